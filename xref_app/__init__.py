@@ -1,0 +1,1 @@
+"""Offline part-compatibility cross-reference for pressure-washer pumps."""

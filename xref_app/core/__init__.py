@@ -1,0 +1,1 @@
+"""What the program knows about pumps and engines, in plain Python: no database, no Qt, no network."""

@@ -1,0 +1,24 @@
+"""One question for the judge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from xref_app.core.model.machine import Machine
+from xref_app.core.model.pump import Has, Pump
+from xref_app.core.model.shelf import Shelf
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """Does this pump go on this machine, with what is on this shelf?
+
+    ``old_has`` is what the pump coming off had built in. ``guessed_number`` says that machine or pump was found
+    through characters nobody could read, and that no measured value has agreed with it yet.
+    """
+
+    machine: Machine = field(default_factory=Machine)
+    pump: Pump = field(default_factory=Pump)
+    old_has: Has = field(default_factory=Has)
+    shelf: Shelf = ()
+    guessed_number: bool = False

@@ -1,0 +1,53 @@
+"""The parts a shop has or can order, as plain values: their sizes are known or the part is not offered."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from xref_app.core.model.words import Gender, PartKind
+
+
+@dataclass(frozen=True, slots=True)
+class PartEnd:
+    """One end of a fitting."""
+
+    thread: str
+    gender: Gender
+    seal_mm: float | None = None
+    swivel: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One listed part. Which sizes are given depends on the kind; ``cost`` is in the shop's own money.
+
+    ``thickness_mm`` spacer or shim; ``outside_mm``/``inside_mm`` sleeve; ``width_mm``/``height_mm`` key (in the
+    shaft's keyseat) and ``hub_width_mm``/``hub_height_mm`` the pump's side of a stepped key, ``length_mm`` of any;
+    ``thread`` bolt; ``ends``, ``rating_bar`` and ``max_c`` fitting; ``number`` nozzle.
+    """
+
+    kind: PartKind
+    count: int = 0
+    cost: float = 0.0
+    part_id: str = ""
+    name: str = ""
+    bin: str = ""
+    thickness_mm: float | None = None
+    outside_mm: float | None = None
+    inside_mm: float | None = None
+    width_mm: float | None = None
+    height_mm: float | None = None
+    hub_width_mm: float | None = None
+    hub_height_mm: float | None = None
+    length_mm: float | None = None
+    thread: str = ""
+    ends: tuple[PartEnd, ...] = ()
+    rating_bar: float | None = None
+    max_c: float | None = None
+    number: float | None = None
+    bore_a_mm: float | None = None
+    bore_b_mm: float | None = None
+    torque_nm: float | None = None
+
+
+Shelf = tuple[Part, ...]

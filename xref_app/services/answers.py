@@ -1,0 +1,125 @@
+"""What the services answer, as plain values that the window and the command line both show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from xref_app.core.fit.finding import Judgement
+from xref_app.core.sentence import Sentence
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """One entry that a typed number or model could mean.
+
+    ``matched`` and ``guessed`` are the positions in ``number`` (counted from 0) that agree with what was typed and
+    that had to be guessed (an unreadable character, or a look-alike); ``score`` runs from 0 to 100. ``route`` names
+    the entries passed through when a replaced-by chain led here, oldest first.
+    """
+
+    entry_id: str
+    kind: str
+    number: str
+    maker: str
+    name: str
+    matched: tuple[int, ...]
+    guessed: tuple[int, ...]
+    score: float
+    route: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The hits, best first, how the typed text was understood, and how many there are beyond the limit."""
+
+    read_as: Sentence
+    hits: tuple[Hit, ...]
+    total: int
+    advice: Sentence | None = None
+
+
+class FactState(StrEnum):
+    """What is the matter with one fact of the sheet."""
+
+    KNOWN = "known"
+    UNKNOWN = "not known"
+    CONFLICT = "two versions"
+    HINT = "hint only"
+
+
+@dataclass(frozen=True, slots=True)
+class FactRow:
+    """One size of the pump coming off or of the machine side, ready to show.
+
+    ``shown`` has both units for a length; ``known_by`` reads like "measured, Ana, 3 Nov" or "claimed, seller's page".
+    """
+
+    field: str
+    title: str
+    shown: str
+    known_by: str
+    state: FactState
+
+
+@dataclass(frozen=True, slots=True)
+class MachineChoice:
+    """One build of a machine that could be on the bench, with the visible fact that tells it from the others."""
+
+    entry_id: str
+    model: str
+    maker: str
+    driver: str
+    pump_id: str
+    built: str
+    tell_apart: str
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One job at the counter: what is coming off, from which machine, and what is known of both.
+
+    ``choices`` are the builds still possible (empty once one is chosen or none is known); none is preselected.
+    ``facts`` are the rows under 'Pump coming off', the machine side first.
+    """
+
+    pump_id: str | None
+    machine_id: str | None
+    title: str
+    facts: tuple[FactRow, ...]
+    choices: tuple[MachineChoice, ...] = ()
+    guessed_number: bool = False
+    note: Sentence | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A pump that could go on, judged."""
+
+    entry_id: str
+    number: str
+    maker: str
+    name: str
+    headline: Sentence
+    judgement: Judgement
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureNext:
+    """The one measurement that would settle most of the list, and how to take it."""
+
+    field: str
+    title: str
+    settles: int
+    open: int
+    minutes: float
+    how_to: str
+    comes_off_first: str
+
+
+@dataclass(frozen=True, slots=True)
+class Candidates:
+    """Every pump judged against the job, ranked: fits first, then by how little stands in the way."""
+
+    rows: tuple[Candidate, ...]
+    measure_next: MeasureNext | None = None
