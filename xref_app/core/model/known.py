@@ -9,7 +9,7 @@ from typing import Generic, TypeVar
 
 from xref_app.core.quantity.range import Range
 
-T = TypeVar("T")
+T_co = TypeVar("T_co", covariant=True)
 
 
 class How(IntEnum):
@@ -53,10 +53,10 @@ class Dimension:
 
 
 @dataclass(frozen=True, slots=True)
-class Fact(Generic[T]):
+class Fact(Generic[T_co]):
     """One thing that is no size (a word, a yes or no) and how it is known."""
 
-    value: T
+    value: T_co
     how: How = How.MEASURED
 
 
@@ -98,3 +98,6 @@ class Seats:
     heights_mm: tuple[float, ...]
     doubt_mm: float
     how: How = How.MEASURED
+
+
+Known = Dimension | Fact[object] | Pattern | Seats

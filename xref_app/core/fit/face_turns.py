@@ -1,0 +1,68 @@
+"""The turns at which the pump's holes meet the bolts: those that surely work, and those that possibly do."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from xref_app.core.fit.bolt_size import bolt_or_none
+from xref_app.core.fit.bore import most_play_mm
+from xref_app.core.fit.geometry import Turn, turns_that_meet
+from xref_app.core.model.machine import Machine
+from xref_app.core.model.pump import Pump
+from xref_app.core.model.words import HoleKind
+from xref_app.core.quantity.range import Range
+
+# The bore check allows no more play than this at any size the catalog may hold (50 mm), so the pump, hung on the
+# shaft, can never be shifted further off its centre than half of it while it still fits.
+_MOST_PLAY_MM = most_play_mm(50.0)
+
+
+@dataclass(frozen=True, slots=True)
+class FaceTurns:
+    """Turns of the pump on the face.
+
+    At each of ``sure`` every bolt passes whatever the true sizes are within their doubts, with the pump centred on the
+    shaft. Outside ``possible`` no bolt pattern passes whatever they are, even with the pump shifted by all the play the
+    bore allows. ``offset_mm`` is how far off a bolt may be from its hole's centre, without any doubt of position.
+    """
+
+    sure: tuple[Turn, ...]
+    possible: tuple[Turn, ...]
+    offset_mm: Range
+    position_doubt_mm: float
+
+
+def face_turns_or_none(machine: Machine, pump: Pump) -> FaceTurns | None:
+    """Return the turns that work, or None while a pattern, a hole or the bolt is not known.
+
+    A bolt passes while it is no further than (hole - bolt)/2 from the hole's centre, once for each face it passes
+    through freely (floating and fixed fastener, ASME Y14.5). Each coordinate of each side carries its doubt, so two
+    positions are uncertain by √2 times the sum of the doubts.
+    """
+    face, flange = machine.face, pump.flange
+    offset = allowed_offset_mm(machine, pump)
+    if face.holes_xy_mm is None or flange.holes_xy_mm is None or offset is None:
+        return None
+    doubt = math.sqrt(2) * (face.holes_xy_mm.doubt_mm + flange.holes_xy_mm.doubt_mm)
+    bolts, holes = face.holes_xy_mm.holes, flange.holes_xy_mm.holes
+    return FaceTurns(
+        sure=turns_that_meet(bolts, holes, reach_mm=offset.low - doubt),
+        possible=turns_that_meet(bolts, holes, reach_mm=offset.high + doubt + _MOST_PLAY_MM / 2),
+        offset_mm=offset,
+        position_doubt_mm=doubt,
+    )
+
+
+def allowed_offset_mm(machine: Machine, pump: Pump) -> Range | None:
+    """Return how far a bolt may sit from the centre of its pump hole, mm; None while hole, bolt or kind is unknown."""
+    face, hole = machine.face, pump.flange.hole_mm
+    bolt = bolt_or_none(machine)
+    if hole is None or bolt is None:
+        return None
+    free = (hole.range - bolt.major_mm) * 0.5
+    if face.hole_kind is not None and face.hole_kind.value is HoleKind.THROUGH:
+        if face.hole_mm is None:
+            return None
+        free = free + (face.hole_mm.range - bolt.major_mm) * 0.5
+    return free

@@ -1,0 +1,61 @@
+"""Every limit the checks use that no standard sets, each in one place with what kind of figure it is."""
+
+from typing import Final
+
+from xref_app.core.quantity.range import Range
+
+# House rules: ours.
+KEY_WIDTH_SLACK_MM: Final = 0.05
+"""Raw key and keyway widths that differ by no more are taken to match. House rule."""
+
+SERVICE_FACTOR: Final = 2.0
+"""Rated torque times this is what a key must carry. House rule."""
+
+KEY_YIELD_MPA: Final = 370.0
+"""Yield of a key of unknown steel. House rule."""
+
+KEY_SAFETY: Final = 1.5
+"""Yield over this is the stress a key may see. House rule."""
+
+PILOT_CENTRES_MM: Final = 0.15
+"""A boss with no more play than this in its recess centres the pump. House rule."""
+
+SEAT_GAP_MM: Final = 0.15
+"""A seat that stands back no more than this may be pulled down. House rule."""
+
+LEAST_BOLTS: Final = 3
+"""Fewest bolts a pump may hang on when the two faces have different numbers of holes. House rule."""
+
+WASHER_MM: Final = Range(1.3, 1.9)
+"""Thickness of the plain washer under each bolt head. House rule (5/16 in and M8 washers lie inside, from memory)."""
+
+NUT_DIAMETERS: Final = 1.0
+"""Height of a nut in bolt diameters, on the safe side of the hex nut tables. House rule."""
+
+PUMP_EFFICIENCY: Final = 0.85
+"""Overall efficiency of a piston pump. House rule."""
+
+POWER_CAUTION_SHARE: Final = 0.9
+"""Share of the driver's rating above which we warn. House rule."""
+
+NOZZLE_MISS_SHARE: Final = 0.10
+"""Share by which the nozzle may miss the working pressure. House rule."""
+
+SPACER_DOUBT_MM: Final = 0.05
+"""Doubt on a listed spacer's thickness. House rule."""
+
+# Common practice, no published source.
+BOTTOM_CLEARANCE_MM: Final = 1.6
+"""Room to leave between shaft end and bottom of the bore. Common practice (1/16 in)."""
+
+ENGAGEMENT_DIAMETERS: Final = 1.0
+"""Shaft diameters that must be inside the bore. Common practice."""
+
+THREAD_DIAMETERS_HARD: Final = 1.0
+"""Bolt diameters of thread engagement in steel or iron. Common practice."""
+
+THREAD_DIAMETERS_SOFT: Final = 1.5
+"""Bolt diameters of thread engagement in aluminium. Common practice."""
+
+SUPPLY_SHARE: Final = 1.2
+"""Supply flow over pump flow. Common practice."""

@@ -1,0 +1,25 @@
+"""Is it the unit we think it is?"""
+
+from __future__ import annotations
+
+from xref_app.core.fit.finding import Finding
+from xref_app.core.fit.question import Question
+from xref_app.core.model.case import Case
+from xref_app.core.sentence import Sentence, marked
+
+IDENTITY = Question("identity", "is it the unit we think it is", "house rule: a guessed character never decides")
+
+READ = marked("findings", "The number was read whole.")
+GUESSED = marked("findings", "The number was read through characters nobody can make out; measure one size of the unit to confirm it.")
+
+# The sizes that confirm a unit by itself: quick to take and seldom alike on two different pumps.
+CONFIRMING_FIELDS = ("bore_diameter_mm", "bore_depth_mm", "flange_holes_xy_mm")
+
+
+def judge_identity(case: Case) -> Finding:
+    """Judge whether the number under which machine or pump was found was read whole."""
+    if not case.guessed_number:
+        return IDENTITY.passes(Sentence(READ))
+    return IDENTITY.unsure(Sentence(GUESSED), (), CONFIRMING_FIELDS)
+
+

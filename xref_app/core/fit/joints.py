@@ -1,0 +1,115 @@
+"""Which two ends go together, and the number that parts two that only look alike."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from xref_app.core.model.shelf import PartEnd
+from xref_app.core.model.water import End
+from xref_app.core.model.words import Gender
+from xref_app.core.quantity.errors import MeasureError
+from xref_app.core.quantity.range import Range
+from xref_app.core.standards.thread_calls import Thread, parse_thread
+from xref_app.core.sentence import Sentence, marked
+
+# The one thread that comes with two seals (common practice, no published source), and the seals, mm.
+TWO_SEALS_THREAD = "M22x1.5"
+SEALS_MM = (14.0, 15.0)
+# A seal is read as the nearer of the two; halfway between them it is neither. House rule.
+_HALF_WAY_MM = 0.5
+
+SEAL_DIFFERS = marked("findings", "The seal is {ours:.0f} mm on the machine and {theirs:.0f} mm on the pump: same thread, but it will not seal.")
+GENDER_SAME = marked("findings", "Both ends are {gender}.")
+PITCH_DIFFERS = marked("findings", "{ours} has {ours_pitch:.3f} mm pitch and {theirs} {theirs_pitch:.3f} mm: they start, then bind.")
+ANGLE_DIFFERS = marked("findings", "{ours} and {theirs} look alike but are cut to different forms: they never seal.")
+OTHER_THREAD = marked("findings", "{ours} and {theirs} are different threads.")
+THREAD_UNREADABLE = marked("findings", "“{text}” is no thread we know; read it with pitch and series.")
+
+
+@dataclass(frozen=True, slots=True)
+class ReadEnd:
+    """One end with its thread understood; ``seals_mm`` are the seals it may have (empty where the thread has one)."""
+
+    thread: Thread
+    gender: Gender
+    seals_mm: tuple[float, ...] = ()
+
+
+def read_end_or_none(end: End) -> ReadEnd | None:
+    """Return the end understood, or None while thread or gender are not known or the thread cannot be read."""
+    if end.thread is None or end.gender is None:
+        return None
+    thread = thread_or_none(end.thread.value)
+    if thread is None:
+        return None
+    seal = end.seal_mm.range if end.seal_mm else None
+    return ReadEnd(thread, end.gender.value, _seals(thread, seal))
+
+
+def read_part_end_or_none(end: PartEnd) -> ReadEnd | None:
+    """Return a listed fitting's end understood, or None where its thread cannot be read."""
+    thread = thread_or_none(end.thread)
+    if thread is None:
+        return None
+    seal = None if end.seal_mm is None else Range.exactly(end.seal_mm)
+    return ReadEnd(thread, end.gender, _seals(thread, seal))
+
+
+def thread_or_none(text: str) -> Thread | None:
+    """Return the thread ``text`` names, or None where it names none."""
+    try:
+        return parse_thread(text)
+    except MeasureError:
+        return None
+
+
+def _seals(thread: Thread, seal: Range | None) -> tuple[float, ...]:
+    if thread.designation != TWO_SEALS_THREAD:
+        return ()
+    if seal is None:
+        return SEALS_MM
+    return tuple(size for size in SEALS_MM if seal.meets(Range.around(size, _HALF_WAY_MM - 1e-6)))
+
+
+def mates(one: ReadEnd, other: ReadEnd) -> bool | None:
+    """Say whether two ends make a joint; None while it hangs on a seal nobody measured."""
+    if one.gender is other.gender or not _same_thread(one, other):
+        return False
+    if one.thread.designation != TWO_SEALS_THREAD:
+        return True
+    shared = set(one.seals_mm) & set(other.seals_mm)
+    if not shared:
+        return False
+    return True if len(one.seals_mm) == len(other.seals_mm) == 1 else None
+
+
+def _same_thread(one: ReadEnd, other: ReadEnd) -> bool:
+    """Say whether the threads are one: the same designation, or a taper male in an ISO 7-1 socket of its size."""
+    if one.thread.designation == other.thread.designation:
+        # R is external by definition: two ends called R are a male and a wrongly named female.
+        return one.thread.family != "R"
+    male, female = (one, other) if one.gender is Gender.MALE else (other, one)
+    taper = male.thread.family == "R" and female.thread.family in {"Rp", "Rc"}
+    return taper and male.thread.nominal == female.thread.nominal
+
+
+def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
+    """Return, for two ends that do not mate, the number that differs."""
+    names = {"ours": ours.thread.designation, "theirs": theirs.thread.designation}
+    if _same_thread(ours, theirs):
+        if ours.gender is theirs.gender:
+            return Sentence(GENDER_SAME, {"gender": ours.gender.value})
+        return Sentence(SEAL_DIFFERS, {"ours": ours.seals_mm[0], "theirs": theirs.seals_mm[0]})
+    pitches = {"ours_pitch": ours.thread.pitch_mm, "theirs_pitch": theirs.thread.pitch_mm}
+    if None in pitches.values() or not _look_alike(ours.thread, theirs.thread):
+        return Sentence(OTHER_THREAD, names)
+    if ours.thread.pitch_mm != theirs.thread.pitch_mm:
+        return Sentence(PITCH_DIFFERS, {**names, **pitches})
+    return Sentence(ANGLE_DIFFERS, names)
+
+
+def _look_alike(one: Thread, other: Thread) -> bool:
+    """Say whether two threads are near enough in size to be started into each other by hand."""
+    if one.diameter_mm is None or other.diameter_mm is None:
+        return one.nominal == other.nominal
+    return abs(one.diameter_mm - other.diameter_mm) <= 1.0

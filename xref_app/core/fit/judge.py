@@ -1,0 +1,99 @@
+"""All checks run on a case, and the verdict they add up to."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from xref_app.core.fit.cautions import cautions
+from xref_app.core.fit.checks import CHECKS, Check
+from xref_app.core.fit.finding import Finding, Judgement, Need, Outcome, Verdict
+from xref_app.core.fit.hints import without_hints
+from xref_app.core.fit.shortage import with_shelf_counted
+from xref_app.core.fit.versions import agreed
+from xref_app.core.fit.way_out import open_turn_or_none
+from xref_app.core.model.case import Case
+from xref_app.core.model.known import How
+
+__all__ = ["CHECKS", "judge", "judge_each"]
+
+_ORDER = {check.question.check: place for place, check in enumerate(CHECKS)}
+
+
+def judge(case: Case, checks: Iterable[Check] = CHECKS) -> Judgement:
+    """Return every finding about ``case`` and the verdict. The order in which ``checks`` come does not matter."""
+    case = without_hints(case)
+    return _summed_up(case, [check.run(case) for check in checks])
+
+
+def judge_each(cases: Sequence[Case], contradicted: Sequence[str] = ()) -> Judgement:
+    """Return the judgement where some values come in several versions.
+
+    A finding stands only where it is the same under all of them; else it is unknown. Never averaged, never newest-wins.
+
+    Args:
+        cases: n ≥ 1, one per combination of versions.
+        contradicted: The fields that come in several versions: what to measure where the findings disagree.
+    """
+    if len(cases) == 1:
+        return judge(cases[0])
+    bare = [without_hints(case) for case in cases]
+    runs = [[check.run(case) for case in bare] for check in CHECKS]
+    return _summed_up(bare[0], [agreed(findings, contradicted) for findings in runs])
+
+
+def verdict_of(findings: Iterable[Finding]) -> Verdict:
+    """Return what the findings add up to; an unknown on arrival blocks nothing."""
+    outcomes = {Outcome.PASS if _is_open_on_arrival(finding) else finding.outcome for finding in findings}
+    return {
+        Outcome.FAIL: Verdict.DOES_NOT_FIT,
+        Outcome.UNKNOWN: Verdict.NOT_KNOWN_YET,
+        Outcome.BY_PARTS: Verdict.FITS_WITH_PARTS,
+        Outcome.PASS: Verdict.FITS,
+    }[max(outcomes, default=Outcome.UNKNOWN)]
+
+
+def _is_open_on_arrival(finding: Finding) -> bool:
+    return finding.on_arrival and finding.outcome is Outcome.UNKNOWN
+
+
+def _summed_up(case: Case, findings: Iterable[Finding]) -> Judgement:
+    found = with_shelf_counted(tuple(sorted(findings, key=lambda one: _ORDER[one.check])))
+    turn = open_turn_or_none(case.machine, case.pump)
+    return Judgement(
+        verdict=verdict_of(found),
+        findings=found,
+        needs=_all_needs(found),
+        measure_next=_measure_next(found),
+        danger=tuple({str(one.danger): one.danger for one in found if one.danger is not None}.values()),
+        cautions=cautions(case.machine),
+        claims=_claims(found),
+        clocking_deg=turn.degrees if turn is not None and _passes(found, "pattern") else None,
+    )
+
+
+def _passes(findings: Sequence[Finding], check: str) -> bool:
+    return all(one.outcome is Outcome.PASS for one in findings if one.check == check)
+
+
+def _all_needs(findings: Sequence[Finding]) -> tuple[Need, ...]:
+    """Return the parts of every finding; one that two findings ask for in the same words is one need."""
+    return tuple({(str(need.what), need.listed): need for one in findings for need in one.needs}.values())
+
+
+def _measure_next(findings: Sequence[Finding]) -> tuple[str, ...]:
+    """Return the fields that open, blocking findings ask for, those that the most of them ask for first."""
+    asked = Counter(
+        field
+        for one in findings
+        if one.outcome is Outcome.UNKNOWN and not one.on_arrival
+        for field in dict.fromkeys(one.measure)
+    )
+    return tuple(field for field, _ in asked.most_common())
+
+
+def _claims(findings: Sequence[Finding]) -> tuple[str, ...]:
+    """Return the fields that are only claimed and that a finding rests on."""
+    return tuple(
+        dict.fromkeys(field for one in findings for field, how in one.used if how is How.CLAIMED)
+    )

@@ -1,0 +1,105 @@
+"""Do the bolts meet the holes at some turn of the pump?"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from xref_app.core.fit.bolt_size import bolt_or_none
+from xref_app.core.fit.face_turns import FaceTurns, face_turns_or_none
+from xref_app.core.fit.finding import Finding
+from xref_app.core.fit.geometry import Turn
+from xref_app.core.fit.house_rules import LEAST_BOLTS
+from xref_app.core.fit.question import Answer, Question, Reading
+from xref_app.core.fit.show import mm
+from xref_app.core.fit.spacing import bolts_used
+from xref_app.core.model.known import Pattern
+from xref_app.core.model.machine import Machine
+from xref_app.core.model.pump import Pump
+from xref_app.core.model.shelf import Shelf
+from xref_app.core.model.words import HoleKind
+from xref_app.core.quantity.range import Range
+from xref_app.core.sentence import Sentence, marked
+
+PATTERN = Question("pattern", "bolt holes", "floating fastener, ASME Y14.5; turns solved exactly")
+
+MEETS = marked("findings", "All {bolts} bolts pass with the pump turned {turns}.")
+MISSES = marked("findings", "At no turn of the pump do its holes meet the bolts: circle {ours} against {theirs} mm. An adapter plate would be needed: a part nobody lists.")
+TOO_FEW = marked("findings", "Only {bolts} bolts would hold the pump; faces with different numbers of holes need at least {least}.")
+HOLE_SMALL = marked("findings", "The bolt is {bolt:.2f} mm thick and does not go through a {hole:.2f} mm hole.")
+PATTERN_UNSURE = marked("findings", "The holes may meet the bolts: by these readings a bolt can be {doubt:.2f} mm out of place and {free:.2f} mm are free.")
+BOLT_UNKNOWN = marked("findings", "No bolt table has the thread {thread}: read it again, with pitch.")
+CHANGE_PATTERN = marked("findings", "A pump with a {ours} mm bolt circle and {count} holes in the engine's spacing.")
+
+
+def judge_pattern(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa: ARG001 - one signature for all checks
+    """Judge whether a turn of the pump exists at which every bolt passes its hole."""
+    readings = _readings(machine, pump)
+    face, flange = machine.face, pump.flange
+    if face.holes_xy_mm is None or flange.holes_xy_mm is None or any(value is None for _, value in readings):
+        return PATTERN.lacks(readings)
+    turns = face_turns_or_none(machine, pump)
+    if turns is None:
+        thread = face.bolt.value if face.bolt else ""
+        return PATTERN.unsure(Sentence(BOLT_UNKNOWN, {"thread": thread}), readings, ("face_bolt",))
+    bolts = bolts_used(machine, pump)
+    if bolts < LEAST_BOLTS and len(face.holes_xy_mm.holes) != len(flange.holes_xy_mm.holes):
+        return PATTERN.fails(Sentence(TOO_FEW, {"bolts": bolts, "least": LEAST_BOLTS}), readings)
+    return _judge(turns, face.holes_xy_mm, flange.holes_xy_mm, _Told(machine, pump, readings, bolts))
+
+
+class _Told:
+    """What the reasons need besides the turns."""
+
+    def __init__(self, machine: Machine, pump: Pump, readings: tuple[Reading, ...], bolts: int) -> None:
+        self.readings = readings
+        self.bolts = bolts
+        bolt = bolt_or_none(machine)
+        self.bolt_mm = bolt.major_mm if bolt else Range.exactly(0.0)
+        self.hole_mm = pump.flange.hole_mm.range if pump.flange.hole_mm else Range.exactly(0.0)
+
+
+def _judge(turns: FaceTurns, ours: Pattern, theirs: Pattern, told: _Told) -> Finding:
+    circles = Answer(_circle(ours), _circle(theirs))
+    if turns.sure:
+        shown = replace(circles, gap=mm(Range.exactly(turns.offset_mm.low - turns.position_doubt_mm)))
+        values = {"bolts": told.bolts, "turns": worded_turns(turns.sure)}
+        return PATTERN.passes(Sentence(MEETS, values), told.readings, shown)
+    if told.hole_mm.high < told.bolt_mm.low:
+        values = {"bolt": told.bolt_mm.high, "hole": told.hole_mm.middle}
+        return PATTERN.fails(Sentence(HOLE_SMALL, values), told.readings, circles)
+    if not turns.possible:
+        values = {"ours": _worded_circle(ours), "theirs": _worded_circle(theirs)}
+        change = Sentence(CHANGE_PATTERN, {"ours": _worded_circle(ours), "count": len(ours.holes)})
+        return replace(PATTERN.fails(Sentence(MISSES, values), told.readings, circles), change=change)
+    values = {"doubt": turns.position_doubt_mm, "free": max(turns.offset_mm.low, 0.0)}
+    measure = ("flange_holes_xy_mm", "face_holes_xy_mm", "flange_hole_mm")
+    return PATTERN.unsure(Sentence(PATTERN_UNSURE, values), told.readings, measure, circles)
+
+
+def worded_turns(turns: tuple[Turn, ...]) -> str:
+    """Return the turns in words: whole degrees, in order, '0°' for as drawn."""
+    degrees = sorted({round(math.degrees(turn.middle)) % 360 for turn in turns})
+    return ", ".join(f"{degree}°" for degree in degrees)
+
+
+def _radii(pattern: Pattern) -> list[float]:
+    return [math.hypot(hole.x_mm, hole.y_mm) for hole in pattern.holes]
+
+
+def _circle(pattern: Pattern) -> str:
+    return f"{len(pattern.holes)} on {_worded_circle(pattern)} mm"
+
+
+def _worded_circle(pattern: Pattern) -> str:
+    low, high = 2 * min(_radii(pattern)), 2 * max(_radii(pattern))
+    return f"{low:.1f}" if high - low < 0.1 else f"{low:.1f} to {high:.1f}"
+
+
+def _readings(machine: Machine, pump: Pump) -> tuple[Reading, ...]:
+    face, flange = machine.face, pump.flange
+    through = face.hole_kind is not None and face.hole_kind.value is HoleKind.THROUGH
+    ours: tuple[Reading, ...] = (("face_holes_xy_mm", face.holes_xy_mm), ("face_bolt", face.bolt))
+    free: tuple[Reading, ...] = (("face_hole_mm", face.hole_mm),) if through else ()
+    theirs: tuple[Reading, ...] = (("flange_holes_xy_mm", flange.holes_xy_mm), ("flange_hole_mm", flange.hole_mm))
+    return (*ours, *free, *theirs)

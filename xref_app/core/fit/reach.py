@@ -1,0 +1,92 @@
+"""Is the shaft long enough for the bore, and short enough?"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from xref_app.core.fit.coupled import not_direct_or_none
+from xref_app.core.fit.finding import Finding, Need
+from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM
+from xref_app.core.fit.question import Answer, Question
+from xref_app.core.fit.show import mm, span
+from xref_app.core.fit.spacing import Reach, reach_or_none, spacing
+from xref_app.core.model.machine import Machine
+from xref_app.core.model.pump import Pump
+from xref_app.core.model.shelf import Shelf
+from xref_app.core.quantity.range import SAME_MM, Range
+from xref_app.core.sentence import Sentence, marked
+
+REACH = Question("reach", "shaft length in the bore", "1.6 mm and 1 diameter: common practice, no published source")
+
+REACHES = marked("findings", "{engagement} mm of shaft are inside, {clearance} mm are left at the bottom.")
+BOTTOMS = marked("findings", "The shaft comes {clearance} mm short of the bottom; {least:.1f} mm must be left. Needs a spacer of {window} mm under every bolt: a part nobody lists.")
+SPACED = marked("findings", "The shaft leaves {clearance} mm at the bottom, {least:.1f} mm are needed. A {part:.2f} mm spacer under every bolt does it; {window} mm would.")
+TOO_LONG = marked("findings", "The shaft leaves {clearance} mm at the bottom, and a spacer thick enough would leave too little shaft inside.")
+TOO_SHORT = marked("findings", "Only {engagement} mm of shaft are inside; one shaft diameter, {needed} mm, must be.")
+REACH_UNSURE = marked("findings", "{clearance} mm are left at the bottom and {engagement} mm of shaft inside by these readings; {least:.1f} mm and {needed} mm are needed.")
+SPACER_NEED = marked("findings", "Spacer {thickness:.2f} mm, one under every bolt")
+ROOT_SUM = marked("findings", "Root-sum-square doubt on the bottom clearance: {doubt:.2f} mm.")
+CHANGE_LONG = marked("findings", "A spacer of {window} mm under every bolt, or a pump whose bore is {deeper:.1f} mm deeper.")
+CHANGE_SHORT = marked("findings", "An engine shaft at least {longer:.1f} mm longer, or a pump with less recess.")
+
+_FIELDS = ("shaft_projection_mm", "bore_depth_mm", "bore_recess_mm", "shaft_diameter_mm")
+
+
+def judge_reach(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
+    """Judge bottom clearance (at least 1.6 mm) and engagement (at least one diameter), worst case."""
+    readings = (
+        ("shaft_projection_mm", machine.shaft.projection_mm),
+        ("bore_depth_mm", pump.bore.depth_mm),
+        ("bore_recess_mm", pump.bore.recess_mm),
+        ("shaft_diameter_mm", machine.shaft.diameter_mm),
+    )
+    elsewhere = not_direct_or_none(REACH, machine, pump)
+    if elsewhere is not None:
+        return elsewhere
+    reach = reach_or_none(machine, pump)
+    if reach is None:
+        return REACH.lacks(readings)
+    found = _judge(reach, machine, pump, shelf)
+    return replace(
+        found,
+        used=REACH.lacks(readings).used,
+        notes=(*found.notes, Sentence(ROOT_SUM, {"doubt": reach.doubt_rss_mm})),
+    )
+
+
+def _judge(reach: Reach, machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
+    needed = Range(BOTTOM_CLEARANCE_MM, BOTTOM_CLEARANCE_MM)
+    shown = Answer(mm(needed), mm(reach.clearance_mm), mm(reach.clearance_mm - needed))
+    values = _values(reach)
+    chosen = spacing(machine, pump, shelf)
+    if chosen.part is not None and reach.least_mm > SAME_MM and chosen.window_mm is not None:
+        need = Need(Sentence(SPACER_NEED, {"thickness": chosen.part.thickness_mm}), chosen.bolts, chosen.part)
+        told = {**values, "part": chosen.part.thickness_mm, "window": span(chosen.window_mm)}
+        return replace(REACH.by_parts(Sentence(SPACED, told), shown=shown), needs=(need,))
+    if reach.least_mm <= SAME_MM and reach.most_mm >= -SAME_MM:
+        return REACH.passes(Sentence(REACHES, values), shown=shown)
+    return _not_passing(reach, values, shown)
+
+
+def _not_passing(reach: Reach, values: dict[str, object], shown: Answer) -> Finding:
+    """Return fail where no realisation reaches, unknown where some may."""
+    short_by = reach.engagement_needed_mm.low - reach.engagement_mm.high
+    if short_by > SAME_MM:
+        change = Sentence(CHANGE_SHORT, {"longer": short_by})
+        return replace(REACH.fails(Sentence(TOO_SHORT, values), shown=shown), change=change)
+    if reach.clearance_mm.high >= BOTTOM_CLEARANCE_MM - SAME_MM:
+        return REACH.unsure(Sentence(REACH_UNSURE, values), (), _FIELDS, shown)
+    if reach.most_mm < reach.least_mm:
+        return REACH.fails(Sentence(TOO_LONG, values), shown=shown)
+    window = span(Range(reach.least_mm, reach.most_mm))
+    change = Sentence(CHANGE_LONG, {"window": window, "deeper": reach.least_mm})
+    return replace(REACH.fails(Sentence(BOTTOMS, {**values, "window": window}), shown=shown), change=change)
+
+
+def _values(reach: Reach) -> dict[str, object]:
+    return {
+        "clearance": span(reach.clearance_mm),
+        "engagement": span(reach.engagement_mm),
+        "needed": span(reach.engagement_needed_mm),
+        "least": BOTTOM_CLEARANCE_MM,
+    }

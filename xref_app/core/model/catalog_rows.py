@@ -1,0 +1,52 @@
+"""A whole catalog as plain rows, one tuple per table of data_schema."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from xref_app.core.model.catalog import (
+    DriverRow,
+    Entry,
+    MachineRow,
+    Number,
+    Observation,
+    OutcomeRow,
+    PartRow,
+    PortRow,
+    ReplacedBy,
+    SalvagedUnit,
+    ShelfRow,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class CatalogRows:
+    """Every row of every table, each in the order of its file; the attributes are the names of the tables."""
+
+    entries: tuple[Entry, ...] = ()
+    numbers: tuple[Number, ...] = ()
+    observations: tuple[Observation, ...] = ()
+    drivers: tuple[DriverRow, ...] = ()
+    machines: tuple[MachineRow, ...] = ()
+    ports: tuple[PortRow, ...] = ()
+    parts: tuple[PartRow, ...] = ()
+    shelf: tuple[ShelfRow, ...] = ()
+    salvaged_units: tuple[SalvagedUnit, ...] = ()
+    replaced_by: tuple[ReplacedBy, ...] = ()
+    outcomes: tuple[OutcomeRow, ...] = ()
+
+
+# The class of one row of each table.
+ROW_CLASSES = {
+    "entries": Entry,
+    "numbers": Number,
+    "observations": Observation,
+    "drivers": DriverRow,
+    "machines": MachineRow,
+    "ports": PortRow,
+    "parts": PartRow,
+    "shelf": ShelfRow,
+    "salvaged_units": SalvagedUnit,
+    "replaced_by": ReplacedBy,
+    "outcomes": OutcomeRow,
+}

@@ -1,0 +1,164 @@
+"""The catalog as a Data Package: a folder with one datapackage.json and one CSV file per table."""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections.abc import Callable, Mapping
+from pathlib import Path, PurePosixPath
+from typing import Any
+
+from xref_app.core.fields.schema_files import Json, schema_file
+from xref_app.core.fields.table_schemas import TABLES, TableSchema, table_schema
+from xref_app.core.model.catalog_rows import ROW_CLASSES, CatalogRows
+from xref_app.exchange.data_package_problems import CatalogFolderError, DamagedCatalogError, Problem, Problems
+from xref_app.exchange.data_package_rules import check_rules
+from xref_app.exchange.table_schema_cells import cell_text
+from xref_app.exchange.table_schema_rows import ReadTable, read_table
+
+__all__ = ["CatalogFolderError", "DamagedCatalogError", "Problem", "read_data_package", "write_data_package"]
+
+DESCRIPTOR = "datapackage.json"
+# House rule: ours takes 40 kilobytes.
+MAX_DESCRIPTOR_BYTES = 4 * 1024 * 1024
+
+
+def read_data_package(folder: Path) -> CatalogRows:
+    """Return every row of the catalog in ``folder``, checked against data_schema.
+
+    Raises:
+        CatalogFolderError: there is no such folder, or its datapackage.json cannot be read or names no catalog.
+        DamagedCatalogError: files or cells break the rules; it carries every fault, and nothing is returned.
+    """
+    problems = Problems(str(folder))
+    paths = _paths_of_tables(folder)
+    try:
+        tables = {name: read_table(paths[name], table_schema(name), problems) for name in TABLES}
+    except OSError as error:
+        raise CatalogFolderError(str(folder), f"cannot be read ({error.strerror})", "copy it anew") from error
+    check_rules(tables, problems)
+    problems.raise_if_any()
+    # Any: eleven row classes side by side; each cell was read by its column's own type.
+    records: dict[str, Any] = {name: _records(table) for name, table in tables.items()}
+    return CatalogRows(**records)
+
+
+def _records(table: ReadTable) -> tuple[object, ...]:
+    row_class: Callable[..., object] = ROW_CLASSES[table.schema.name]
+    return tuple(row_class(*cells) for cells in table.rows)
+
+
+def _paths_of_tables(folder: Path) -> Mapping[str, Path]:
+    """Return where the file of each table lies, after making sure that it lies inside ``folder``."""
+    resources = _resources(folder)
+    paths: dict[str, Path] = {}
+    for name, path in resources:
+        if name not in TABLES:
+            raise CatalogFolderError(str(folder), f"names a table “{name}”", f"take one of {', '.join(TABLES)}")
+        if name in paths:
+            raise CatalogFolderError(str(folder), f"names the table “{name}” twice", f"mend its {DESCRIPTOR}")
+        paths[name] = _inside(folder, path)
+    missing = [name for name in TABLES if name not in paths]
+    if missing:
+        found = f"has no table “{missing[0]}” in its {DESCRIPTOR}"
+        raise CatalogFolderError(str(folder), found, "copy the folder anew from where it came")
+    return paths
+
+
+def _inside(folder: Path, path: str) -> Path:
+    """Return the file that ``path`` names; no way out of the folder, by a link either."""
+    pure = PurePosixPath(path)
+    if not path or "\\" in path or ":" in path or pure.is_absolute() or ".." in pure.parts:
+        found = f"points to “{path}”, which is not a file inside it"
+        raise CatalogFolderError(str(folder), found, "give every file by its name alone")
+    file = folder / pure
+    if not file.is_file():
+        raise CatalogFolderError(str(folder), f"lacks the file “{path}”", "copy the folder anew from where it came")
+    if not file.resolve().is_relative_to(folder.resolve()):
+        found = f"points to “{path}”, which is a link out of it"
+        raise CatalogFolderError(str(folder), found, "put the file itself into the folder")
+    return file
+
+
+def _resources(folder: Path) -> list[tuple[str, str]]:
+    """Return name and path of each resource of the descriptor."""
+    descriptor = _descriptor(folder)
+    listed = descriptor.get("resources")
+    if not isinstance(listed, list):
+        raise CatalogFolderError(str(folder), f"has a {DESCRIPTOR} without resources", "take a catalog folder")
+    found: list[tuple[str, str]] = []
+    for resource in listed:
+        name = resource.get("name") if isinstance(resource, dict) else None
+        path = resource.get("path") if isinstance(resource, dict) else None
+        if not isinstance(name, str) or not isinstance(path, str):
+            raise CatalogFolderError(str(folder), "lists a resource without a name or path", f"mend its {DESCRIPTOR}")
+        found.append((name, path))
+    return found
+
+
+def _descriptor(folder: Path) -> Json:
+    file = folder / DESCRIPTOR
+    if not folder.is_dir():
+        raise CatalogFolderError(str(folder), "is not there", "give the folder that holds a datapackage.json")
+    if not file.is_file():
+        raise CatalogFolderError(
+            str(folder), f"holds no {DESCRIPTOR}", "give the folder that a catalog was exported to"
+        )
+    try:
+        if file.stat().st_size > MAX_DESCRIPTOR_BYTES:
+            raise CatalogFolderError(str(folder), f"has a {DESCRIPTOR} larger than 4 megabytes", "take another one")
+        parsed: object = json.loads(file.read_text(encoding="utf-8"))
+    except json.JSONDecodeError as error:
+        found = f"has a {DESCRIPTOR} that is not JSON at line {error.lineno}, column {error.colno}"
+        raise CatalogFolderError(str(folder), found, "copy the folder anew from where it came") from error
+    except (UnicodeDecodeError, RecursionError, OSError) as error:
+        found = f"has a {DESCRIPTOR} that cannot be read"
+        raise CatalogFolderError(str(folder), found, "copy the folder anew from where it came") from error
+    if not isinstance(parsed, dict):
+        raise CatalogFolderError(str(folder), f"has a {DESCRIPTOR} that is no JSON object", "take a catalog folder")
+    return parsed
+
+
+def write_data_package(rows: CatalogRows, folder: Path, *, name: str = "catalog", title: str = "Catalog") -> None:
+    """Write ``rows`` as a Data Package into ``folder``, which is made where it is not there.
+
+    The same rows give the same bytes. Files of an earlier package in the folder are replaced.
+
+    Raises:
+        CatalogFolderError: the folder cannot be written.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for table in TABLES:
+            _write_table(folder / f"{table}.csv", table_schema(table), getattr(rows, table))
+        text = json.dumps(_descriptor_of(name, title), indent=1, ensure_ascii=False)
+        (folder / DESCRIPTOR).write_text(text + "\n", encoding="utf-8", newline="\n")
+    except OSError as error:
+        advice = "give a folder that you may write to"
+        raise CatalogFolderError(str(folder), f"cannot be written ({error.strerror})", advice) from error
+
+
+def _write_table(path: Path, schema: TableSchema, records: tuple[object, ...]) -> None:
+    with path.open("w", encoding="utf-8", newline="") as file:
+        writer = csv.writer(file, lineterminator="\n")
+        writer.writerow(schema.column_names)
+        names = schema.column_names
+        writer.writerows([cell_text(getattr(record, name)) for name in names] for record in records)
+
+
+def _descriptor_of(name: str, title: str) -> Json:
+    """Return the descriptor with every schema written out: a path may not lead out of a package."""
+    resources = [
+        {
+            "name": table,
+            "type": "table",
+            "path": f"{table}.csv",
+            "title": table_schema(table).title,
+            "format": "csv",
+            "mediatype": "text/csv",
+            "encoding": "utf-8",
+            "schema": schema_file(table),
+        }
+        for table in TABLES
+    ]
+    return {"name": name, "title": title, "resources": resources}

@@ -1,0 +1,1 @@
+"""Finding entries by the numbers people read off plates."""

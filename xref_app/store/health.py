@@ -1,0 +1,90 @@
+"""Is every row of the store what was written: SQLite's own check, every hash, every count, the chain of the history."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sqlalchemy import Connection, Engine
+
+from xref_app.store.connect import reading
+from xref_app.store.history import ChainBreak, first_break, read_head
+from xref_app.store.tables import CATALOG_TABLES
+from xref_app.store.tally import Tally, count_table
+from xref_app.store.verified import DamagedRow, read_verified
+
+
+@dataclass(frozen=True, slots=True)
+class TallyBreak:
+    """A table that has lost or gained rows behind the program's back."""
+
+    table: str
+    expected_rows: int
+    found_rows: int
+
+
+@dataclass(frozen=True, slots=True)
+class HealthReport:
+    """What is wrong with a store; ``complaints`` are SQLite's own words and ``rows`` the sound rows per table."""
+
+    complaints: tuple[str, ...]
+    damaged: tuple[DamagedRow, ...]
+    tally_breaks: tuple[TallyBreak, ...]
+    chain_break: ChainBreak | None
+    rows: dict[str, int]
+    last_serial: int
+
+    @property
+    def is_whole(self) -> bool:
+        """Say whether nothing at all is wrong."""
+        return not (self.complaints or self.damaged or self.tally_breaks or self.chain_break)
+
+
+def check_store(engine: Engine) -> HealthReport:
+    """Read every row of the store once and report what is wrong.
+
+    Raises:
+        DamagedStoreError: SQLite cannot read the file at all.
+    """
+    with reading(engine) as connection:
+        read = {table.name: read_verified(connection, table) for table in CATALOG_TABLES}
+        return HealthReport(
+            complaints=_complaints(connection),
+            damaged=tuple(row for found in read.values() for row in found.damaged),
+            tally_breaks=tally_breaks(connection),
+            chain_break=first_break(connection),
+            rows={name: len(found.sound) for name, found in read.items()},
+            last_serial=_last_serial(connection),
+        )
+
+
+def tally_breaks(connection: Connection) -> tuple[TallyBreak, ...]:
+    """Return the tables whose rows are not those that the history says should be there."""
+    try:
+        expected = read_head(connection).tallies
+    except (ValueError, TypeError, AttributeError):
+        return (TallyBreak("history", 0, 0),)
+    breaks = []
+    for table in CATALOG_TABLES:
+        should = expected.get(table.name, Tally())
+        try:
+            found = count_table(connection, table)
+        except ValueError:
+            found = Tally(-1, 0)
+        if found != should:
+            breaks.append(TallyBreak(table.name, should.rows, found.rows))
+    return tuple(breaks)
+
+
+def _complaints(connection: Connection) -> tuple[str, ...]:
+    if connection.dialect.name != "sqlite":
+        return ()
+    found = [str(one) for one in connection.exec_driver_sql("PRAGMA integrity_check").scalars()]
+    found += [f"{row[0]} names a lost {row[2]}" for row in connection.exec_driver_sql("PRAGMA foreign_key_check")]
+    return tuple(one for one in found if one != "ok")
+
+
+def _last_serial(connection: Connection) -> int:
+    try:
+        return read_head(connection).serial
+    except (ValueError, TypeError, AttributeError):
+        return 0

@@ -1,0 +1,185 @@
+"""The tables: one per class of ``core/model/catalog.py``, its columns read off that class, and the history.
+
+The columns are not written down a second time; only what a class cannot say stands here: keys and references.
+Each catalog table has two columns of the store's own, ``row_hash`` and ``withdrawn_on`` (unless the class has it).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from typing import Any, Final, Generic, TypeVar, get_type_hints
+
+from sqlalchemy import Boolean, Column, Double, ForeignKey, Integer, MetaData, Table, Text, UniqueConstraint
+from sqlalchemy.types import TypeEngine
+
+from xref_app.core.model.catalog import (
+    DriverRow,
+    Entry,
+    MachineRow,
+    Number,
+    Observation,
+    OutcomeRow,
+    PartRow,
+    PortRow,
+    ReplacedBy,
+    SalvagedUnit,
+    ShelfRow,
+)
+
+METADATA: Final = MetaData(
+    naming_convention={
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+
+CatalogRow = (
+    Entry
+    | Number
+    | Observation
+    | MachineRow
+    | DriverRow
+    | PortRow
+    | PartRow
+    | ShelfRow
+    | SalvagedUnit
+    | ReplacedBy
+    | OutcomeRow
+)
+
+R_co = TypeVar("R_co", bound=CatalogRow, covariant=True)
+R = TypeVar("R", bound=CatalogRow)
+
+# Any: each column type has its own kind of value, and the keys are types themselves.
+_TYPES: Final[Mapping[object, type[TypeEngine[Any]]]] = {
+    str: Text,
+    int: Integer,
+    float: Double,
+    float | None: Double,
+    bool | None: Boolean,
+}
+
+
+@dataclass(frozen=True)
+class CatalogTable(Generic[R_co]):
+    """One table and the class of its rows.
+
+    ``columns`` are the attributes of the class in order; ``numeric`` those of them that hold floats; ``optional``
+    the references in which an empty text means 'none' (NULL in the database, or no foreign key could hold it).
+    """
+
+    name: str
+    row_type: type[R_co]
+    key: tuple[str, ...]
+    table: Table = field(repr=False)
+    columns: tuple[str, ...] = field(repr=False)
+    numeric: frozenset[str] = field(repr=False)
+    optional: frozenset[str] = field(repr=False)
+    references: Mapping[str, str] = field(repr=False)
+
+
+AnyTable = CatalogTable[CatalogRow]
+
+
+def _catalog_table(
+    name: str,
+    row_type: type[R],
+    key: tuple[str, ...],
+    references: Mapping[str, str],
+    *,
+    may_be_empty: tuple[str, ...] = (),
+) -> CatalogTable[R]:
+    """Return the table for ``row_type``; ``references`` maps a column to the ``table.column`` that must hold it."""
+    hints = get_type_hints(row_type)
+    columns = tuple(one.name for one in fields(row_type))
+    optional = frozenset(may_be_empty)
+    built: list[Column[object]] = []
+    for column in columns:
+        targets = [ForeignKey(references[column])] if column in references else []
+        built.append(
+            Column(
+                column,
+                _TYPES[hints[column]](),
+                *targets,
+                primary_key=column in key,
+                autoincrement=False,
+                nullable=column in optional or hints[column] in (float | None, bool | None),
+                index=column in references and column not in key,
+            )
+        )
+    if "withdrawn_on" not in columns:
+        built.append(Column("withdrawn_on", Text(), nullable=False))
+    built.append(Column("row_hash", Text(), nullable=False))
+    numeric = frozenset(column for column in columns if _TYPES[hints[column]] is Double)
+    return CatalogTable(name, row_type, key, Table(name, METADATA, *built), columns, numeric, optional, references)
+
+
+_ENTRY: Final = "entries.entry_id"
+
+ENTRIES: Final = _catalog_table("entries", Entry, ("entry_id",), {})
+PARTS: Final = _catalog_table("parts", PartRow, ("part_id",), {})
+NUMBERS: Final = _catalog_table("numbers", Number, ("entry_id", "number"), {"entry_id": _ENTRY})
+OBSERVATIONS: Final = _catalog_table("observations", Observation, ("observation_id",), {"entry_id": _ENTRY})
+DRIVERS: Final = _catalog_table("drivers", DriverRow, ("entry_id",), {"entry_id": _ENTRY})
+MACHINES: Final = _catalog_table(
+    "machines",
+    MachineRow,
+    ("entry_id",),
+    {"entry_id": _ENTRY, "driver_id": "drivers.entry_id", "pump_id": _ENTRY},
+    may_be_empty=("pump_id",),
+)
+PORTS: Final = _catalog_table("ports", PortRow, ("entry_id", "port"), {"entry_id": _ENTRY})
+SHELF: Final = _catalog_table(
+    "shelf",
+    ShelfRow,
+    ("shelf_id",),
+    {"part_id": "parts.part_id", "entry_id": _ENTRY},
+    may_be_empty=("part_id", "entry_id"),
+)
+SALVAGED_UNITS: Final = _catalog_table("salvaged_units", SalvagedUnit, ("unit_id",), {"entry_id": _ENTRY})
+REPLACED_BY: Final = _catalog_table(
+    "replaced_by", ReplacedBy, ("entry_id", "new_entry_id"), {"entry_id": _ENTRY, "new_entry_id": _ENTRY}
+)
+OUTCOMES: Final = _catalog_table(
+    "outcomes", OutcomeRow, ("outcome_id",), {"machine_id": "machines.entry_id", "pump_id": _ENTRY}
+)
+
+# In an order in which every row's references are written before the row itself.
+CATALOG_TABLES: Final[tuple[AnyTable, ...]] = (
+    ENTRIES,
+    PARTS,
+    NUMBERS,
+    OBSERVATIONS,
+    DRIVERS,
+    MACHINES,
+    PORTS,
+    SHELF,
+    SALVAGED_UNITS,
+    REPLACED_BY,
+    OUTCOMES,
+)
+
+TABLES_BY_NAME: Final[Mapping[str, AnyTable]] = {one.name: one for one in CATALOG_TABLES}
+
+# Append-only. ``tallies`` is the row count and hash sum of every catalog table after the change (see tally.py), so
+# that a row that vanished is noticed as surely as one that was altered.
+HISTORY: Final = Table(
+    "history",
+    METADATA,
+    Column("serial", Integer(), primary_key=True, autoincrement=False),
+    Column("at", Text(), nullable=False),
+    Column("who", Text(), nullable=False),
+    Column("action", Text(), nullable=False),
+    Column("table_name", Text(), nullable=False),
+    Column("row_key", Text(), nullable=False),
+    Column("before", Text(), nullable=False),
+    Column("after", Text(), nullable=False),
+    Column("why", Text(), nullable=False),
+    Column("tallies", Text(), nullable=False),
+    Column("previous_hash", Text(), nullable=False),
+    Column("own_hash", Text(), nullable=False),
+    UniqueConstraint("previous_hash"),
+)

@@ -1,0 +1,85 @@
+"""Rows out of the database, each compared with its hash; a row that does not match is set aside, never used."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import ColumnElement, Connection, Row, Select, select
+from sqlalchemy.exc import OperationalError
+
+from xref_app.store.row_hash import row_hash
+from xref_app.store.tables import AnyTable, CatalogTable, R
+
+
+@dataclass(frozen=True, slots=True)
+class DamagedRow:
+    """A row set aside because its values and its hash disagree; ``values`` is what stood there, not to be trusted."""
+
+    table: str
+    key: tuple[str, ...]
+    values: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Verified:
+    """The rows of one query whose hashes agree, in the form of the database row, and those set aside."""
+
+    sound: tuple[Mapping[str, object], ...]
+    damaged: tuple[DamagedRow, ...]
+
+
+def read_verified(connection: Connection, table: AnyTable, *where: ColumnElement[bool]) -> Verified:
+    """Return the rows of ``table`` that ``where`` selects, in the order of their keys, withdrawn ones too."""
+    order = [table.table.c[name] for name in table.key]
+    query = select(table.table).where(*where).order_by(*order)
+    names = tuple(table.table.c.keys())
+    try:
+        found: Sequence[Row[tuple[object, ...]]] = connection.execute(query).all()
+    except OperationalError as error:
+        if "decode" not in str(error.orig):
+            raise
+        found = _read_any_bytes(connection, query)
+    optional = tuple(table.optional)
+    sound: list[Mapping[str, object]] = []
+    damaged: list[DamagedRow] = []
+    for row in found:
+        values: dict[str, object] = dict(zip(names, row, strict=True))
+        for name in optional:
+            if values[name] is None:
+                values[name] = ""
+        if _matches(table, values):
+            sound.append(values)
+        else:
+            key = tuple(str(values[name]) for name in table.key)
+            damaged.append(DamagedRow(table.name, key, {name: str(value) for name, value in values.items()}))
+    return Verified(tuple(sound), tuple(damaged))
+
+
+def as_row(table: CatalogTable[R], values: Mapping[str, object]) -> R:
+    """Return verified ``values`` as the plain value that leaves the store."""
+    make: Callable[..., R] = table.row_type
+    return make(*map(values.__getitem__, table.columns))
+
+
+def _matches(table: AnyTable, values: Mapping[str, object]) -> bool:
+    try:
+        return row_hash(table, values) == values["row_hash"]
+    except (TypeError, ValueError):
+        return False
+
+
+def _read_any_bytes(connection: Connection, query: Select[tuple[object, ...]]) -> Sequence[Row[tuple[object, ...]]]:
+    """Read again where a damaged text is no UTF-8: its row must not hide the sound ones."""
+    driver = connection.connection.driver_connection
+    if driver is None:
+        raise RuntimeError("a connection in use has a driver")
+    usual, driver.text_factory = driver.text_factory, _lenient
+    try:
+        return connection.execute(query).all()
+    finally:
+        driver.text_factory = usual
+
+
+def _lenient(raw: bytes) -> str:
+    return raw.decode("utf-8", "replace")
