@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from xref_app.core.fields.fields import Field, field_for_case
 from xref_app.core.model.assemble import MOST_COMBINATIONS, Versions, cases
@@ -110,7 +111,7 @@ def _versions(path: str, value: object) -> Iterator[Known]:
 
 
 def _known(field: Field, path: str, value: object) -> Known:
-    given = value if isinstance(value, Mapping) else {"value": value}
+    given: Mapping[str, Any] = value if isinstance(value, Mapping) else {"value": value}  # JSON, schema-checked
     found = typed(field, given["value"], how=_HOWS[given.get("how", "measured")], doubt=given.get("doubt"))
     if isinstance(found, Dimension):
         _check_plausible(field, path, found)

@@ -46,9 +46,7 @@ def settled(alternatives: Sequence[Alternative], *, measure: Sequence[str]) -> F
 
 
 def _cases(alternatives: Sequence[Alternative]) -> str:
-    return "; ".join(
-        _unique(f"{one.label or 'as read'}: {one.finding.outcome.word}" for one in alternatives)
-    )
+    return "; ".join(_unique(f"{one.label or 'as read'}: {one.finding.outcome.word}" for one in alternatives))
 
 
 def _unique(texts: Iterable[str]) -> list[str]:

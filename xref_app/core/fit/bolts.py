@@ -30,18 +30,34 @@ BOLTS = Question(
     "bolts", "bolt length and thread", "engagement: common practice, no published source; lengths: standard series"
 )
 
-REUSE = marked("findings", "The old bolts go {inside} mm into the thread; {least:.1f} mm hold, {most:.1f} mm are there.")
-REUSE_THROUGH = marked("findings", "The old bolts stand {inside} mm past both faces; nut and two pitches take {least:.1f} mm.")
-NEW_BOLTS = marked("findings", "The old bolts do not serve ({why}). {length:.1f} mm bolts go {inside} mm in; {least:.1f} mm hold.")
+REUSE = marked(
+    "findings",
+    "The old bolts go {inside} mm into the thread; {least:.1f} mm hold, {most:.1f} mm are there.",
+)
+REUSE_THROUGH = marked(
+    "findings",
+    "The old bolts stand {inside} mm past both faces; nut and two pitches take {least:.1f} mm.",
+)
+NEW_BOLTS = marked(
+    "findings",
+    "The old bolts do not serve ({why}). {length:.1f} mm bolts go {inside} mm in; {least:.1f} mm hold.",
+)
 WHY_UNKNOWN = marked("findings", "their length is not known")
 WHY_SHORT = marked("findings", "they would go only {inside} mm in, {least:.1f} mm are needed")
 WHY_LONG = marked("findings", "they would bottom: {inside} mm into {most:.1f} mm of thread")
 WHY_UNSURE = marked("findings", "by these readings they go {inside} mm in, {least:.1f} to {most:.1f} mm is right")
-NO_LENGTH = marked("findings", "No bolt length holds: {least:.1f} mm of thread are needed and only {most:.1f} mm are tapped.")
+NO_LENGTH = marked(
+    "findings",
+    "No bolt length holds: {least:.1f} mm of thread are needed and only {most:.1f} mm are tapped.",
+)
 BOLTS_UNSURE = marked("findings", "Whether a standard bolt length holds hangs on the doubt of flange and thread depth.")
 BOLT_UNKNOWN = marked("findings", "No bolt table has the thread {thread}: read it again, with pitch.")
 BOLT_NEED = marked("findings", "Bolt {thread} x {length:.1f} mm with plain washer")
-TORQUE = marked("findings", "Torque for a {grade} bolt, dry: {torque:.0f} N·m (K {k:.2f}, 75 % of proof load); the pump maker's figure goes first.")
+TORQUE = marked(
+    "findings",
+    "Torque for a {grade} bolt, dry: {torque:.0f} N·m (K {k:.2f}, 75 % of proof load); the pump maker's "
+    "figure goes first.",
+)
 
 # Bolts of unknown marking are torqued as the weakest class of their system.
 WEAKEST_GRADE = {"inch": "2", "metric": "8.8"}
@@ -71,8 +87,8 @@ def judge_bolts(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
 class _Joint:
     """What a bolt passes through and screws into, mm.
 
-    ``grip_mm`` lies between head and thread; of what is beyond it, ``least_mm`` must be in thread (``surely_too_short_mm``
-    in the best case) and no more than ``most_mm`` fits.
+    ``grip_mm`` lies between head and thread; of what is beyond it, ``least_mm`` must be in thread
+    (``surely_too_short_mm`` in the best case) and no more than ``most_mm`` fits.
     """
 
     bolt: Bolt
@@ -122,20 +138,18 @@ def _joint_or_none(machine: Machine, pump: Pump, shelf: Shelf) -> _Joint | None:
     return _Joint(bolt, grip, least, soft if material is Material.ALUMINIUM else hard, face.tapped_depth_mm.range)
 
 
-def _new_bolts(
-    joint: _Joint, old: Range | None, shelf: Shelf, readings: tuple[Reading, ...], count: int
-) -> Finding:
+def _new_bolts(joint: _Joint, old: Range | None, shelf: Shelf, readings: tuple[Reading, ...], count: int) -> Finding:
     choice = _length_or_none(joint, shelf, count)
     old_is_out = old is None or joint.holds(old) is False
     if choice is None:
         if old_is_out and not joint.can_hold():
-            values = {"least": joint.surely_too_short_mm, "most": joint.most_mm.high}
-            return BOLTS.fails(Sentence(NO_LENGTH, values), readings)
+            short = {"least": joint.surely_too_short_mm, "most": joint.most_mm.high}
+            return BOLTS.fails(Sentence(NO_LENGTH, short), readings)
         return BOLTS.unsure(Sentence(BOLTS_UNSURE), readings, ("flange_thickness_mm", "face_tapped_depth_mm"))
     length, part = choice
     inside = joint.inside_mm(Range.exactly(length))
     why = _why_not_old(joint, old)
-    values = {"why": str(why), "length": length, "inside": span(inside, 1), "least": joint.least_mm}
+    values: dict[str, object] = {"why": str(why), "length": length, "inside": span(inside, 1), "least": joint.least_mm}
     need = Need(Sentence(BOLT_NEED, {"thread": joint.bolt.designation, "length": length}), max(count, 1), part)
     found = BOLTS.by_parts(Sentence(NEW_BOLTS, values), readings, _shown(joint, inside))
     return replace(found, needs=(need,), notes=_torque_notes(joint))
@@ -201,7 +215,9 @@ def _is_through(machine: Machine) -> bool:
 def _readings(machine: Machine, pump: Pump) -> tuple[Reading, ...]:
     face = machine.face
     depth: Reading = (
-        ("face_thickness_mm", face.thickness_mm) if _is_through(machine) else ("face_tapped_depth_mm", face.tapped_depth_mm)
+        ("face_thickness_mm", face.thickness_mm)
+        if _is_through(machine)
+        else ("face_tapped_depth_mm", face.tapped_depth_mm)
     )
     return (
         ("face_bolt", face.bolt),
@@ -210,5 +226,3 @@ def _readings(machine: Machine, pump: Pump) -> tuple[Reading, ...]:
         ("face_material", face.material),
         ("face_bolt_length_mm", face.bolt_length_mm),
     )
-
-

@@ -6,8 +6,8 @@ from dataclasses import replace
 from itertools import product
 
 from xref_app.core.fit.alternatives import Alternative, settled
-from xref_app.core.fit.drive_sizes import Size, bore_sizes, shaft_sizes
 from xref_app.core.fit.coupled import not_direct_or_none
+from xref_app.core.fit.drive_sizes import Size, bore_sizes, shaft_sizes
 from xref_app.core.fit.finding import Finding, Need
 from xref_app.core.fit.question import Answer, Question
 from xref_app.core.fit.show import mm, span
@@ -67,9 +67,7 @@ def _judge(shaft: Size, bore: Size, shelf: Shelf) -> Finding:
         return replace(BORE.fails(Sentence(TOO_SMALL, values), shown=shown), change=change)
     if play.low > limit + SAME_MM:
         return _with_sleeve(shaft, bore, shelf, BORE.fails(Sentence(TOO_LOOSE, values), shown=shown))
-    return BORE.unsure(
-        Sentence(PLAY_UNSURE, values), (), ("bore_diameter_mm", "shaft_diameter_mm"), shown
-    )
+    return BORE.unsure(Sentence(PLAY_UNSURE, values), (), ("bore_diameter_mm", "shaft_diameter_mm"), shown)
 
 
 def _with_sleeve(shaft: Size, bore: Size, shelf: Shelf, too_loose: Finding) -> Finding:

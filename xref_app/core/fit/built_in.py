@@ -21,7 +21,10 @@ MISSING_LISTED = marked("findings", "The new pump has no {what}; a listed one go
 MISSING = marked("findings", "The old pump had a {what}, the new one has none, and it is a part nobody lists.")
 OLD_UNKNOWN = marked("findings", "The new pump has no {what}, and whether the old one had is not known.")
 NEW_UNKNOWN = marked("findings", "Whether the new pump has a {what} is not known.")
-COMFORT_MISSING = marked("findings", "The new pump has no {what}; that changes what the machine can do, not whether it fits.")
+COMFORT_MISSING = marked(
+    "findings",
+    "The new pump has no {what}; that changes what the machine can do, not whether it fits.",
+)
 PART_NEED = marked("findings", "{what} for the new pump")
 
 
@@ -57,7 +60,9 @@ def judge_carried_over(old: Has, new: Has, shelf: Shelf) -> Finding:
         CARRIED_OVER,
         (
             _Item("has_unloader", "unloader", PartKind.UNLOADER, old.unloader, new.unloader),
-            _Item("has_thermal_relief", "thermal relief", PartKind.RELIEF_VALVE, old.thermal_relief, new.thermal_relief),
+            _Item(
+                "has_thermal_relief", "thermal relief", PartKind.RELIEF_VALVE, old.thermal_relief, new.thermal_relief
+            ),
         ),
         shelf,
     )

@@ -6,15 +6,22 @@ from xref_app.core.model.machine import Machine
 from xref_app.core.model.words import PowerKind
 from xref_app.core.sentence import Sentence, marked
 
-# Sources: CDC pressure-washer guidance, OSHA 29 CFR 1910.147, NIOSH Update 93-117, NFPA 70 NEC 422.49; the wording is ours.
+# Sources: CDC pressure-washer guidance, OSHA 29 CFR 1910.147, NIOSH Update 93-117, NFPA 70 NEC 422.49; our words.
 IGNITION = marked("cautions", "Pull the spark-plug lead before you touch the shaft.")
 UNPLUG = marked("cautions", "Unplug the motor, and lock the plug away, before you touch the shaft.")
 POWER_OFF = marked("cautions", "Pull the spark-plug lead or unplug the motor before you touch the shaft.")
 RELEASE = marked("cautions", "Shut the tap, stop the machine and squeeze the trigger until no pressure is left.")
-INJECTION = marked("cautions", "A jet goes through skin and glove. Such a wound is an emergency however small it looks; never feel for leaks by hand.")
+INJECTION = marked(
+    "cautions",
+    "A jet goes through skin and glove. Such a wound is an emergency however small it looks; never feel "
+    "for leaks by hand.",
+)
 HOT = marked("cautions", "Muffler, exhaust and water that has stood in bypass burn.")
 CARBON_MONOXIDE = marked("cautions", "Run a petrol engine outdoors only: its exhaust kills in closed rooms.")
-GFCI = marked("cautions", "An electric machine belongs on a ground-fault protected outlet, by the local electrical code.")
+GFCI = marked(
+    "cautions",
+    "An electric machine belongs on a ground-fault protected outlet, by the local electrical code.",
+)
 BACKFLOW = marked("cautions", "Protect the drinking water against backflow as the local plumbing code asks.")
 MANUAL = marked("cautions", "The maker's manual, local codes and licensed practice go before anything said here.")
 

@@ -22,10 +22,16 @@ SAME_AXIS = marked("findings", "The engine's shaft is {machine} and the pump is 
 OTHER_AXIS = marked("findings", "The engine's shaft is {machine}; the pump is made for {pump} only.")
 CHANGE_AXIS = marked("findings", "A pump made for a {machine} shaft is needed.")
 GOES_IN = marked("findings", "A straight keyed shaft goes into a hollow keyed bore.")
-NO_COUPLING = marked("findings", "A {shaft} shaft does not drive a {bore} pump; a coupling for both would be needed, and none is listed.")
+NO_COUPLING = marked(
+    "findings",
+    "A {shaft} shaft does not drive a {bore} pump; a coupling for both would be needed, and none is listed.",
+)
 COUPLING = marked("findings", "A {shaft} shaft drives a {bore} pump through the listed coupling.")
 COUPLING_NEED = marked("findings", "Coupling, {a:.2f} mm to {b:.2f} mm")
-COUPLING_ROOM = marked("findings", "The bracket that holds the pump at the coupling's length has to be made to measure.")
+COUPLING_ROOM = marked(
+    "findings",
+    "The bracket that holds the pump at the coupling's length has to be made to measure.",
+)
 
 
 def judge_axis(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa: ARG001 - one signature for all checks
@@ -38,9 +44,7 @@ def judge_axis(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa: 
     shown = Answer(ours.value.value, theirs.value.value)
     if theirs.value in {ours.value, Axis.BOTH}:
         return AXIS.passes(Sentence(SAME_AXIS, values), readings, shown)
-    return replace(
-        AXIS.fails(Sentence(OTHER_AXIS, values), readings, shown), change=Sentence(CHANGE_AXIS, values)
-    )
+    return replace(AXIS.fails(Sentence(OTHER_AXIS, values), readings, shown), change=Sentence(CHANGE_AXIS, values))
 
 
 def judge_drive(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:

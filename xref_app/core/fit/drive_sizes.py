@@ -72,8 +72,7 @@ def _shafts_alone(reading: Range) -> Sequence[Size]:
 
 def _bores_alone(reading: Range) -> Sequence[Size]:
     return [
-        Size(size.label, _shared(size.bore_mm, reading), size.diameter_mm, None)
-        for size in sizes_meeting_bore(reading)
+        Size(size.label, _shared(size.bore_mm, reading), size.diameter_mm, None) for size in sizes_meeting_bore(reading)
     ]
 
 

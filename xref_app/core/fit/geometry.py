@@ -66,14 +66,10 @@ def turns_that_meet(bolts: Sequence[Hole], holes: Sequence[Hole], *, reach_mm: f
     return _joined(found)
 
 
-def _turn_or_none(
-    bolts: Sequence[Hole], holes: Sequence[Hole], reach: float, span: tuple[float, float]
-) -> Turn | None:
+def _turn_or_none(bolts: Sequence[Hole], holes: Sequence[Hole], reach: float, span: tuple[float, float]) -> Turn | None:
     """Return the turn of ``span`` if its middle works: nothing changes inside a span between critical angles."""
     middle = (span[0] + span[1]) / 2
-    partners = [
-        [j for j, hole in enumerate(holes) if distance_mm(bolt, hole, middle) <= reach] for bolt in bolts
-    ]
+    partners = [[j for j, hole in enumerate(holes) if distance_mm(bolt, hole, middle) <= reach] for bolt in bolts]
     pairs = _pairing_or_none(partners, len(holes))
     if pairs is None:
         return None
@@ -168,8 +164,9 @@ def _joined(turns: Sequence[Turn]) -> tuple[Turn, ...]:
         if joined and _continues(joined[-1], turn):
             last = joined.pop()
             only = last.only_pairing and turn.only_pairing
-            turn = Turn(last.low, max(last.high, turn.high), turn.pairs, only)
-        joined.append(turn)
+            joined.append(Turn(last.low, max(last.high, turn.high), turn.pairs, only))
+        else:
+            joined.append(turn)
     if len(joined) > 1 and _continues(joined[-1], _shifted(joined[0])):
         first, last = joined[0], joined.pop()
         joined[0] = Turn(last.low - _FULL, first.high, first.pairs, first.only_pairing and last.only_pairing)
@@ -182,5 +179,3 @@ def _continues(one: Turn, other: Turn) -> bool:
 
 def _shifted(turn: Turn) -> Turn:
     return Turn(turn.low + _FULL, turn.high + _FULL, turn.pairs, turn.only_pairing)
-
-

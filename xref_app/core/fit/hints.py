@@ -20,7 +20,7 @@ def without_hints(value: Value) -> Value:
         kept = None if _is_hint(inner) else without_hints(inner)
         if kept is not inner:
             changed[field.name] = kept
-    return replace(value, **changed) if changed else value  # type: ignore[type-var]  # any dataclass instance will do
+    return replace(value, **changed) if changed else value
 
 
 def _is_hint(value: object) -> bool:

@@ -10,7 +10,10 @@ from xref_app.core.sentence import Sentence, marked
 IDENTITY = Question("identity", "is it the unit we think it is", "house rule: a guessed character never decides")
 
 READ = marked("findings", "The number was read whole.")
-GUESSED = marked("findings", "The number was read through characters nobody can make out; measure one size of the unit to confirm it.")
+GUESSED = marked(
+    "findings",
+    "The number was read through characters nobody can make out; measure one size of the unit to confirm it.",
+)
 
 # The sizes that confirm a unit by itself: quick to take and seldom alike on two different pumps.
 CONFIRMING_FIELDS = ("bore_diameter_mm", "bore_depth_mm", "flange_holes_xy_mm")
@@ -21,5 +24,3 @@ def judge_identity(case: Case) -> Finding:
     if not case.guessed_number:
         return IDENTITY.passes(Sentence(READ))
     return IDENTITY.unsure(Sentence(GUESSED), (), CONFIRMING_FIELDS)
-
-

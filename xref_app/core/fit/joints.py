@@ -9,8 +9,8 @@ from xref_app.core.model.water import End
 from xref_app.core.model.words import Gender
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.range import Range
-from xref_app.core.standards.thread_calls import Thread, parse_thread
 from xref_app.core.sentence import Sentence, marked
+from xref_app.core.standards.thread_calls import Thread, parse_thread
 
 # The one thread that comes with two seals (common practice, no published source), and the seals, mm.
 TWO_SEALS_THREAD = "M22x1.5"
@@ -18,9 +18,15 @@ SEALS_MM = (14.0, 15.0)
 # A seal is read as the nearer of the two; halfway between them it is neither. House rule.
 _HALF_WAY_MM = 0.5
 
-SEAL_DIFFERS = marked("findings", "The seal is {ours:.0f} mm on the machine and {theirs:.0f} mm on the pump: same thread, but it will not seal.")
+SEAL_DIFFERS = marked(
+    "findings",
+    "The seal is {ours:.0f} mm on the machine and {theirs:.0f} mm on the pump: same thread, but it will not seal.",
+)
 GENDER_SAME = marked("findings", "Both ends are {gender}.")
-PITCH_DIFFERS = marked("findings", "{ours} has {ours_pitch:.3f} mm pitch and {theirs} {theirs_pitch:.3f} mm: they start, then bind.")
+PITCH_DIFFERS = marked(
+    "findings",
+    "{ours} has {ours_pitch:.3f} mm pitch and {theirs} {theirs_pitch:.3f} mm: they start, then bind.",
+)
 ANGLE_DIFFERS = marked("findings", "{ours} and {theirs} look alike but are cut to different forms: they never seal.")
 OTHER_THREAD = marked("findings", "{ours} and {theirs} are different threads.")
 THREAD_UNREADABLE = marked("findings", "“{text}” is no thread we know; read it with pitch and series.")

@@ -94,6 +94,4 @@ def _measure_next(findings: Sequence[Finding]) -> tuple[str, ...]:
 
 def _claims(findings: Sequence[Finding]) -> tuple[str, ...]:
     """Return the fields that are only claimed and that a finding rests on."""
-    return tuple(
-        dict.fromkeys(field for one in findings for field, how in one.used if how is How.CLAIMED)
-    )
+    return tuple(dict.fromkeys(field for one in findings for field, how in one.used if how is How.CLAIMED))

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 from xref_app.core.fit.alternatives import Alternative, settled
-from xref_app.core.fit.drive_sizes import KeyWidth, Size, bore_sizes, shaft_sizes
 from xref_app.core.fit.coupled import not_direct_or_none
+from xref_app.core.fit.drive_sizes import KeyWidth, Size, bore_sizes, shaft_sizes
 from xref_app.core.fit.finding import Finding, Need, Outcome
 from xref_app.core.fit.house_rules import KEY_WIDTH_SLACK_MM
 from xref_app.core.fit.question import Answer, Question, Reading

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from xref_app.core.fit.alternatives import Alternative, settled
-from xref_app.core.fit.drive_sizes import Size, shaft_sizes
 from xref_app.core.fit.coupled import not_direct_or_none
+from xref_app.core.fit.drive_sizes import Size, shaft_sizes
 from xref_app.core.fit.finding import Finding, Quantity
 from xref_app.core.fit.house_rules import KEY_SAFETY, KEY_YIELD_MPA
 from xref_app.core.fit.question import Answer, Question, Reading
@@ -25,10 +25,21 @@ KEY_LOAD = Question(
     "key load", "key strength over its length", "key stress 2T/(dwL), 4T/(dhL): Shigley; yield, factors: house rule"
 )
 
-CARRIES = marked("findings", "{overlap} mm of key carry {torque} N·m: shear {shear} of {shear_limit:.0f} MPa, bearing {bearing} of {bearing_limit:.0f} MPa.")
+CARRIES = marked(
+    "findings",
+    "{overlap} mm of key carry {torque} N·m: shear {shear} of {shear_limit:.0f} MPa, bearing {bearing} of"
+    " {bearing_limit:.0f} MPa.",
+)
 NO_OVERLAP = marked("findings", "Key and keyway do not overlap: the key stops {gap} mm short.")
-OVERLOADED = marked("findings", "{overlap} mm of key are too few for {torque} N·m: shear {shear} of {shear_limit:.0f} MPa, bearing {bearing} of {bearing_limit:.0f} MPa.")
-LOAD_UNSURE = marked("findings", "{overlap} mm of key under {torque} N·m: whether that is enough hangs on the doubt of these readings.")
+OVERLOADED = marked(
+    "findings",
+    "{overlap} mm of key are too few for {torque} N·m: shear {shear} of {shear_limit:.0f} MPa, bearing "
+    "{bearing} of {bearing_limit:.0f} MPa.",
+)
+LOAD_UNSURE = marked(
+    "findings",
+    "{overlap} mm of key under {torque} N·m: whether that is enough hangs on the doubt of these readings.",
+)
 
 SHEAR_LIMIT_MPA = 0.577 * KEY_YIELD_MPA / KEY_SAFETY
 BEARING_LIMIT_MPA = 0.9 * KEY_YIELD_MPA / KEY_SAFETY
@@ -54,8 +65,7 @@ def judge_key_load(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     if overlap is None or torque is None or not shafts or machine.shaft.key_width_mm is None:
         return KEY_LOAD.lacks(readings)
     alternatives = [
-        Alternative(shaft.label, _judge(_load(shaft, machine.shaft.key_top_mm, overlap, torque)))
-        for shaft in shafts
+        Alternative(shaft.label, _judge(_load(shaft, machine.shaft.key_top_mm, overlap, torque))) for shaft in shafts
     ]
     found = settled(alternatives, measure=("shaft_diameter_mm", "shaft_key_width_mm"))
     return replace(found, used=KEY_LOAD.lacks(readings).used)
@@ -142,8 +152,14 @@ def _judge(load: _Load) -> Finding:
         return KEY_LOAD.unsure(Sentence(LOAD_UNSURE, values), (), measure)
     limits = {"shear_limit": SHEAR_LIMIT_MPA, "bearing_limit": BEARING_LIMIT_MPA}
     told = {**values, **limits, "shear": span(load.shear_mpa, 0), "bearing": span(load.bearing_mpa, 0)}
-    worst = max((load.bearing_mpa, BEARING_LIMIT_MPA), (load.shear_mpa, SHEAR_LIMIT_MPA), key=lambda one: one[0].high / one[1])
-    shown = Answer(Quantity(worst[0], "MPa"), Quantity(Range.exactly(worst[1]), "MPa"), Quantity(Range.exactly(worst[1]) - worst[0], "MPa"))
+    worst = max(
+        (load.bearing_mpa, BEARING_LIMIT_MPA), (load.shear_mpa, SHEAR_LIMIT_MPA), key=lambda one: one[0].high / one[1]
+    )
+    shown = Answer(
+        Quantity(worst[0], "MPa"),
+        Quantity(Range.exactly(worst[1]), "MPa"),
+        Quantity(Range.exactly(worst[1]) - worst[0], "MPa"),
+    )
     if load.shear_mpa.surely_at_most(SHEAR_LIMIT_MPA) and load.bearing_mpa.surely_at_most(BEARING_LIMIT_MPA):
         return KEY_LOAD.passes(Sentence(CARRIES, told), shown=shown)
     if load.shear_mpa.surely_above(SHEAR_LIMIT_MPA) or load.bearing_mpa.surely_above(BEARING_LIMIT_MPA):

@@ -18,12 +18,26 @@ from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.hydraulics import nozzle_number_for
 
-NOZZLE = Question("nozzle", "spray nozzle for the new flow", "nozzle number: gpm at 4000 psi (trade charts); 10 %: house rule")
+NOZZLE = Question(
+    "nozzle", "spray nozzle for the new flow", "nozzle number: gpm at 4000 psi (trade charts); 10 %: house rule"
+)
 
 KEEPS = marked("findings", "Nozzle {number:g} makes {pressure} bar of {flow} l/min; {working:.0f} bar is worked at.")
-NEW_NOZZLE = marked("findings", "Nozzle {number:g} makes {pressure} bar of {flow} l/min, {working:.0f} bar is worked at; nozzle {new:g} makes {new_pressure} bar.")
-NO_NOZZLE = marked("findings", "Nozzle {number:g} makes {pressure} bar of {flow} l/min, {working:.0f} bar is worked at, and no nozzle size comes within 10 %.")
-NOZZLE_UNSURE = marked("findings", "Nozzle {number:g} makes {pressure} bar of {flow} l/min by these readings; within 10 % of {working:.0f} bar is needed.")
+NEW_NOZZLE = marked(
+    "findings",
+    "Nozzle {number:g} makes {pressure} bar of {flow} l/min, {working:.0f} bar is worked at; nozzle "
+    "{new:g} makes {new_pressure} bar.",
+)
+NO_NOZZLE = marked(
+    "findings",
+    "Nozzle {number:g} makes {pressure} bar of {flow} l/min, {working:.0f} bar is worked at, and no "
+    "nozzle size comes within 10 %.",
+)
+NOZZLE_UNSURE = marked(
+    "findings",
+    "Nozzle {number:g} makes {pressure} bar of {flow} l/min by these readings; within 10 % of "
+    "{working:.0f} bar is needed.",
+)
 NOZZLE_NEED = marked("findings", "Spray nozzle number {number:g}")
 
 # Nozzle numbers that charts list (trade nozzle charts, two agree): these can be ordered though nobody stocks them.
@@ -53,7 +67,9 @@ def judge_nozzle(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
         return NOZZLE.lacks(readings)
     pressure = pressure_at_nozzle_bar(flow, fitted.range)
     if pressure is None:
-        return NOZZLE.unsure(Sentence(NOZZLE_UNSURE, _values(fitted, None, flow, working)), readings, ("nozzle_number",))
+        return NOZZLE.unsure(
+            Sentence(NOZZLE_UNSURE, _values(fitted, None, flow, working)), readings, ("nozzle_number",)
+        )
     values = _values(fitted, pressure, flow, working)
     shown = Answer(Quantity(working.range, "bar"), Quantity(pressure, "bar"), Quantity(pressure - working.range, "bar"))
     close = _keeps(pressure, working.range)

@@ -24,10 +24,21 @@ from xref_app.core.sentence import Sentence, marked
 PATTERN = Question("pattern", "bolt holes", "floating fastener, ASME Y14.5; turns solved exactly")
 
 MEETS = marked("findings", "All {bolts} bolts pass with the pump turned {turns}.")
-MISSES = marked("findings", "At no turn of the pump do its holes meet the bolts: circle {ours} against {theirs} mm. An adapter plate would be needed: a part nobody lists.")
-TOO_FEW = marked("findings", "Only {bolts} bolts would hold the pump; faces with different numbers of holes need at least {least}.")
+MISSES = marked(
+    "findings",
+    "At no turn of the pump do its holes meet the bolts: circle {ours} against {theirs} mm. An adapter "
+    "plate would be needed: a part nobody lists.",
+)
+TOO_FEW = marked(
+    "findings",
+    "Only {bolts} bolts would hold the pump; faces with different numbers of holes need at least {least}.",
+)
 HOLE_SMALL = marked("findings", "The bolt is {bolt:.2f} mm thick and does not go through a {hole:.2f} mm hole.")
-PATTERN_UNSURE = marked("findings", "The holes may meet the bolts: by these readings a bolt can be {doubt:.2f} mm out of place and {free:.2f} mm are free.")
+PATTERN_UNSURE = marked(
+    "findings",
+    "The holes may meet the bolts: by these readings a bolt can be {doubt:.2f} mm out of place and "
+    "{free:.2f} mm are free.",
+)
 BOLT_UNKNOWN = marked("findings", "No bolt table has the thread {thread}: read it again, with pitch.")
 CHANGE_PATTERN = marked("findings", "A pump with a {ours} mm bolt circle and {count} holes in the engine's spacing.")
 

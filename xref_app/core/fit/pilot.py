@@ -20,14 +20,31 @@ PILOT = Question("pilot", "boss in recess", "centring within 0.15 mm: house rule
 
 NO_PILOT = marked("findings", "Neither face has a boss: shaft and bolts centre the pump.")
 CENTRES = marked("findings", "The boss centres in the recess with {play} mm of play.")
-LOOSE = marked("findings", "The boss has {play} mm of play in the recess: shaft and bolts centre the pump, not the boss.")
+LOOSE = marked(
+    "findings",
+    "The boss has {play} mm of play in the recess: shaft and bolts centre the pump, not the boss.",
+)
 TOO_BIG = marked("findings", "The boss is {over} mm larger than the recess.")
 TOO_HIGH = marked("findings", "The boss is {over} mm higher than the recess is deep: the faces never meet.")
 TWO_BOSSES = marked("findings", "Both faces have a boss: they hold each other apart.")
-BOSS_ON_FLAT = marked("findings", "A boss {height} mm high meets a flat face and holds it off; a spacer that thick under every bolt is a part nobody lists.")
-BOSS_SPACED = marked("findings", "A boss {height} mm high meets a flat face; a {part:.2f} mm spacer under every bolt clears it. Shaft and bolts then centre the pump.")
-PILOT_UNSURE = marked("findings", "Boss and recess differ by {play} mm in diameter and {room} mm in depth by these readings; neither may be below 0.")
-TAKEN_AWAY = marked("findings", "The spacer lifts the boss out of its recess: shaft and bolts centre the pump, not the boss.")
+BOSS_ON_FLAT = marked(
+    "findings",
+    "A boss {height} mm high meets a flat face and holds it off; a spacer that thick under every bolt is "
+    "a part nobody lists.",
+)
+BOSS_SPACED = marked(
+    "findings",
+    "A boss {height} mm high meets a flat face; a {part:.2f} mm spacer under every bolt clears it. Shaft "
+    "and bolts then centre the pump.",
+)
+PILOT_UNSURE = marked(
+    "findings",
+    "Boss and recess differ by {play} mm in diameter and {room} mm in depth by these readings; neither may be below 0.",
+)
+TAKEN_AWAY = marked(
+    "findings",
+    "The spacer lifts the boss out of its recess: shaft and bolts centre the pump, not the boss.",
+)
 SPACER_NEED = marked("findings", "Spacer {thickness:.2f} mm, one under every bolt")
 
 Side = Face | Flange

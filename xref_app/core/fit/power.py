@@ -18,11 +18,24 @@ from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.hydraulics import electric_rule_kw, petrol_rule_kw
 
-POWER = Question("power", "can the engine drive it", "bar·l/min/600: exact; efficiency 0.85: house rule; trade rules: common practice")
+POWER = Question(
+    "power",
+    "can the engine drive it",
+    "bar·l/min/600: exact; efficiency 0.85: house rule; trade rules: common practice",
+)
 
-DRIVES = marked("findings", "The pump takes {needed} kW at {pressure} bar and {flow} l/min; the engine gives {offered} kW.")
-TOO_WEAK = marked("findings", "The pump takes {needed} kW at {pressure} bar and {flow} l/min; the engine gives only {offered} kW.")
-POWER_UNSURE = marked("findings", "The pump takes {needed} kW at {pressure} bar and {flow} l/min by these readings; the engine gives {offered} kW.")
+DRIVES = marked(
+    "findings",
+    "The pump takes {needed} kW at {pressure} bar and {flow} l/min; the engine gives {offered} kW.",
+)
+TOO_WEAK = marked(
+    "findings",
+    "The pump takes {needed} kW at {pressure} bar and {flow} l/min; the engine gives only {offered} kW.",
+)
+POWER_UNSURE = marked(
+    "findings",
+    "The pump takes {needed} kW at {pressure} bar and {flow} l/min by these readings; the engine gives {offered} kW.",
+)
 RULE = marked("findings", "The trade's rule ({rule}) asks for {rule_kw} kW.")
 NEAR_LIMIT = marked("findings", "Caution: that is over {share:.0%} of what the engine gives.")
 ABOVE_RULE = marked("findings", "Caution: the trade's rule asks for more than the engine gives; expect it to labour.")
@@ -48,7 +61,13 @@ def judge_power(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
         return POWER.lacks(readings)
     pressure = pressure_at_nozzle_bar(flow, nozzle.number)
     if pressure is None:
-        return POWER.unsure(Sentence(POWER_UNSURE, {"needed": "?", "pressure": "?", "flow": span(flow, 1), "offered": span(offered.range, 1)}), readings, ("nozzle_number",))
+        return POWER.unsure(
+            Sentence(
+                POWER_UNSURE, {"needed": "?", "pressure": "?", "flow": span(flow, 1), "offered": span(offered.range, 1)}
+            ),
+            readings,
+            ("nozzle_number",),
+        )
     pressure = _capped(pressure, highest_pressure_bar(pump, shelf))
     needed = shaft_power_kw(pressure, flow)
     values = {
@@ -88,5 +107,3 @@ def _notes(power: Power, pressure: Range, flow: Range, needed: Range) -> tuple[S
         if offered is not None and asked.high > offered.low:
             notes.append(Sentence(ABOVE_RULE))
     return tuple(notes)
-
-

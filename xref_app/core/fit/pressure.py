@@ -4,25 +4,47 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from xref_app.core.fit.finding import Finding, Quantity
-from xref_app.core.fit.question import Answer, Question
+from xref_app.core.fit.finding import Finding, Outcome, Quantity
+from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.rated import highest_pressure_bar
 from xref_app.core.fit.show import span
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.shelf import Shelf
+from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 
-PRESSURE = Question("pressure", "who limits the pressure", "weakest rating against the unloader's setting; makers' ratings")
+PRESSURE = Question(
+    "pressure", "who limits the pressure", "weakest rating against the unloader's setting; makers' ratings"
+)
 
-STANDS = marked("findings", "The unloader limits to {highest} bar; the weakest of hose, gun and wand stands {rating} bar.")
-WEAK_HOSE = marked("findings", "The unloader limits to {highest} bar; the weakest of hose, gun and wand stands only {rating} bar.")
-PRESSURE_UNSURE = marked("findings", "The unloader limits to {highest} bar by these readings; hose, gun and wand stand {rating} bar.")
-NOTHING_LIMITS = marked("findings", "The pump has no unloader of its own and none is listed that stands its rated pressure; what limits the pressure when the trigger is shut is not known.")
+STANDS = marked(
+    "findings",
+    "The unloader limits to {highest} bar; the weakest of hose, gun and wand stands {rating} bar.",
+)
+WEAK_HOSE = marked(
+    "findings",
+    "The unloader limits to {highest} bar; the weakest of hose, gun and wand stands only {rating} bar.",
+)
+PRESSURE_UNSURE = marked(
+    "findings",
+    "The unloader limits to {highest} bar by these readings; hose, gun and wand stand {rating} bar.",
+)
+NOTHING_LIMITS = marked(
+    "findings",
+    "The pump has no unloader of its own and none is listed that stands its rated pressure; what limits "
+    "the pressure when the trigger is shut is not known.",
+)
 WEAK_PUMP = marked("findings", "The machine works at {working} bar; this pump is rated {highest} bar.")
-WORKING_UNSURE = marked("findings", "The machine works at {working} bar by this reading; this pump is rated {highest} bar.")
+WORKING_UNSURE = marked(
+    "findings",
+    "The machine works at {working} bar by this reading; this pump is rated {highest} bar.",
+)
 HOSE_DANGER = marked("danger", "Danger: the pressure can rise above the rating of hose, gun or wand. They burst.")
-LIMIT_DANGER = marked("danger", "Danger: nothing limits the pressure when the trigger is shut. Do not run it without an unloader.")
+LIMIT_DANGER = marked(
+    "danger",
+    "Danger: nothing limits the pressure when the trigger is shut. Do not run it without an unloader.",
+)
 PUMP_DANGER = marked("danger", "Danger: the machine's working pressure is above this pump's rating.")
 
 
@@ -41,17 +63,27 @@ def judge_pressure(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
         return replace(found, danger=Sentence(LIMIT_DANGER))
     if rating is None or highest is None or working is None:
         return PRESSURE.lacks(readings)
-    values = {"highest": span(highest, 0), "rating": span(rating.range, 0), "working": span(working.range, 0)}
-    hose = Answer(Quantity(highest, "bar"), Quantity(rating.range, "bar"), Quantity(rating.range - highest, "bar"))
-    if rating.range.surely_below(highest.low):
-        return replace(PRESSURE.fails(Sentence(WEAK_HOSE, values), readings, hose), danger=Sentence(HOSE_DANGER))
-    if highest.surely_below(working.range.low):
-        shown = Answer(Quantity(working.range, "bar"), Quantity(highest, "bar"), Quantity(highest - working.range, "bar"))
-        return replace(PRESSURE.fails(Sentence(WEAK_PUMP, values), readings, shown), danger=Sentence(PUMP_DANGER))
-    if not rating.range.surely_at_least(highest.high):
+    hose = _against_hose(highest, rating.range, readings)
+    return hose if hose.outcome is not Outcome.PASS else _against_pump(highest, working.range, hose, readings)
+
+
+def _against_hose(highest: Range, rating: Range, readings: tuple[Reading, ...]) -> Finding:
+    values = {"highest": span(highest, 0), "rating": span(rating, 0)}
+    shown = Answer(Quantity(highest, "bar"), Quantity(rating, "bar"), Quantity(rating - highest, "bar"))
+    if rating.surely_below(highest.low):
+        return replace(PRESSURE.fails(Sentence(WEAK_HOSE, values), readings, shown), danger=Sentence(HOSE_DANGER))
+    if not rating.surely_at_least(highest.high):
         measure = ("discharge_rating_bar", "rating_pressure_bar")
-        return PRESSURE.unsure(Sentence(PRESSURE_UNSURE, values), readings, measure, hose)
-    if not highest.surely_at_least(working.range.high):
+        return PRESSURE.unsure(Sentence(PRESSURE_UNSURE, values), readings, measure, shown)
+    return PRESSURE.passes(Sentence(STANDS, values), readings, shown)
+
+
+def _against_pump(highest: Range, working: Range, hose: Finding, readings: tuple[Reading, ...]) -> Finding:
+    values = {"highest": span(highest, 0), "working": span(working, 0)}
+    shown = Answer(Quantity(working, "bar"), Quantity(highest, "bar"), Quantity(highest - working, "bar"))
+    if highest.surely_below(working.low):
+        return replace(PRESSURE.fails(Sentence(WEAK_PUMP, values), readings, shown), danger=Sentence(PUMP_DANGER))
+    if not highest.surely_at_least(working.high):
         measure = ("working_pressure_bar", "rating_pressure_bar")
-        return PRESSURE.unsure(Sentence(WORKING_UNSURE, values), readings, measure, hose)
-    return PRESSURE.passes(Sentence(STANDS, values), readings, hose)
+        return PRESSURE.unsure(Sentence(WORKING_UNSURE, values), readings, measure, shown)
+    return hose

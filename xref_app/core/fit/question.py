@@ -99,7 +99,4 @@ class FieldNames:
 
 def known(readings: Sequence[Reading]) -> tuple[tuple[str, How], ...]:
     """Return the fields of ``readings`` that are known, each with how."""
-    return tuple(
-        (field, value.how) for field, value in readings if value is not None
-    )
-
+    return tuple((field, value.how) for field, value in readings if value is not None)

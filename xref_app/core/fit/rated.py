@@ -62,7 +62,10 @@ def highest_pressure_bar(pump: Pump, shelf: Shelf) -> Range | None:
 
 def _lists_unloader(shelf: Shelf, pressure_bar: float) -> bool:
     return any(
-        part.kind is PartKind.UNLOADER and part.count > 0 and part.rating_bar is not None and part.rating_bar >= pressure_bar
+        part.kind is PartKind.UNLOADER
+        and part.count > 0
+        and part.rating_bar is not None
+        and part.rating_bar >= pressure_bar
         for part in shelf
     )
 

@@ -19,14 +19,32 @@ from xref_app.core.sentence import Sentence, marked
 REACH = Question("reach", "shaft length in the bore", "1.6 mm and 1 diameter: common practice, no published source")
 
 REACHES = marked("findings", "{engagement} mm of shaft are inside, {clearance} mm are left at the bottom.")
-BOTTOMS = marked("findings", "The shaft comes {clearance} mm short of the bottom; {least:.1f} mm must be left. Needs a spacer of {window} mm under every bolt: a part nobody lists.")
-SPACED = marked("findings", "The shaft leaves {clearance} mm at the bottom, {least:.1f} mm are needed. A {part:.2f} mm spacer under every bolt does it; {window} mm would.")
-TOO_LONG = marked("findings", "The shaft leaves {clearance} mm at the bottom, and a spacer thick enough would leave too little shaft inside.")
+BOTTOMS = marked(
+    "findings",
+    "The shaft comes {clearance} mm short of the bottom; {least:.1f} mm must be left. Needs a spacer of "
+    "{window} mm under every bolt: a part nobody lists.",
+)
+SPACED = marked(
+    "findings",
+    "The shaft leaves {clearance} mm at the bottom, {least:.1f} mm are needed. A {part:.2f} mm spacer "
+    "under every bolt does it; {window} mm would.",
+)
+TOO_LONG = marked(
+    "findings",
+    "The shaft leaves {clearance} mm at the bottom, and a spacer thick enough would leave too little shaft inside.",
+)
 TOO_SHORT = marked("findings", "Only {engagement} mm of shaft are inside; one shaft diameter, {needed} mm, must be.")
-REACH_UNSURE = marked("findings", "{clearance} mm are left at the bottom and {engagement} mm of shaft inside by these readings; {least:.1f} mm and {needed} mm are needed.")
+REACH_UNSURE = marked(
+    "findings",
+    "{clearance} mm are left at the bottom and {engagement} mm of shaft inside by these readings; "
+    "{least:.1f} mm and {needed} mm are needed.",
+)
 SPACER_NEED = marked("findings", "Spacer {thickness:.2f} mm, one under every bolt")
 ROOT_SUM = marked("findings", "Root-sum-square doubt on the bottom clearance: {doubt:.2f} mm.")
-CHANGE_LONG = marked("findings", "A spacer of {window} mm under every bolt, or a pump whose bore is {deeper:.1f} mm deeper.")
+CHANGE_LONG = marked(
+    "findings",
+    "A spacer of {window} mm under every bolt, or a pump whose bore is {deeper:.1f} mm deeper.",
+)
 CHANGE_SHORT = marked("findings", "An engine shaft at least {longer:.1f} mm longer, or a pump with less recess.")
 
 _FIELDS = ("shaft_projection_mm", "bore_depth_mm", "bore_recess_mm", "shaft_diameter_mm")

@@ -31,10 +31,21 @@ SEAT = Question("seat", "flush on every bolt", "gap of 0.15 mm: house rule")
 FLUSH = marked("findings", "Every leg sits: no gap over {gap:.2f} mm.")
 STANDS_OFF = marked("findings", "One leg stands {gap} mm off its seat; a spacer that thick is a part nobody lists.")
 LEG_SPACED = marked("findings", "One leg stands {gap} mm off its seat; a listed spacer goes under it.")
-SEAT_UNSURE = marked("findings", "A leg may stand {gap} mm off its seat; more than {allowed:.2f} mm breaks its ear. Straightedge and feeler across the legs.")
-NO_TURN = marked("findings", "The holes are not known to meet at any turn, so the seats under them cannot be compared yet.")
+SEAT_UNSURE = marked(
+    "findings",
+    "A leg may stand {gap} mm off its seat; more than {allowed:.2f} mm breaks its ear. Straightedge and "
+    "feeler across the legs.",
+)
+NO_TURN = marked(
+    "findings",
+    "The holes are not known to meet at any turn, so the seats under them cannot be compared yet.",
+)
 WRONG_COUNT = marked("findings", "The list of seat heights must have one height for each hole: measure them again.")
-BREAKS = marked("danger", "Danger: tightening a bolt over a gap breaks the pump's ear. Put a spacer as thick as the gap under that leg first.")
+BREAKS = marked(
+    "danger",
+    "Danger: tightening a bolt over a gap breaks the pump's ear. Put a spacer as thick as the gap under "
+    "that leg first.",
+)
 LEG_SPACER = marked("findings", "Spacer {thickness:.2f} mm under the leg that stands off {gap} mm")
 
 _FIELDS = ("flange_seat_heights_mm", "face_seat_heights_mm")
@@ -75,9 +86,7 @@ def _judge(turns: FaceTurns, heights: SeatHeights, shelf: Shelf, readings: tuple
     best = min((_worst_gap(heights, turn) for turn in tried), key=lambda gap: gap.high)
     shown = Answer(mm(Range(0, SEAT_GAP_MM)), mm(best))
     values = {"gap": span(best), "allowed": SEAT_GAP_MM}
-    if seated_turns(turns, heights) or (
-        not turns.sure and all(all_flush(heights, turn) for turn in turns.possible)
-    ):
+    if seated_turns(turns, heights) or (not turns.sure and all(all_flush(heights, turn) for turn in turns.possible)):
         return SEAT.passes(Sentence(FLUSH, {"gap": best.high}), readings, shown)
     if any(all_flush(heights, turn) is not False for turn in turns.possible):
         return SEAT.unsure(Sentence(SEAT_UNSURE, values), readings, _FIELDS, shown)

@@ -40,9 +40,7 @@ def _pieces(needs: Sequence[Need]) -> dict[tuple[Part, str], int]:
     return wanted
 
 
-def _total(
-    key: tuple[Part, str], wanted: dict[tuple[Part, str], int], used: dict[tuple[Part, str], int]
-) -> int:
+def _total(key: tuple[Part, str], wanted: dict[tuple[Part, str], int], used: dict[tuple[Part, str], int]) -> int:
     """Return how many pieces of ``key``'s part are needed once ``wanted`` joins what is already used."""
     return sum(count for (part, _), count in {**used, **wanted}.items() if part == key[0])
 

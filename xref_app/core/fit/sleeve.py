@@ -18,7 +18,9 @@ def sleeve_and_key(shaft: Size, bore: Size, shelf: Shelf) -> tuple[Part, Part] |
     None where nothing listed does, or where either keyway is not known: a sleeve without its key turns on the shaft.
     """
     sleeves = [part for part in shelf if part.kind is PartKind.SLEEVE and part.count > 0 and _runs(part, shaft, bore)]
-    keys = [part for part in shelf if part.kind is PartKind.STEPPED_KEY and part.count > 0 and _bridges(part, shaft, bore)]
+    keys = [
+        part for part in shelf if part.kind is PartKind.STEPPED_KEY and part.count > 0 and _bridges(part, shaft, bore)
+    ]
     if not sleeves or not keys:
         return None
     return min(sleeves, key=lambda part: part.cost), min(keys, key=lambda part: part.cost)

@@ -15,13 +15,18 @@ from xref_app.core.model.words import Turn
 from xref_app.core.quantity.range import SAME_MM
 from xref_app.core.sentence import Sentence, marked
 
-SPEED = Question("speed", "engine speed against the pump's", "pump's rating; flow in proportion to speed (displacement)")
+SPEED = Question(
+    "speed", "engine speed against the pump's", "pump's rating; flow in proportion to speed (displacement)"
+)
 TURN = Question("turn", "turning direction", "pump's rating")
 
 RUNS_AT = marked("findings", "The engine turns {engine} rpm, the pump may run {limit} rpm.")
 TOO_FAST = marked("findings", "The engine turns {engine} rpm; the pump may run {limit} rpm at most.")
 SPEED_UNSURE = marked("findings", "The engine turns {engine} rpm by this reading; the pump may run {limit} rpm.")
-NO_LIMIT = marked("findings", "The engine turns {engine} rpm, faster than the pump's rated {rated} rpm, and its highest speed is not known.")
+NO_LIMIT = marked(
+    "findings",
+    "The engine turns {engine} rpm, faster than the pump's rated {rated} rpm, and its highest speed is not known.",
+)
 SPEED_DANGER = marked("danger", "Danger: the engine drives this pump faster than its limit.")
 FLOW_NOTE = marked("findings", "At this speed the pump delivers {flow} l/min.")
 TURNS_EITHER = marked("findings", "The pump may turn either way.")
@@ -37,7 +42,9 @@ def judge_speed(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa:
     readings = (("power_speed_rpm", engine), ("rating_max_speed_rpm", limit))
     if engine is None or limit is None:
         return SPEED.lacks(readings)
-    shown = Answer(Quantity(engine.range, "rpm"), Quantity(limit.range, "rpm"), Quantity(limit.range - engine.range, "rpm"))
+    shown = Answer(
+        Quantity(engine.range, "rpm"), Quantity(limit.range, "rpm"), Quantity(limit.range - engine.range, "rpm")
+    )
     values = {"engine": span(engine.range, 0), "limit": span(limit.range, 0), "rated": span(limit.range, 0)}
     flow = flow_lpm(machine, pump)
     notes = (Sentence(FLOW_NOTE, {"flow": span(flow, 1)}),) if flow else ()

@@ -17,7 +17,10 @@ from xref_app.core.sentence import Sentence, marked
 
 SUPPLY = Question("supply", "water in", "1.2 times the pump's flow: common practice; limits: the pump's rating")
 
-ENOUGH = marked("findings", "The supply gives {supply} l/min, the pump takes {flow}; temperature and pressure are within its limits.")
+ENOUGH = marked(
+    "findings",
+    "The supply gives {supply} l/min, the pump takes {flow}; temperature and pressure are within its limits.",
+)
 TOO_LITTLE = marked("findings", "The supply gives {has} l/min; {limit} are needed. A starved pump cavitates.")
 TOO_HOT = marked("findings", "The water is {has} °C; the pump takes {limit} °C at most.")
 TOO_WEAK = marked("findings", "The supply stands at {has} bar; the pump needs {limit} bar.")
@@ -51,7 +54,9 @@ def judge_supply(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa
     values = {"has": span(worst.has, 1), "limit": span(worst.limit, 1), "what": worst.what, "unit": worst.unit}
     match _outcome(worst):
         case Outcome.FAIL:
-            shown = Answer(Quantity(worst.limit, worst.unit), Quantity(worst.has, worst.unit), Quantity(worst.spare, worst.unit))
+            shown = Answer(
+                Quantity(worst.limit, worst.unit), Quantity(worst.has, worst.unit), Quantity(worst.spare, worst.unit)
+            )
             return SUPPLY.fails(Sentence(worst.breaks, values), readings, shown)
         case Outcome.UNKNOWN:
             return SUPPLY.unsure(Sentence(SUPPLY_UNSURE, values), readings, (worst.field,), shown)

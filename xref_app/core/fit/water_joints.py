@@ -5,8 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from xref_app.core.fit.finding import Finding, Need
-from xref_app.core.fit.joints import ReadEnd, mates, read_end_or_none, read_part_end_or_none, thread_or_none, why_not
-from xref_app.core.fit.joints import THREAD_UNREADABLE, TWO_SEALS_THREAD
+from xref_app.core.fit.joints import (
+    THREAD_UNREADABLE,
+    TWO_SEALS_THREAD,
+    ReadEnd,
+    mates,
+    read_end_or_none,
+    read_part_end_or_none,
+    thread_or_none,
+    why_not,
+)
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.rated import highest_pressure_bar
 from xref_app.core.model.machine import Machine
@@ -24,7 +32,11 @@ OUTLET = Question("outlet", "pressure hose on the outlet", _SOURCE)
 GOES_ON = marked("findings", "{ours} {our_gender} goes on {theirs} {their_gender} directly.")
 BY_FITTING = marked("findings", "{why} The listed fitting {fitting} joins them.")
 NO_FITTING = marked("findings", "{why} The fitting that joins them is a part nobody lists.")
-WEAK_FITTING = marked("findings", "{why} The listed fitting {fitting} would join them but is rated {rating:.0f} bar, below the highest possible {highest:.0f} bar.")
+WEAK_FITTING = marked(
+    "findings",
+    "{why} The listed fitting {fitting} would join them but is rated {rating:.0f} bar, below the highest "
+    "possible {highest:.0f} bar.",
+)
 SEAL_UNKNOWN = marked("findings", "{thread} comes with a 14 mm and a 15 mm seal; measure which one each end has.")
 FITTING_NEED = marked("findings", "Fitting {first} to {second}")
 
@@ -107,7 +119,9 @@ def _unreadable(joint: _Joint, readings: tuple[Reading, ...]) -> Finding:
 def _through_fitting(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf) -> Finding:
     readings, shown = joint.readings(), Answer(_worded(ours), _worded(theirs))
     why = str(why_not(ours, theirs))
-    joining = [part for part in shelf if part.kind is PartKind.FITTING and part.count > 0 and _joins(part, ours, theirs)]
+    joining = [
+        part for part in shelf if part.kind is PartKind.FITTING and part.count > 0 and _joins(part, ours, theirs)
+    ]
     strong = [part for part in joining if _stands(part, joint)]
     if strong:
         part = min(strong, key=lambda one: one.cost)
@@ -119,13 +133,13 @@ def _through_fitting(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf
         return joint.question.lacks((("has_unloader", None), ("rating_pressure_bar", None)), shown)
     if joining and joint.highest_bar is not None:
         part = max(joining, key=lambda one: one.rating_bar or 0.0)
-        values = {
+        weak: dict[str, object] = {
             "why": why,
             "fitting": part.name or "listed",
             "rating": part.rating_bar or 0.0,
             "highest": joint.highest_bar.high,
         }
-        return joint.question.fails(Sentence(WEAK_FITTING, values), readings, shown)
+        return joint.question.fails(Sentence(WEAK_FITTING, weak), readings, shown)
     return joint.question.fails(Sentence(NO_FITTING, {"why": why}), readings, shown)
 
 

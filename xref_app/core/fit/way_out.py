@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from xref_app.core.fit.face_turns import FaceTurns, face_turns_or_none
+from xref_app.core.fit.face_turns import face_turns_or_none
 from xref_app.core.fit.finding import Finding
 from xref_app.core.fit.geometry import Turn
 from xref_app.core.fit.pattern import worded_turns

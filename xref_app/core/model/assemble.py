@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
-from functools import cache
 from itertools import islice, product
 from typing import TypeVar, get_type_hints
 
@@ -81,7 +80,11 @@ def paths(group: type, path: str) -> tuple[str, ...]:
     return tuple(found)
 
 
-@cache
 def _slots(group: type) -> tuple[tuple[str, type], ...]:
-    hints = get_type_hints(group)
-    return tuple((field.name, hints[field.name]) for field in fields(group))
+    if group not in _SLOTS:
+        hints = get_type_hints(group)
+        _SLOTS[group] = tuple((field.name, hints[field.name]) for field in fields(group))
+    return _SLOTS[group]
+
+
+_SLOTS: dict[type, tuple[tuple[str, type], ...]] = {}

@@ -11,8 +11,10 @@ from xref_app.core.model.words import Axis, HoleKind, Material, PilotKind, Power
 
 @dataclass(frozen=True, slots=True)
 class Shaft:
-    """The driving shaft. Lengths run from the mounting face, positive toward the pump; ``key_top_mm`` is the height
-    over the key from the far side of the shaft.
+    """The driving shaft.
+
+    Lengths run from the mounting face, positive toward the pump; ``key_top_mm`` is the height over the key from the far
+    side of the shaft.
     """
 
     form: Fact[ShaftForm] | None = None
@@ -82,7 +84,7 @@ class Water:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """The room the machine leaves: directions open to the outlet (degrees from x towards y, start to end) and length."""
+    """The room the machine leaves: length, and directions open to the outlet (degrees from x towards y)."""
 
     outlet_free_deg: Fact[tuple[tuple[float, float], ...]] | None = None
     length_mm: Dimension | None = None

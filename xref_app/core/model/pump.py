@@ -11,7 +11,9 @@ from xref_app.core.model.words import Axis, BoreForm, Oil, PilotKind, SeatKind, 
 
 @dataclass(frozen=True, slots=True)
 class Bore:
-    """Where the shaft goes. Lengths run inward from the pump's mounting face; ``keyway_floor_mm`` is from the far
+    """Where the shaft goes.
+
+    Lengths run inward from the pump's mounting face; ``keyway_floor_mm`` is from the far
     side of the bore; ``recess_mm`` is how far the bore's mouth lies behind the face. On a solid-shaft pump the
     diameter is that of its own shaft.
     """

@@ -63,7 +63,7 @@ def is_group(hint: object) -> bool:
 
 
 def _number(plain: Plain) -> float:
-    if isinstance(plain, bool | str) or isinstance(plain, Sequence):
+    if isinstance(plain, bool) or not isinstance(plain, int | float):
         raise TypeError(f"a number was expected, not {plain!r}")
     return float(plain)
 

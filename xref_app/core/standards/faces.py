@@ -24,9 +24,10 @@ _FIRST_HOLE_DEG = 45
 class PublishedFace:
     """A motor's face and shaft as a standard publishes them; lengths in mm, None where the table prints none.
 
-    The pilot is a boss of ``pilot_mm`` (limits) standing ``pilot_height_mm`` proud. ``hole_kind`` is ``tapped`` (then
-    ``thread``) or ``through`` (then ``hole_mm``). ``shaft_projection_mm`` runs from the mounting face. ``decides`` is
-    False where the size of the face is from memory: such a face is a hint. ``confidence`` says it column by column.
+    The pilot is a boss of ``pilot_mm`` (limits) standing ``pilot_height_mm`` proud (for NEMA the least height).
+    ``hole_kind`` is ``tapped`` (then ``thread``) or ``through`` (then ``hole_mm``). ``shaft_projection_mm`` runs from
+    the mounting face. ``decides`` is False where the size of the face is from memory: such a face is a hint.
+    ``confidence`` says it column by column.
     """
 
     name: str

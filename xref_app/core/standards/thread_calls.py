@@ -95,14 +95,18 @@ def _in_series(text: str, size: str, tpi: Fraction | None, series: str) -> Threa
     right = [row for row in rows if tpi is None or Fraction(str(row.tpi)) == tpi]
     if rows and not right:
         turns = " or ".join(f"{row.tpi:g}" for row in rows)
-        raise MeasureError(text, f"is not possible: {size} {series} has {turns} threads per inch", _call(rows[0], series))
+        raise MeasureError(
+            text, f"is not possible: {size} {series} has {turns} threads per inch", _call(rows[0], series)
+        )
     if len(right) == 1:
         row = right[0]
         diameter = row.pipe_od_mm or row.major_mm
         return Thread(_family(series), size, _call(row, series), diameter, row.pitch_mm, row.tpi)
     if tpi is not None and series.startswith("UN"):
         diameter = float(_inches(size) * Fraction("25.4"))
-        return Thread("UN", size, f"{size}-{float(tpi):g} {series}", diameter, float(Fraction("25.4") / tpi), float(tpi))
+        return Thread(
+            "UN", size, f"{size}-{float(tpi):g} {series}", diameter, float(Fraction("25.4") / tpi), float(tpi)
+        )
     raise MeasureError(text, f"is no size of {series} threads we know", LIKE)
 
 

@@ -26,7 +26,8 @@ class ThreadRow:
     ``family`` is NPT, G, R, hose, metric, unified or unified port; ``taper`` and ``form`` say how it seals;
     ``variant`` tells the row's habit (``coarse``, ``port``). For NPT the basic diameters are those at the hand-tight
     plane and ``pipe_od_mm`` is what a caliper reads over the crests. ``hand_tight_mm`` is the hand-tight length of NPT
-    or the gauge length of R. ``decides`` is False where no column of the row was seen in print.
+    or the gauge length of R. ``decides`` is False where the row as a whole is from memory, ``limits_decide`` also where
+    only its limits are: such values are hints.
     """
 
     family: str
@@ -46,6 +47,7 @@ class ThreadRow:
     internal_minor_mm: Range | None
     hand_tight_mm: float | None
     decides: bool
+    limits_decide: bool
     note: str
     source: str
     confidence: str
@@ -167,6 +169,8 @@ def _thread(row: Mapping[str, str]) -> ThreadRow:
         internal_minor_mm=limits("internal_minor_min", "internal_minor_max"),
         hand_tight_mm=mm("hand_tight_length"),
         decides=not row["confidence"].startswith(FROM_MEMORY),
+        limits_decide=not row["confidence"].startswith(FROM_MEMORY)
+        and f"{FROM_MEMORY} for limits" not in row["confidence"],
         note=row["note"],
         source=row["source"],
         confidence=row["confidence"],
