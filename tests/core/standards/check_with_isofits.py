@@ -15,11 +15,36 @@ from importlib import import_module
 from xref_app.core.standards.limits import GRADES, ZONES, limits_mm, tolerance_mm
 
 # Both ends of every band 'over .. up to and including', and sizes well inside.
-SIZES_MM = (0.5, 1, 3, 3.1, 6, 6.1, 10, 10.1, 15, 18, 18.1, 19.05, 24, 30, 30.1, 38, 50, 50.1, 80, 80.1, 120, 120.1, 150)
+SIZES_MM = (
+    0.5,
+    1,
+    3,
+    3.1,
+    6,
+    6.1,
+    10,
+    10.1,
+    15,
+    18,
+    18.1,
+    19.05,
+    24,
+    30,
+    30.1,
+    38,
+    50,
+    50.1,
+    80,
+    80.1,
+    120,
+    120.1,
+    150,
+)
 LARGE_SIZES_MM = (180, 180.1, 215, 250)
 SMALLEST_OF_ISOFITS_MM = 3
 LEAST_COMPARISONS = 500
-# pressfit knows holes H only; these holes are the shaft of the same letter and grade, mirrored (the general rule of ISO 286-1).
+# pressfit knows holes H only; these holes are the shaft of the same letter and grade,
+# mirrored (the general rule of ISO 286-1).
 MIRRORED = ("D10", "JS9", "P9")
 
 # One comparison: what is compared, our two numbers, theirs, micrometres.

@@ -46,8 +46,17 @@ def judge_bore(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     alternatives = [
         Alternative(_label(shaft, bore), _judge(shaft, bore, shelf)) for shaft, bore in product(shafts, bores)
     ]
-    found = settled(alternatives, measure=("bore_diameter_mm", "shaft_diameter_mm"))
+    found = settled(alternatives, measure=(*_untaken_widths(machine, pump), "bore_diameter_mm", "shaft_diameter_mm"))
     return replace(found, used=BORE.lacks(readings).used)
+
+
+def _untaken_widths(machine: Machine, pump: Pump) -> tuple[str, ...]:
+    """Return the key and keyway widths not measured yet: they settle most often what a diameter leaves open."""
+    widths = (
+        ("bore_keyway_width_mm", pump.bore.keyway_width_mm),
+        ("shaft_key_width_mm", machine.shaft.key_width_mm),
+    )
+    return tuple(field for field, width in widths if width is None)
 
 
 def most_play_mm(size_mm: float) -> float:

@@ -17,10 +17,10 @@ CARRIED_OVER = Question("carried over", "what the old pump had built in", "commo
 COMFORTS = Question("comforts", "chemical inlet, inlet screen", "common practice, no published source", on_arrival=True)
 
 ALL_THERE = marked("findings", "Whatever the old pump had built in, the new one has too.")
-MISSING_LISTED = marked("findings", "The new pump has no {what}; a listed one goes on.")
-MISSING = marked("findings", "The old pump had a {what}, the new one has none, and it is a part nobody lists.")
+MISSING_LISTED = marked("findings", "The old pump's {what} was built in, the new one has none; a listed one goes on.")
+MISSING = marked("findings", "The old pump's {what} was built in, the new one has none, and it is a part nobody lists.")
 OLD_UNKNOWN = marked("findings", "The new pump has no {what}, and whether the old one had is not known.")
-NEW_UNKNOWN = marked("findings", "Whether the new pump has a {what} is not known.")
+NEW_UNKNOWN = marked("findings", "Whether the new pump's {what} is built in is not known.")
 COMFORT_MISSING = marked(
     "findings",
     "The new pump has no {what}; that changes what the machine can do, not whether it fits.",
@@ -51,7 +51,7 @@ class _Item:
     def listed_or_none(self, shelf: Shelf) -> Part | None:
         """Return the cheapest listed part that replaces it, or None."""
         parts = [part for part in shelf if part.kind is self.replaced_by and part.count > 0]
-        return min(parts, key=lambda part: part.cost, default=None)
+        return min(parts, key=lambda part: (part.to_order, part.cost), default=None)
 
 
 def judge_carried_over(old: Has, new: Has, shelf: Shelf) -> Finding:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from xref_app.core.model.known import Hole
 
@@ -39,7 +40,9 @@ class Turn:
         return math.degrees(self.middle) % 360
 
 
-def turns_that_meet(bolts: Sequence[Hole], holes: Sequence[Hole], *, reach_mm: float) -> tuple[Turn, ...]:
+# Several checks of one case, and many pumps of one family, ask about the same two patterns.
+@lru_cache(maxsize=4096)
+def turns_that_meet(bolts: tuple[Hole, ...], holes: tuple[Hole, ...], *, reach_mm: float) -> tuple[Turn, ...]:
     """Return every turn at which each bolt used lies within ``reach_mm`` of the centre (or centre line) of its hole.
 
     All of the side with fewer holes are used, each with a partner of its own.

@@ -28,7 +28,8 @@ PITCH_DIFFERS = marked(
     "{ours} has {ours_pitch:.3f} mm pitch and {theirs} {theirs_pitch:.3f} mm: they start, then bind.",
 )
 ANGLE_DIFFERS = marked("findings", "{ours} and {theirs} look alike but are cut to different forms: they never seal.")
-OTHER_THREAD = marked("findings", "{ours} and {theirs} are different threads.")
+OTHER_THREAD = marked("findings", "{ours} and {theirs} are different threads{sizes}.")
+
 THREAD_UNREADABLE = marked("findings", "“{text}” is no thread we know; read it with pitch and series.")
 
 
@@ -108,10 +109,16 @@ def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
         return Sentence(SEAL_DIFFERS, {"ours": ours.seals_mm[0], "theirs": theirs.seals_mm[0]})
     pitches = {"ours_pitch": ours.thread.pitch_mm, "theirs_pitch": theirs.thread.pitch_mm}
     if None in pitches.values() or not _look_alike(ours.thread, theirs.thread):
-        return Sentence(OTHER_THREAD, names)
+        return Sentence(OTHER_THREAD, {**names, "sizes": _sizes(ours.thread, theirs.thread)})
     if ours.thread.pitch_mm != theirs.thread.pitch_mm:
         return Sentence(PITCH_DIFFERS, {**names, **pitches})
     return Sentence(ANGLE_DIFFERS, names)
+
+
+def _sizes(one: Thread, other: Thread) -> str:
+    if one.diameter_mm is None or other.diameter_mm is None or abs(one.diameter_mm - other.diameter_mm) < 0.1:
+        return ""
+    return f": {one.diameter_mm:.1f} against {other.diameter_mm:.1f} mm over the crests"
 
 
 def _look_alike(one: Thread, other: Thread) -> bool:

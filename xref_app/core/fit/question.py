@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from xref_app.core.fields.fields import field_for
 from xref_app.core.fit.finding import Finding, Outcome, Shown
 from xref_app.core.model.known import How, Known
 from xref_app.core.sentence import Sentence, marked
@@ -86,12 +87,13 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class FieldNames:
-    """Field ids inside a sentence; whoever shows the sentence may put the titles of the fields instead."""
+    """Fields inside a sentence, shown by their titles; the ids stay for whoever translates them."""
 
     ids: tuple[str, ...]
 
     def __str__(self) -> str:
-        return ", ".join(field.replace("_", " ") for field in self.ids)
+        titles = [field_for(field).title for field in self.ids]
+        return ", ".join(title[0].lower() + title[1:] for title in titles)
 
     def __format__(self, spec: str) -> str:
         return format(str(self), spec)

@@ -21,17 +21,17 @@ REACH = Question("reach", "shaft length in the bore", "1.6 mm and 1 diameter: co
 REACHES = marked("findings", "{engagement} mm of shaft are inside, {clearance} mm are left at the bottom.")
 BOTTOMS = marked(
     "findings",
-    "The shaft comes {clearance} mm short of the bottom; {least:.1f} mm must be left. Needs a spacer of "
-    "{window} mm under every bolt: a part nobody lists.",
+    "The shaft is up to {over:.1f} mm too long: {least:.1f} mm must be left at the bottom. "
+    "A spacer of {window} mm under every bolt would do: a part nobody lists.",
 )
 SPACED = marked(
     "findings",
-    "The shaft leaves {clearance} mm at the bottom, {least:.1f} mm are needed. A {part:.2f} mm spacer "
-    "under every bolt does it; {window} mm would.",
+    "The shaft is up to {over:.1f} mm too long: {least:.1f} mm must be left at the bottom. "
+    "A {part:.2f} mm spacer under every bolt does it; {window} mm would.",
 )
 TOO_LONG = marked(
     "findings",
-    "The shaft leaves {clearance} mm at the bottom, and a spacer thick enough would leave too little shaft inside.",
+    "The shaft is up to {over:.1f} mm too long, and a spacer thick enough would leave too little shaft inside.",
 )
 TOO_SHORT = marked("findings", "Only {engagement} mm of shaft are inside; one shaft diameter, {needed} mm, must be.")
 REACH_UNSURE = marked(
@@ -107,4 +107,5 @@ def _values(reach: Reach) -> dict[str, object]:
         "engagement": span(reach.engagement_mm),
         "needed": span(reach.engagement_needed_mm),
         "least": BOTTOM_CLEARANCE_MM,
+        "over": reach.least_mm,
     }

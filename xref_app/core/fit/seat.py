@@ -7,7 +7,7 @@ from dataclasses import replace
 from xref_app.core.fit.face_turns import FaceTurns, face_turns_or_none
 from xref_app.core.fit.finding import Finding, Need
 from xref_app.core.fit.geometry import Turn
-from xref_app.core.fit.house_rules import SEAT_GAP_MM, SPACER_DOUBT_MM
+from xref_app.core.fit.house_rules import SEAT_GAP_MM
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.seats import (
     SeatHeights,
@@ -46,6 +46,7 @@ BREAKS = marked(
     "Danger: tightening a bolt over a gap breaks the pump's ear. Put a spacer as thick as the gap under "
     "that leg first.",
 )
+FEEL_AGAIN = marked("findings", "With the spacer in place try the feeler again: no leg may stand off {allowed:.2f} mm.")
 LEG_SPACER = marked("findings", "Spacer {thickness:.2f} mm under the leg that stands off {gap} mm")
 
 _FIELDS = ("flange_seat_heights_mm", "face_seat_heights_mm")
@@ -94,7 +95,8 @@ def _judge(turns: FaceTurns, heights: SeatHeights, shelf: Shelf, readings: tuple
     if spaced is None:
         found = SEAT.fails(Sentence(STANDS_OFF, values), readings, shown)
     else:
-        found = replace(SEAT.by_parts(Sentence(LEG_SPACED, values), readings, shown), needs=spaced)
+        found = SEAT.by_parts(Sentence(LEG_SPACED, values), readings, shown)
+        found = replace(found, needs=spaced, notes=(Sentence(FEEL_AGAIN, {"allowed": SEAT_GAP_MM}),))
     return replace(found, danger=Sentence(BREAKS))
 
 
@@ -129,7 +131,6 @@ def _nearest_or_none(gap: Range, shelf: Shelf) -> Part | None:
     return min(pieces, key=lambda part: abs((part.thickness_mm or 0.0) - gap.middle), default=None)
 
 
-def _thickness(piece: Part | None) -> Range:
-    if piece is None or piece.thickness_mm is None:
-        return Range.exactly(0.0)
-    return Range.around(piece.thickness_mm, SPACER_DOUBT_MM)
+def _thickness(piece: Part | None) -> float:
+    """Return a piece's thickness as listed: it is checked with the feeler once it lies under the leg."""
+    return 0.0 if piece is None or piece.thickness_mm is None else piece.thickness_mm

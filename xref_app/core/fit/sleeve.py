@@ -23,7 +23,7 @@ def sleeve_and_key(shaft: Size, bore: Size, shelf: Shelf) -> tuple[Part, Part] |
     ]
     if not sleeves or not keys:
         return None
-    return min(sleeves, key=lambda part: part.cost), min(keys, key=lambda part: part.cost)
+    return min(sleeves, key=lambda part: (part.to_order, part.cost)), min(keys, key=lambda part: part.cost)
 
 
 def _runs(part: Part, shaft: Size, bore: Size) -> bool:

@@ -124,10 +124,10 @@ def _through_fitting(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf
     ]
     strong = [part for part in joining if _stands(part, joint)]
     if strong:
-        part = min(strong, key=lambda one: one.cost)
+        part = min(strong, key=lambda one: (one.to_order, one.cost))
         first, second = (end.thread for end in part.ends[:2])
         need = Need(Sentence(FITTING_NEED, {"first": first, "second": second}), 1, part)
-        values = {"why": why, "fitting": part.name or f"{first} to {second}"}
+        values = {"why": why, "fitting": _named(part)}
         return replace(joint.question.by_parts(Sentence(BY_FITTING, values), readings, shown), needs=(need,))
     if joining and joint.highest_bar is None:
         return joint.question.lacks((("has_unloader", None), ("rating_pressure_bar", None)), shown)
@@ -135,7 +135,7 @@ def _through_fitting(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf
         part = max(joining, key=lambda one: one.rating_bar or 0.0)
         weak: dict[str, object] = {
             "why": why,
-            "fitting": part.name or "listed",
+            "fitting": _named(part),
             "rating": part.rating_bar or 0.0,
             "highest": joint.highest_bar.high,
         }
@@ -156,6 +156,10 @@ def _stands(part: Part, joint: _Joint) -> bool:
     if not joint.under_pressure:
         return True
     return joint.highest_bar is not None and part.rating_bar is not None and part.rating_bar >= joint.highest_bar.high
+
+
+def _named(part: Part) -> str:
+    return part.name or " to ".join(end.thread for end in part.ends)
 
 
 def _worded(end: ReadEnd) -> str:

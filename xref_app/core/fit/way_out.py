@@ -45,7 +45,8 @@ def judge_way_out(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noq
     open_turns = tuple(turn for turn in seated_turns(turns, heights) if _surely_free(room, turn))
     if open_turns:
         return WAY_OUT.passes(Sentence(FREE, {"turns": worded_turns(open_turns)}), readings)
-    if turns.possible and all(_surely_out(room, heights, turn) for turn in turns.possible):
+    may_seat = any(all_flush(heights, turn) is not False for turn in turns.possible)
+    if may_seat and all(_surely_out(room, heights, turn) for turn in turns.possible):
         return WAY_OUT.fails(Sentence(BLOCKED), readings)
     return WAY_OUT.unsure(Sentence(LOOK), readings, ("outlet_direction_deg",))
 

@@ -23,7 +23,8 @@ class Part:
 
     ``thickness_mm`` spacer or shim; ``outside_mm``/``inside_mm`` sleeve; ``width_mm``/``height_mm`` key (in the
     shaft's keyseat) and ``hub_width_mm``/``hub_height_mm`` the pump's side of a stepped key, ``length_mm`` of any;
-    ``thread`` bolt; ``ends``, ``rating_bar`` and ``max_c`` fitting; ``number`` nozzle.
+    ``thread`` bolt; ``ends``, ``rating_bar`` and ``max_c`` fitting; ``number`` nozzle. ``to_order`` marks a listed part
+    that is not in a bin; ``count`` then is how many may be ordered.
     """
 
     kind: PartKind
@@ -48,6 +49,7 @@ class Part:
     bore_a_mm: float | None = None
     bore_b_mm: float | None = None
     torque_nm: float | None = None
+    to_order: bool = False
 
 
 Shelf = tuple[Part, ...]

@@ -107,9 +107,9 @@ def _a(kind: Kind) -> str:
 def _refuse_doubtful(text: str, numeral: Numeral, unit: Unit, manner: Manner) -> None:
     mark = numeral.grouping_mark
     if mark == "," or (mark and unit in manner.point_groups_in):
-        grouped = numeral.value * 1000
-        why = f"can mean {grouped} or {float(numeral.value)}"
-        raise MeasureError(text, why, f"{grouped} {unit.symbol}".strip() + " without a separator")
+        grouped, split = f"{numeral.value * 1000}", f"{float(numeral.value)}"
+        instead = f"{f'{grouped} {unit.symbol}'.strip()} or {f'{split} {unit.symbol}'.strip()}"
+        raise MeasureError(text, f"can mean {grouped} or {split}", instead)
     bottom = numeral.bottom
     if manner.kind is Kind.LENGTH and (bottom & (bottom - 1) or bottom > _LARGEST_INCH_BOTTOM):
         raise MeasureError(text, f"is divided in {bottom}, as no rule is", manner.instead)

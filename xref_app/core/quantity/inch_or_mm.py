@@ -8,6 +8,9 @@ from fractions import Fraction
 from xref_app.core.quantity.amounts import Amount, parse_amount
 from xref_app.core.quantity.lengths import LENGTH
 from xref_app.core.quantity.units import INCH, MM, Unit
+from xref_app.core.sentence import Sentence, marked
+
+QUESTION = marked("quantities", "Inch or mm? {number:g} in is {as_inch_mm:.4g} mm, {number:g} mm is {as_mm_in:.4g} in.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,9 +25,11 @@ class InchOrMm:
     likely: Unit
 
     @property
-    def in_mm(self) -> tuple[float, float]:
-        """Return what the number is in mm when read in millimetres, and when read in inches."""
-        return float(self.number), float(INCH.to_canonical(self.number))
+    def question(self) -> Sentence:
+        """Return the question with both readings, each in the other unit."""
+        as_inch_mm = float(INCH.to_canonical(self.number))
+        as_mm_in = float(INCH.from_canonical(self.number))
+        return Sentence(QUESTION, {"number": float(self.number), "as_inch_mm": as_inch_mm, "as_mm_in": as_mm_in})
 
 
 def plausible_units(number: Fraction | float, *, minimum_mm: float, maximum_mm: float) -> tuple[Unit, ...]:

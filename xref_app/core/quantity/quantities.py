@@ -19,7 +19,6 @@ from xref_app.core.quantity.units import (
     KW,
     LPM,
     MM,
-    MPA,
     NEWTON_METRE,
     NO_UNIT,
     RPM,
@@ -40,7 +39,6 @@ FIELD_UNITS = {
     "nm": NEWTON_METRE,
     "c": CELSIUS,
     "deg": DEGREE,
-    "mpa": MPA,
     "": NO_UNIT,
 }
 

@@ -32,18 +32,19 @@ _NOT_PLAIN = ("<super>", "<sub>", "<circle>")
 _SPACES = re.compile(r"\s+")
 
 
-def tidy(text: str, *, instead: str) -> str:
+def tidy(text: str, *, instead: str, longest: int = LONGEST_TEXT) -> str:
     """Return ``text`` in plain characters: one kind of inch mark, minus, cross, fraction and space.
 
     Args:
-        text: As typed, at most ``LONGEST_TEXT`` characters.
+        text: As typed.
         instead: How such a text is written, for the sentence of a refusal.
+        longest: How many characters are read at most.
 
     Raises:
         MeasureError: the text is empty, too long, or holds raised, lowered or circled characters.
     """
-    if len(text) > LONGEST_TEXT:
-        raise MeasureError(text, f"has more than {LONGEST_TEXT} characters", instead)
+    if len(text) > longest:
+        raise MeasureError(text, f"has more than {longest} characters", instead)
     plain = _SPACES.sub(" ", _replaced(unicodedata.normalize("NFKC", _fractions_apart(_replaced(text))))).strip()
     if not plain:
         raise MeasureError(text, "is empty", instead)

@@ -21,5 +21,5 @@ class NotInStandardError(XrefError):
         self.advice = advice
 
     def __reduce__(self) -> tuple[type[NotInStandardError], tuple[str, str, str]]:
-        """Rebuild from the parts, so that the error survives a process boundary."""
+        """Rebuild from the parts, so that the error can be copied and pass from one process to another."""
         return type(self), (self.asked, self.table, self.advice)

@@ -1,0 +1,138 @@
+"""Every command and its keys, declared once: menus, buttons, the list of keys and the tests are built from here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMainWindow, QMenuBar
+
+from xref_app.core.sentence import marked
+
+
+class Command(StrEnum):
+    """The name of each command; its QAction's objectName is ``action_`` and this."""
+
+    NEW_JOB = "new_job"
+    QUIT = "quit"
+    ENTRY_LINE = "entry_line"
+    LEAVE = "leave"
+    COPY_WHY = "copy_why"
+    NEXT_CANDIDATE = "next_candidate"
+    PREVIOUS_CANDIDATE = "previous_candidate"
+    NEXT_PANE = "next_pane"
+    PREVIOUS_PANE = "previous_pane"
+    WHY = "why"
+    DRAWING = "drawing"
+    LENGTH_FIRST = "length_first"
+    TEXT_LARGER = "text_larger"
+    TEXT_SMALLER = "text_smaller"
+    TEXT_NORMAL = "text_normal"
+    LIGHT = "light"
+    DARK = "dark"
+    CONTRAST = "contrast"
+    FULL_SCREEN = "full_screen"
+    HELP = "help"
+    ALL_KEYS = "all_keys"
+
+
+class Menu(StrEnum):
+    """The menus that have something to do, in their order on the bar."""
+
+    FILE = "file"
+    EDIT = "edit"
+    VIEW = "view"
+    HELP = "help"
+
+
+MENU_TITLES: Mapping[Menu, str] = {
+    Menu.FILE: marked("actions", "&File"),
+    Menu.EDIT: marked("actions", "&Edit"),
+    Menu.VIEW: marked("actions", "&View"),
+    Menu.HELP: marked("actions", "&Help"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ActionSpec:
+    """One command: where it hangs, what it is called, its keys, and whether a line parts it from what is above."""
+
+    command: Command
+    menu: Menu
+    text: str
+    keys: tuple[str, ...] = ()
+    is_checkable: bool = False
+    starts_group: bool = False
+
+
+SPECS: tuple[ActionSpec, ...] = (
+    ActionSpec(Command.NEW_JOB, Menu.FILE, marked("actions", "&New job"), ("Ctrl+N",)),
+    ActionSpec(Command.QUIT, Menu.FILE, marked("actions", "&Quit"), ("Ctrl+Q",), starts_group=True),
+    ActionSpec(Command.ENTRY_LINE, Menu.EDIT, marked("actions", "Go to the &entry line"), ("Ctrl+L",)),
+    ActionSpec(Command.LEAVE, Menu.EDIT, marked("actions", "&Leave, twice for a new job"), ("Esc",)),
+    ActionSpec(
+        Command.COPY_WHY, Menu.EDIT, marked("actions", "&Copy the reason"), ("Ctrl+Shift+C",), starts_group=True
+    ),
+    ActionSpec(Command.NEXT_CANDIDATE, Menu.VIEW, marked("actions", "&Next pump not ruled out"), ("F3",)),
+    ActionSpec(Command.PREVIOUS_CANDIDATE, Menu.VIEW, marked("actions", "&Pump before, not ruled out"), ("Shift+F3",)),
+    ActionSpec(Command.NEXT_PANE, Menu.VIEW, marked("actions", "Ne&xt pane"), ("F6",)),
+    ActionSpec(Command.PREVIOUS_PANE, Menu.VIEW, marked("actions", "Pane &before"), ("Shift+F6",)),
+    ActionSpec(Command.WHY, Menu.VIEW, marked("actions", "&Why"), ("Ctrl+E",), starts_group=True),
+    ActionSpec(Command.DRAWING, Menu.VIEW, marked("actions", "&Drawing: fit, 1:1, bigger"), ("Ctrl+D",)),
+    ActionSpec(Command.LENGTH_FIRST, Menu.VIEW, marked("actions", "&Inch first"), ("Ctrl+U",), is_checkable=True),
+    ActionSpec(
+        Command.TEXT_LARGER, Menu.VIEW, marked("actions", "Text &larger"), ("Ctrl++", "Ctrl+="), starts_group=True
+    ),
+    ActionSpec(Command.TEXT_SMALLER, Menu.VIEW, marked("actions", "Text &smaller"), ("Ctrl+-",)),
+    ActionSpec(Command.TEXT_NORMAL, Menu.VIEW, marked("actions", "Text at 100 &%"), ("Ctrl+0",)),
+    ActionSpec(Command.LIGHT, Menu.VIEW, marked("actions", "Li&ght"), is_checkable=True, starts_group=True),
+    ActionSpec(Command.DARK, Menu.VIEW, marked("actions", "D&ark"), is_checkable=True),
+    ActionSpec(Command.CONTRAST, Menu.VIEW, marked("actions", "High &contrast"), is_checkable=True),
+    ActionSpec(
+        Command.FULL_SCREEN, Menu.VIEW, marked("actions", "F&ull screen"), ("F11",), is_checkable=True, starts_group=True
+    ),
+    ActionSpec(Command.HELP, Menu.HELP, marked("actions", "&Help on this place"), ("F1",)),
+    ActionSpec(Command.ALL_KEYS, Menu.HELP, marked("actions", "All &keys"), ("Ctrl+/",)),
+)
+
+
+def plain_text(spec: ActionSpec) -> str:
+    """Return what the command is called, translated, without the mark of its menu letter."""
+    return str(QCoreApplication.translate("actions", spec.text)).replace("&&", "\0").replace("&", "").replace("\0", "&")
+
+
+def keys_text(spec: ActionSpec) -> str:
+    """Return the keys of the command as the platform writes them."""
+    native = QKeySequence.SequenceFormat.NativeText
+    return ", ".join(QKeySequence(keys).toString(native) for keys in spec.keys)
+
+
+def build_actions(window: QMainWindow) -> dict[Command, QAction]:
+    """Return one action per command, owned by ``window`` and working from anywhere in it."""
+    actions: dict[Command, QAction] = {}
+    for spec in SPECS:
+        action = QAction(str(QCoreApplication.translate("actions", spec.text)), window)
+        action.setObjectName(f"action_{spec.command}")
+        action.setShortcuts([QKeySequence(keys) for keys in spec.keys])
+        action.setShortcutContext(Qt.ShortcutContext.WindowShortcut)
+        action.setCheckable(spec.is_checkable)
+        window.addAction(action)
+        actions[spec.command] = action
+    return actions
+
+
+def fill_menu_bar(bar: QMenuBar, actions: Mapping[Command, QAction]) -> None:
+    """Hang every action into its menu."""
+    for menu_name, title in MENU_TITLES.items():
+        menu = bar.addMenu(str(QCoreApplication.translate("actions", title)))
+        menu.setObjectName(f"menu_{menu_name}_menu")
+        menu.setAccessibleName(menu.title().replace("&", ""))
+        for spec in SPECS:
+            if spec.menu is not menu_name:
+                continue
+            if spec.starts_group:
+                menu.addSeparator()
+            menu.addAction(actions[spec.command])

@@ -1,0 +1,37 @@
+"""What the window asks of the services; every method is called off the GUI thread except ``title``."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+from xref_app.core.progress import Progress
+from xref_app.services.answers import Candidates, Found, Job
+from xref_app.sheets.face_drawing import FaceDrawing
+
+
+class Desk(Protocol):
+    """The counter's four questions, answered from the store.
+
+    All but ``title`` run in a worker thread, may raise ``XrefError`` (one sentence for the person) and must raise
+    ``WorkCancelledError`` when ``progress.step`` does.
+    """
+
+    def title(self) -> str:
+        """Return the name of the catalog in use for the status line; empty while there is none."""
+        ...
+
+    def find(self, text: str, progress: Progress) -> Found:
+        """Return the entries that ``text`` (a number, a model, with ``?`` and ``*``) could mean, best first."""
+        ...
+
+    def open_job(self, pump_id: str | None, machine_id: str | None, progress: Progress) -> Job:
+        """Return what is known of the pump coming off and of the machine it sits on."""
+        ...
+
+    def judge_all(self, job: Job, progress: Progress) -> Candidates:
+        """Return every pump that could be asked about, judged against ``job`` and ranked."""
+        ...
+
+    def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
+        """Return the two faces of ``job`` and of the candidate, one over the other, to scale."""
+        ...

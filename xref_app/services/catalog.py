@@ -1,0 +1,132 @@
+"""The catalog of one moment, in memory: what finding and judging read, without a query per candidate."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from xref_app.core.model.catalog import (
+    DriverRow,
+    Entry,
+    MachineRow,
+    Number,
+    Observation,
+    OutcomeRow,
+    PartRow,
+    PortRow,
+    ReplacedBy,
+    ShelfRow,
+)
+from xref_app.core.model.known import Known
+from xref_app.core.model.observed import values_by_field
+from xref_app.core.model.shelf import Part, PartEnd, Shelf
+from xref_app.core.model.words import Gender, PartKind
+from xref_app.store.repository import CatalogRepository
+
+# A listed part that lies in no bin can be ordered; no job takes more pieces of one part than this (house rule).
+ORDERED_PIECES = 24
+
+
+@dataclass(frozen=True)
+class Catalog:
+    """Every row that finding, judging and showing need, by entry; plain values throughout."""
+
+    entries: Mapping[str, Entry]
+    numbers: Mapping[str, tuple[Number, ...]]
+    observations: Mapping[str, tuple[Observation, ...]]
+    ports: Mapping[str, tuple[PortRow, ...]]
+    machines: Mapping[str, MachineRow]
+    drivers: Mapping[str, DriverRow]
+    parts: tuple[PartRow, ...]
+    bins: tuple[ShelfRow, ...]
+    replaced_by: tuple[ReplacedBy, ...]
+    outcomes: tuple[OutcomeRow, ...]
+    damaged: int = 0
+
+    def known(self, entry_id: str) -> Mapping[str, tuple[Known, ...]]:
+        """Return what is known of an entry by field, several versions where equal-rank readings contradict."""
+        return values_by_field(self.observations.get(entry_id, ()), self.ports.get(entry_id, ()))
+
+    def number_of(self, entry_id: str) -> str:
+        """Return the number to call an entry by: its maker's, else its first, else its id."""
+        numbers = self.numbers.get(entry_id, ())
+        makers = [one.number for one in numbers if one.role == "maker number"]
+        return next(iter([*makers, *(one.number for one in numbers)]), entry_id)
+
+    def pumps(self) -> tuple[Entry, ...]:
+        """Return every pump, by id."""
+        return tuple(entry for entry in self.entries.values() if entry.kind == "pump")
+
+    @cached_property
+    def shelf(self) -> Shelf:
+        """Return every listed part: those in a bin first, the others marked as to order."""
+        in_bin = {row.part_id: row for row in self.bins if row.part_id and row.count > 0}
+        parts = [_part(row, in_bin.get(row.part_id)) for row in self.parts]
+        return tuple(sorted(parts, key=lambda part: (part.to_order, part.cost)))
+
+
+def load_catalog(repository: CatalogRepository) -> Catalog:
+    """Return the catalog as it stands in the store; damaged rows are left out and counted."""
+    entries = {entry.entry_id: entry for entry in repository.entries()}
+    kinds = ("pump", "driver", "machine")
+    numbers: dict[str, tuple[Number, ...]] = {}
+    for number in repository.all_numbers():
+        numbers[number.entry_id] = (*numbers.get(number.entry_id, ()), number)
+    return Catalog(
+        entries=entries,
+        numbers=numbers,
+        observations={entry: rows for kind in kinds for entry, rows in repository.all_observations(kind).items()},
+        ports={entry: rows for kind in kinds for entry, rows in repository.all_ports(kind).items()},
+        machines={row.entry_id: row for row in repository.machines()},
+        drivers={row.entry_id: row for row in repository.drivers()},
+        parts=repository.parts(),
+        bins=repository.shelf(),
+        replaced_by=repository.replaced_by(),
+        outcomes=repository.outcomes(),
+        damaged=len(repository.damaged()),
+    )
+
+
+def _part(row: PartRow, in_bin: ShelfRow | None) -> Part:
+    return Part(
+        kind=PartKind(row.kind),
+        count=in_bin.count if in_bin else ORDERED_PIECES,
+        cost=_cost(row, in_bin),
+        part_id=row.part_id,
+        name=row.name,
+        bin=in_bin.bin if in_bin else "",
+        thickness_mm=row.thickness_mm,
+        outside_mm=row.outside_mm,
+        inside_mm=row.inside_mm,
+        width_mm=row.width_mm,
+        height_mm=row.height_mm,
+        hub_width_mm=row.hub_width_mm,
+        hub_height_mm=row.hub_height_mm,
+        length_mm=row.length_mm,
+        thread=row.thread,
+        ends=_ends(row),
+        rating_bar=row.rating_bar,
+        max_c=row.max_c,
+        number=row.number,
+        bore_a_mm=row.bore_a_mm,
+        bore_b_mm=row.bore_b_mm,
+        torque_nm=row.torque_nm,
+        to_order=in_bin is None,
+    )
+
+
+def _cost(row: PartRow, in_bin: ShelfRow | None) -> float:
+    price = in_bin.price if in_bin is not None and in_bin.price is not None else row.cost
+    return price or 0.0
+
+
+def _ends(row: PartRow) -> tuple[PartEnd, ...]:
+    given = (
+        (row.end_1_thread, row.end_1_gender, row.end_1_seal_mm, row.end_1_swivel),
+        (row.end_2_thread, row.end_2_gender, row.end_2_seal_mm, row.end_2_swivel),
+        (row.end_3_thread, row.end_3_gender, row.end_3_seal_mm, row.end_3_swivel),
+    )
+    return tuple(
+        PartEnd(thread, Gender(gender), seal, swivel=swivel is True) for thread, gender, seal, swivel in given if thread
+    )

@@ -1,0 +1,146 @@
+"""The counter's questions, answered from one catalog: what the window calls, off its own thread."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from xref_app.core.fit.judge import judge_each
+from xref_app.core.model.case import Case
+from xref_app.core.progress import Progress
+from xref_app.core.sentence import Sentence, marked
+from xref_app.services.answers import Candidates, Found, Job, MachineChoice
+from xref_app.services.catalog import Catalog
+from xref_app.services.facts import fact_rows
+from xref_app.services.find_pump import Finder
+from xref_app.services.judge_candidates import judge_all, question
+from xref_app.services.machine_side import JobValues, job_values
+from xref_app.sheets.face_drawing import FaceDrawing, face_drawing
+
+SEVERAL_BUILDS = marked("job", "This model was built in {count} ways; pick the one on the bench.")
+ONLY_OLD_PUMP = marked("job", "Only the old pump is known: what it tells of its machine counts as claimed.")
+ON_SEVERAL_MACHINES = marked("job", "This pump was fitted to {count} machines; pick yours if it is among them.")
+
+
+@dataclass(frozen=True)
+class CatalogDesk:
+    """Answers from one catalog; every answer is a plain value, so any thread may ask."""
+
+    catalog: Catalog
+    name: str
+
+    @cached_property
+    def _finder(self) -> Finder:
+        return Finder.over(self.catalog)
+
+    def title(self) -> str:
+        """Return what the status line calls the catalog."""
+        return self.name
+
+    def find(self, text: str, progress: Progress) -> Found:
+        """Return the entries that ``text`` could mean, best first."""
+        progress.step(0, 1)
+        return self._finder.find(text)
+
+    def open_job(
+        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+    ) -> Job:
+        """Return the job about a pump coming off, a machine, or both; builds still possible are never preselected."""
+        progress.step(0, 1)
+        choices = self._choices(pump_id, machine_id)
+        settled = machine_id if machine_id and not self._has_sisters(machine_id, pump_id) else None
+        pump_id = pump_id or (self.catalog.machines[settled].pump_id or None if settled else None)
+        values = job_values(self.catalog, pump_id, settled)
+        sources = self._sources(settled)
+        return Job(
+            pump_id=pump_id,
+            machine_id=settled,
+            title=self._job_title(pump_id, settled or machine_id),
+            facts=fact_rows(self.catalog, values.machine, sources),
+            choices=() if settled else choices,
+            guessed_number=guessed_number,
+            note=self._note(pump_id, settled, machine_id, choices),
+        )
+
+    def pick_build(self, job: Job, machine_id: str, progress: Progress) -> Job:
+        """Return ``job`` once the person has said which build is on the bench."""
+        progress.step(0, 1)
+        pump_id = job.pump_id or self.catalog.machines[machine_id].pump_id or None
+        values = job_values(self.catalog, pump_id, machine_id)
+        return Job(
+            pump_id=pump_id,
+            machine_id=machine_id,
+            title=self._job_title(pump_id, machine_id),
+            facts=fact_rows(self.catalog, values.machine, self._sources(machine_id)),
+            guessed_number=job.guessed_number,
+        )
+
+    def judge_all(self, job: Job, progress: Progress) -> Candidates:
+        """Return every pump of the catalog judged against ``job``, best first."""
+        return judge_all(self.catalog, self._values(job), guessed_number=job.guessed_number, progress=progress)
+
+    def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
+        """Return both faces, one over the other, at the turn the verdict rests on."""
+        progress.step(0, 1)
+        case, turn = self._case_and_turn(job, candidate_id)
+        return face_drawing(case.machine, case.pump, turn)
+
+    def _case_and_turn(self, job: Job, candidate_id: str) -> tuple[Case, float | None]:
+        asked = question(self.catalog, self._values(job), candidate_id, guessed_number=job.guessed_number)
+        return asked.cases[0], judge_each(asked.cases, asked.contradicted).clocking_deg
+
+    def _values(self, job: Job) -> JobValues:
+        return job_values(self.catalog, job.pump_id, job.machine_id)
+
+    def _sources(self, machine_id: str | None) -> tuple[str, ...]:
+        row = self.catalog.machines.get(machine_id or "")
+        return () if row is None else (row.entry_id, row.driver_id)
+
+    def _choices(self, pump_id: str | None, machine_id: str | None) -> tuple[MachineChoice, ...]:
+        """Return the builds of the same model, or the machines that carried the pump."""
+        rows = self.catalog.machines.values()
+        if machine_id and machine_id in self.catalog.machines:
+            model = self.catalog.machines[machine_id].model
+            rows_meant = [row for row in rows if row.model == model]
+        else:
+            rows_meant = [row for row in rows if pump_id and row.pump_id == pump_id]
+        return tuple(
+            MachineChoice(
+                entry_id=row.entry_id,
+                model=row.model,
+                maker=self.catalog.entries[row.entry_id].maker,
+                driver=self._named(row.driver_id),
+                pump_id=row.pump_id,
+                built=" to ".join(date for date in (row.built_from, row.built_to) if date),
+                tell_apart=row.tell_apart,
+            )
+            for row in rows_meant
+        )
+
+    def _has_sisters(self, machine_id: str, pump_id: str | None) -> bool:
+        """Say whether the model was built in other ways too that the known pump does not rule out."""
+        model = self.catalog.machines[machine_id].model
+        sisters = [row for row in self.catalog.machines.values() if row.model == model]
+        if pump_id:
+            sisters = [row for row in sisters if row.pump_id == pump_id] or sisters
+        return len(sisters) > 1
+
+    def _named(self, entry_id: str) -> str:
+        entry = self.catalog.entries.get(entry_id)
+        return "" if entry is None else f"{entry.maker} {entry.name}".strip()
+
+    def _job_title(self, pump_id: str | None, machine_id: str | None) -> str:
+        row = self.catalog.machines.get(machine_id or "")
+        parts = [f"{self._named(row.entry_id)}" if row else "", self.catalog.number_of(pump_id) if pump_id else ""]
+        return " · ".join(part for part in parts if part)
+
+    def _note(
+        self, pump_id: str | None, settled: str | None, machine_id: str | None, choices: tuple[MachineChoice, ...]
+    ) -> Sentence | None:
+        if settled:
+            return None
+        if machine_id:
+            return Sentence(SEVERAL_BUILDS, {"count": len(choices)})
+        if pump_id and choices:
+            return Sentence(ON_SEVERAL_MACHINES, {"count": len(choices)})
+        return Sentence(ONLY_OLD_PUMP) if pump_id else None

@@ -1,0 +1,76 @@
+"""Find what a typed number, model or scan could mean."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from xref_app.core.sentence import Sentence
+from xref_app.search.chains import follow, links_from
+from xref_app.search.filed import NumberRow
+from xref_app.search.index import NumberHit, NumberIndex
+from xref_app.search.read_as import read_typed
+from xref_app.services.answers import Found, Hit
+from xref_app.services.catalog import Catalog
+
+
+@dataclass(frozen=True)
+class Finder:
+    """The numbers of one catalog, ready to be searched. Build it once per catalog."""
+
+    catalog: Catalog
+    index: NumberIndex
+
+    @classmethod
+    def over(cls, catalog: Catalog) -> Finder:
+        """Return a finder over every number and machine model of ``catalog``."""
+        rows = [
+            NumberRow(number.number, entry_id, catalog.entries[entry_id].kind)
+            for entry_id, numbers in catalog.numbers.items()
+            if entry_id in catalog.entries
+            for number in numbers
+        ]
+        rows += [NumberRow(row.model, row.entry_id, "machine") for row in catalog.machines.values()]
+        return cls(catalog, NumberIndex.build(rows))
+
+    def find(self, text: str, *, limit: int = 20) -> Found:
+        """Return the entries ``text`` could mean, best first; replaced pumps are followed by what replaces them.
+
+        Raises:
+            PatternError: ``text`` cannot be understood (an unclosed bracket, say).
+        """
+        if not text.strip():
+            return Found(Sentence(""), (), 0)
+        reading = read_typed(text, self.index, limit=limit)
+        if reading.hits is None:
+            return Found(reading.read_as, (), 0, reading.advice)
+        hits = [self._hit(hit) for hit in reading.hits.hits]
+        hits += self._replacements(hits)
+        return Found(reading.read_as, tuple(hits[:limit]), reading.hits.total, reading.advice or reading.note)
+
+    def _hit(self, hit: NumberHit, route: tuple[str, ...] = ()) -> Hit:
+        entry = self.catalog.entries[hit.entry_id]
+        return Hit(
+            hit.entry_id, hit.kind, hit.number, entry.maker, entry.name, hit.matched, hit.guessed, hit.score, route
+        )
+
+    def _replacements(self, hits: list[Hit]) -> list[Hit]:
+        """Return the ends of the replaced-by chains that start at ``hits``, each with its route."""
+        links = links_from(self.catalog.replaced_by)
+        seen = {hit.entry_id for hit in hits}
+        found: list[Hit] = []
+        for hit in hits:
+            for route in follow(hit.entry_id, links):
+                entry = self.catalog.entries.get(route[-1])
+                if entry is not None and entry.entry_id not in seen:
+                    seen.add(entry.entry_id)
+                    names = tuple(self.catalog.number_of(step) for step in route)
+                    number = self.catalog.number_of(entry.entry_id)
+                    found.append(
+                        Hit(entry.entry_id, entry.kind, number, entry.maker, entry.name, (), (), hit.score, names)
+                    )
+        return found
+
+
+def is_guessed(hit: Hit) -> bool:
+    """Say whether the number was recognised through a character that nobody could read."""
+    return bool(hit.guessed)

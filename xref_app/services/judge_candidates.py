@@ -1,0 +1,122 @@
+"""Judge pumps against a job: one, or all of the catalog, ranked."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from xref_app.core.fields.fields import field_for, field_for_case
+from xref_app.core.fit.finding import Finding, Judgement, Outcome, Verdict
+from xref_app.core.fit.judge import judge_each
+from xref_app.core.fit.question import FieldNames
+from xref_app.core.model.assemble import MOST_COMBINATIONS, Versions, cases
+from xref_app.core.model.case import Case
+from xref_app.core.model.known import Known
+from xref_app.core.progress import Progress
+from xref_app.core.sentence import Sentence, marked
+from xref_app.services.answers import Candidate, Candidates
+from xref_app.services.catalog import Catalog
+from xref_app.services.machine_side import JobValues, Values
+from xref_app.services.measure_next import best_measurement
+
+ALL_PASS = marked("candidates", "all {count} checks pass")
+NEEDS = marked("candidates", "needs {parts}")
+MEASURE = marked("candidates", "measure {fields}")
+MEASURE_MORE = marked("candidates", "measure {fields} and {more} more")
+
+_ORDER = {Verdict.FITS: 0, Verdict.FITS_WITH_PARTS: 1, Verdict.NOT_KNOWN_YET: 2, Verdict.DOES_NOT_FIT: 3}
+# A headline names so many things and counts the rest (house rule).
+_NAMED = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """The cases one candidate makes, and the fields that come in several versions."""
+
+    cases: tuple[Case, ...]
+    contradicted: tuple[str, ...]
+
+
+def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progress: Progress) -> Candidates:
+    """Return every pump of the catalog judged against the job, best first.
+
+    Raises:
+        WorkCancelledError: ``progress`` says nobody waits any more.
+    """
+    pumps = catalog.pumps()
+    judged: list[Candidate] = []
+    for done, entry in enumerate(pumps):
+        progress.step(done, len(pumps))
+        judged.append(judge_one(catalog, job, entry.entry_id, guessed_number=guessed_number))
+    ranked = sorted(judged, key=_rank)
+    return Candidates(tuple(ranked), best_measurement([one.judgement for one in ranked]))
+
+
+def judge_one(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: bool = False) -> Candidate:
+    """Return one pump of the catalog judged against the job."""
+    entry = catalog.entries[pump_id]
+    judgement = judgement_of(catalog, job, pump_id, guessed_number=guessed_number)
+    number = catalog.number_of(pump_id)
+    return Candidate(pump_id, number, entry.maker, entry.name, headline(judgement), judgement)
+
+
+def judgement_of(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: bool = False) -> Judgement:
+    """Return the judgement of one pump against the job, under each version of what contradicts."""
+    asked = question(catalog, job, pump_id, guessed_number=guessed_number)
+    return judge_each(asked.cases, asked.contradicted)
+
+
+def question(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: bool = False) -> Question:
+    """Return the cases of one pump against the job.
+
+    Where contradictions make more combinations than can be judged, the contradicted sizes count as not known.
+    """
+    by_path: dict[str, Sequence[Known]] = {}
+    for values, prefix in ((job.machine, ""), (_pump_side(catalog.known(pump_id)), ""), (job.old_has, "old_")):
+        for field, versions in values.items():
+            by_path[prefix + field_for(field).case_field] = versions
+    versions = Versions(by_path)
+    contradicted = tuple(field_for_case(path).field_id for path in versions.contradicted)
+    if versions.combinations > MOST_COMBINATIONS:
+        versions = Versions({path: known for path, known in by_path.items() if len(known) == 1})
+    return Question(cases(versions, shelf=catalog.shelf, guessed_number=guessed_number), contradicted)
+
+
+def headline(judgement: Judgement) -> Sentence:
+    """Return the one line that stands under a verdict in the list."""
+    match judgement.verdict:
+        case Verdict.FITS:
+            passed = sum(1 for one in judgement.findings if one.outcome is Outcome.PASS)
+            return Sentence(ALL_PASS, {"count": passed})
+        case Verdict.FITS_WITH_PARTS:
+            return Sentence(NEEDS, {"parts": _counted_parts(judgement)})
+        case Verdict.NOT_KNOWN_YET:
+            named, more = judgement.measure_next[:_NAMED], len(judgement.measure_next) - _NAMED
+            values = {"fields": FieldNames(named), "more": more}
+            return Sentence(MEASURE_MORE if more > 0 else MEASURE, values)
+        case Verdict.DOES_NOT_FIT:
+            return _first(judgement.findings, Outcome.FAIL).reason
+
+
+def _counted_parts(judgement: Judgement) -> str:
+    kinds = Counter[str]()
+    for need in judgement.needs:
+        kinds[need.listed.kind.value if need.listed else "standard bolt"] += need.quantity
+    return ", ".join(f"{count} {kind}{'s' if count > 1 else ''}" for kind, count in kinds.items())
+
+
+def _first(findings: Sequence[Finding], outcome: Outcome) -> Finding:
+    return next(one for one in findings if one.outcome is outcome)
+
+
+def _rank(candidate: Candidate) -> tuple[int, int, float, str]:
+    """Return what candidates are sorted by: verdict, how much stands in the way, what it costs, number."""
+    findings = candidate.judgement.findings
+    in_the_way = sum(1 for one in findings if one.outcome is not Outcome.PASS and not one.on_arrival)
+    cost = sum(need.quantity * need.listed.cost for need in candidate.judgement.needs if need.listed)
+    return (_ORDER[candidate.judgement.verdict], in_the_way, cost, candidate.number)
+
+
+def _pump_side(values: Values) -> Values:
+    return {field: versions for field, versions in values.items() if field_for(field).side.value == "pump"}

@@ -1,0 +1,58 @@
+"""Judge one pump on one machine, both named by entry, number or model."""
+
+from __future__ import annotations
+
+from xref_app.core.errors import XrefError
+from xref_app.core.fit.finding import Judgement
+from xref_app.services.catalog import Catalog
+from xref_app.services.judge_candidates import judgement_of
+from xref_app.services.machine_side import job_values
+
+
+class NotNamedError(XrefError):
+    """A name that fits no entry of the catalog, or several.
+
+    Attributes:
+        name: What was given.
+        entries: The entries it could mean.
+    """
+
+    def __init__(self, kind: str, name: str, entries: tuple[str, ...]) -> None:
+        self.name = name
+        self.entries = entries
+        if entries:
+            found = f"means {len(entries)} entries: {', '.join(entries)} – name one of them."
+        else:
+            found = "is in no entry of the catalog – look it up with find."
+        super().__init__(f"{kind} “{name}” {found}")
+
+
+def judge_named(catalog: Catalog, *, machine: str, pump: str) -> Judgement:
+    """Return the judgement of ``pump`` on ``machine``.
+
+    Raises:
+        NotNamedError: a name fits no entry, or several.
+    """
+    machine_id = _entry_id(catalog, "machine", machine)
+    pump_id = _entry_id(catalog, "pump", pump)
+    return judgement_of(catalog, job_values(catalog, None, machine_id), pump_id)
+
+
+def _entry_id(catalog: Catalog, kind: str, name: str) -> str:
+    """Return the entry of that id, else the one with exactly that number or model (case apart)."""
+    entry = catalog.entries.get(name)
+    if entry is not None and entry.kind == kind:
+        return name
+    wanted = name.casefold()
+    numbered = {
+        entry_id
+        for entry_id, numbers in catalog.numbers.items()
+        if entry_id in catalog.entries
+        and catalog.entries[entry_id].kind == kind
+        and any(number.number.casefold() == wanted for number in numbers)
+    }
+    built = {row.entry_id for row in catalog.machines.values() if kind == "machine" and row.model.casefold() == wanted}
+    found = tuple(sorted(numbered | built))
+    if len(found) != 1:
+        raise NotNamedError(kind, name, found)
+    return found[0]
