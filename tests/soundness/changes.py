@@ -10,7 +10,17 @@ import random
 from collections.abc import Callable
 from typing import Any
 
-from tests.soundness.fields import HEIGHT_DOUBT_MM, HEIGHTS, HOLE_DOUBT_MM, PATTERNS, SIZES, WATER_THREADS, Json, look_up, put
+from tests.soundness.fields import (
+    HEIGHT_DOUBT_MM,
+    HEIGHTS,
+    HOLE_DOUBT_MM,
+    PATTERNS,
+    SIZES,
+    WATER_THREADS,
+    Json,
+    look_up,
+    put,
+)
 
 Change = Callable[[Json, random.Random], None]
 

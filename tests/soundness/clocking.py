@@ -94,7 +94,9 @@ def _assignments(machine: Sequence[Hole], pump: Sequence[Hole], turn_deg: float,
     return [tuple(pairs) for pairs in _one_to_one(table)]
 
 
-def _one_to_one(table: list[list[bool]], row: int = 0, used: frozenset[int] = frozenset()) -> list[list[tuple[int, int]]]:
+def _one_to_one(
+    table: list[list[bool]], row: int = 0, used: frozenset[int] = frozenset()
+) -> list[list[tuple[int, int]]]:
     if row == len(table):
         return [[]]
     found = []
@@ -136,9 +138,7 @@ def _least_squares(
     sy = sum(machine[i].y - spot[1] for spot, (_, i) in zip(spots, pairs, strict=True)) / len(pairs)
     size = math.hypot(sx, sy)
     keep = min(1.0, shift_mm / size) if size > 0 else 0.0
-    return turn, max(
-        _off(spot, machine[i], (sx * keep, sy * keep)) for spot, (_, i) in zip(spots, pairs, strict=True)
-    )
+    return turn, max(_off(spot, machine[i], (sx * keep, sy * keep)) for spot, (_, i) in zip(spots, pairs, strict=True))
 
 
 def _is_hopeless(machine: Sequence[Hole], pump: Sequence[Hole], pairs: Assignment, play_mm: float) -> bool:

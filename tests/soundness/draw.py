@@ -73,7 +73,9 @@ class Sampler:
     """Draws realisations of one case; ``made_from`` is the same case before any value was taken away."""
 
     def __init__(self, shown: Json, made_from: Json) -> None:
-        paths = {field: path for field, (path, *_) in SIZES.items()} | {field: path for field, (path, _) in WORDS.items()}
+        paths = {field: path for field, (path, *_) in SIZES.items()} | {
+            field: path for field, (path, _) in WORDS.items()
+        }
         paths |= FLAGS | {f"{side}_holes": path for side, path in PATTERNS.items()}
         paths |= {f"{side}_heights": path for side, path in HEIGHTS.items()} | {"sectors": SECTORS}
         self._sources = {

@@ -193,7 +193,9 @@ def _running(real: Realisation, ease: float) -> set[str]:
     if not at_most(sizes["power_speed_rpm"], limit_rpm, ease):
         failing.add("speed")
     highest = sizes["rating_pressure_bar"]
-    if not (real.flags["has_unloader"] and at_most(highest, sizes["discharge_rating_bar"], ease)):
+    hose_stands = at_most(highest, sizes["discharge_rating_bar"], ease)
+    pump_reaches = at_most(sizes["working_pressure_bar"], highest, ease)
+    if not (real.flags["has_unloader"] and hose_stands and pump_reaches):
         failing.add("pressure")
     alone = nozzle_pressure_bar(real)
     if not at_most(min(alone, highest) * flow_lpm(real) / 600 / EFFICIENCY, sizes["power_kw"], ease):
@@ -274,9 +276,7 @@ def working_turns(real: Realisation, ease: float = LENIENT) -> list[Mating]:
     play = bolt_play_mm(real)
     if play < 0:
         return []
-    return matings(
-        real.holes["machine"], real.holes["pump"], play_mm=play + ease * SCAN_MM, shift_mm=shift_mm(real)
-    )
+    return matings(real.holes["machine"], real.holes["pump"], play_mm=play + ease * SCAN_MM, shift_mm=shift_mm(real))
 
 
 def gaps_mm(real: Realisation, mating: Mating) -> list[float]:

@@ -100,7 +100,9 @@ def inch_width_limits(width_mm: float, *, bore: bool) -> Limits:
 
 def metric_width_limits(width_mm: float, *, bore: bool) -> Limits:
     """Return the limits of a metric keyway (to D10) or key (h9), mm."""
-    return Limits(width_mm, width_mm + _d10_upper_mm(width_mm)) if bore else Limits(width_mm - it9_mm(width_mm), width_mm)
+    return (
+        Limits(width_mm, width_mm + _d10_upper_mm(width_mm)) if bore else Limits(width_mm - it9_mm(width_mm), width_mm)
+    )
 
 
 def _inch_pair(diameter_in: float, *, bore: bool) -> Pair | None:
@@ -110,7 +112,9 @@ def _inch_pair(diameter_in: float, *, bore: bool) -> Pair | None:
     chord = (diameter_in - math.sqrt(diameter_in**2 - width**2)) / 2
     floor = diameter_in + width / 2 - chord + 0.005
     top = diameter_in + width / 2 - chord
-    side = Limits(floor * INCH_MM, (floor + 0.010) * INCH_MM) if bore else Limits((top - 0.018) * INCH_MM, top * INCH_MM)
+    side = (
+        Limits(floor * INCH_MM, (floor + 0.010) * INCH_MM) if bore else Limits((top - 0.018) * INCH_MM, top * INCH_MM)
+    )
     nominal = diameter_in * INCH_MM
     return Pair("inch", diameter_limits(nominal, bore=bore), width * INCH_MM, width * INCH_MM, side)
 
@@ -127,7 +131,7 @@ def _metric_pair(diameter_mm: float, *, bore: bool) -> Pair | None:
 
 
 @lru_cache(maxsize=2)
-def all_pairs(bore: bool) -> tuple[Pair, ...]:  # noqa: FBT001 (a cache key)
+def all_pairs(bore: bool) -> tuple[Pair, ...]:
     """Return every standard pair of a side."""
     inch = [_inch_pair(size, bore=bore) for size in _inch_diameters()]
     metric = [_metric_pair(size, bore=bore) for size in _metric_diameters()]
@@ -140,7 +144,7 @@ def _width_limits(pair: Pair, *, bore: bool) -> Limits:
 
 
 @lru_cache(maxsize=4096)
-def pairs_meeting(diameter: Limits, width: Limits, bore: bool) -> tuple[Pair, ...]:  # noqa: FBT001 (a cache key)
+def pairs_meeting(diameter: Limits, width: Limits, bore: bool) -> tuple[Pair, ...]:
     """Return the standard pairs that both readings meet, each with its diameter cut to the reading."""
     found = []
     for pair in all_pairs(bore):
@@ -151,7 +155,7 @@ def pairs_meeting(diameter: Limits, width: Limits, bore: bool) -> tuple[Pair, ..
 
 
 @lru_cache(maxsize=4096)
-def diameters_meeting(reading: Limits, bore: bool) -> tuple[Limits, ...]:  # noqa: FBT001 (a cache key)
+def diameters_meeting(reading: Limits, bore: bool) -> tuple[Limits, ...]:
     """Return the standard diameters that a reading meets, each cut to the reading."""
     sizes = [size * INCH_MM for size in _inch_diameters()] + _metric_diameters()
     common = [diameter_limits(size, bore=bore).overlap(reading) for size in sizes]
@@ -159,7 +163,7 @@ def diameters_meeting(reading: Limits, bore: bool) -> tuple[Limits, ...]:  # noq
 
 
 @lru_cache(maxsize=4096)
-def widths_meeting(reading: Limits, bore: bool) -> tuple[float, ...]:  # noqa: FBT001 (a cache key)
+def widths_meeting(reading: Limits, bore: bool) -> tuple[float, ...]:
     """Return the standard key widths that a reading meets, mm."""
     inch = [(w * INCH_MM, inch_width_limits(w * INCH_MM, bore=bore)) for _, _, w in INCH_KEYS]
     metric = [(float(row[2]), metric_width_limits(float(row[2]), bore=bore)) for row in METRIC_KEYS]

@@ -87,7 +87,7 @@ SPECS: tuple[ActionSpec, ...] = (
         Command.TEXT_LARGER, Menu.VIEW, marked("actions", "Text &larger"), ("Ctrl++", "Ctrl+="), starts_group=True
     ),
     ActionSpec(Command.TEXT_SMALLER, Menu.VIEW, marked("actions", "Text &smaller"), ("Ctrl+-",)),
-    ActionSpec(Command.TEXT_NORMAL, Menu.VIEW, marked("actions", "Text at 100 &%"), ("Ctrl+0",)),
+    ActionSpec(Command.TEXT_NORMAL, Menu.VIEW, marked("actions", "Text at &100 %"), ("Ctrl+0",)),
     ActionSpec(Command.LIGHT, Menu.VIEW, marked("actions", "Li&ght"), is_checkable=True, starts_group=True),
     ActionSpec(Command.DARK, Menu.VIEW, marked("actions", "D&ark"), is_checkable=True),
     ActionSpec(Command.CONTRAST, Menu.VIEW, marked("actions", "High &contrast"), is_checkable=True),

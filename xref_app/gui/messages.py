@@ -9,7 +9,7 @@ from PySide6.QtCore import QCoreApplication, QLocale
 
 from xref_app.core.fields.errors import UnknownFieldError
 from xref_app.core.fields.fields import field_for
-from xref_app.core.fit.finding import Quantity, Shown
+from xref_app.core.fit.finding import Outcome, Quantity, Shown, Verdict
 from xref_app.core.sentence import Sentence, marked
 
 INCH_MM = 25.4
@@ -108,3 +108,13 @@ def check_title(check: str) -> str:
     """Return the name of a check as a heading."""
     word = str(QCoreApplication.translate("checks", check))
     return word[:1].upper() + word[1:]
+
+
+def verdict_word(verdict: Verdict) -> str:
+    """Return the word of a verdict."""
+    return str(QCoreApplication.translate("verdicts", verdict.value))
+
+
+def outcome_word(outcome: Outcome) -> str:
+    """Return the word of a finding."""
+    return str(QCoreApplication.translate("verdicts", outcome.word))

@@ -22,7 +22,7 @@ def agreed(findings: Sequence[Finding], contradicted: Sequence[str] = ()) -> Fin
     first = findings[0]
     if all(one == first for one in findings):
         return first
-    if len({one.outcome for one in findings}) == 1 and len({one.needs for one in findings}) == 1:
+    if all(one.outcome is first.outcome and one.needs == first.needs for one in findings):
         return replace(first, notes=(*first.notes, Sentence(AGREE)))
     cases = " / ".join(dict.fromkeys(f"{one.outcome.word} ({one.reason})" for one in findings))
     used = {field for one in findings for field, _ in one.used}

@@ -10,7 +10,7 @@ from xref_app.core.quantity.lengths import LENGTH
 from xref_app.core.quantity.units import INCH, MM, Unit
 from xref_app.core.sentence import Sentence, marked
 
-QUESTION = marked("quantities", "Inch or mm? {number:g} in is {as_inch_mm:.4g} mm, {number:g} mm is {as_mm_in:.4g} in.")
+QUESTION = marked("quantities", "Inch or mm? {number:g} in is {as_inch_mm:.5g} mm, {number:g} mm is {as_mm_in:.4g} in.")
 
 
 @dataclass(frozen=True, slots=True)

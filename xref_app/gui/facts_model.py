@@ -1,0 +1,117 @@
+"""What is known of the pump coming off and its machine, as a list; and how one fact is painted."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QSize, Qt
+from PySide6.QtGui import QFont, QFontMetrics, QPainter
+from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
+
+from xref_app.gui.messages import LengthFirst, both_units_text
+from xref_app.gui.painting import bold, paint_ground, paint_line, paint_words, small, wrapped_height
+from xref_app.gui.rows import DOMAIN_ROLE, RowsModel
+from xref_app.gui.theme import Look
+from xref_app.services.answers import FactRow, FactState
+
+
+class FactsModel(RowsModel[FactRow]):
+    """The facts, in the order they came."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._first = LengthFirst.MM
+
+    def show_first(self, first: LengthFirst) -> None:
+        """Show this unit of length first."""
+        self._first = first
+        self.tell_changed()
+
+    def value_text(self, fact: FactRow) -> str:
+        """Return the value as shown: unknown is said in words, and two versions are marked."""
+        match fact.state:
+            case FactState.UNKNOWN:
+                return self.tr("? not known")
+            case FactState.CONFLICT:
+                return self.tr("≠ two versions: {value}").format(value=both_units_text(fact.shown, self._first))
+            case FactState.HINT:
+                return self.tr("{value} (hint only)").format(value=both_units_text(fact.shown, self._first))
+            case FactState.KNOWN:
+                return both_units_text(fact.shown, self._first)
+
+    def words(self, row: FactRow) -> str:
+        """Return title, value and how it is known."""
+        said = f"{row.title}: {self.value_text(row)}"
+        return f"{said}. {row.known_by}" if row.known_by else said
+
+
+class FactDelegate(QStyledItemDelegate):
+    """Two lines: what it is and how it is known, quiet; then the value. Folded: one line, title and value."""
+
+    def __init__(self, model: FactsModel, look: Look, parent: QObject) -> None:
+        super().__init__(parent)
+        self._model = model
+        self._look = look
+        self.is_folded = False
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        """Paint one fact."""
+        fact = index.data(DOMAIN_ROLE)
+        if not isinstance(fact, FactRow):
+            return
+        painter.save()
+        paint_ground(painter, option, self._look.colours, with_rule=not self.is_folded)
+        rect: QRect = option.rect  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
+        font: QFont = option.font  # type: ignore[attr-defined]  # as above
+        if self.is_folded:
+            self._paint_folded(painter, rect, font, fact)
+        else:
+            self._paint_full(painter, rect, font, fact)
+        painter.restore()
+
+    def _paint_full(self, painter: QPainter, rect: QRect, font: QFont, fact: FactRow) -> None:
+        colours, pad = self._look.colours, self._look.px(8)
+        title_font = small(font)
+        metrics = QFontMetrics(title_font)
+        inner = rect.adjusted(pad, self._look.px(4), -pad, -self._look.px(4))
+        head = QRect(inner.left(), inner.top(), inner.width(), metrics.height())
+        paint_line(painter, head, fact.title, title_font, self._look.ink(colours.quiet_text))
+        used = metrics.horizontalAdvance(fact.title) + self._look.px(12)
+        known_by = metrics.elidedText(fact.known_by, Qt.TextElideMode.ElideRight, inner.width() - used)
+        painter.drawText(head, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter), known_by)
+        body = inner.adjusted(0, metrics.height(), 0, 0)
+        paint_words(painter, body, self._model.value_text(fact), _value_font(font, fact), self._value_ink(fact))
+
+    def _paint_folded(self, painter: QPainter, rect: QRect, font: QFont, fact: FactRow) -> None:
+        title_font = small(font)
+        width = QFontMetrics(title_font).horizontalAdvance(fact.title)
+        place = rect.adjusted(self._look.px(6), 0, 0, 0)
+        paint_line(painter, place, fact.title, title_font, self._look.ink(self._look.colours.quiet_text))
+        place.setLeft(place.left() + width + self._look.px(6))
+        ink = self._look.ink(self._value_ink(fact))
+        paint_line(painter, place, self._model.value_text(fact), _value_font(font, fact), ink)
+
+    def _value_ink(self, fact: FactRow) -> str:
+        return self._look.colours.danger if fact.state is FactState.CONFLICT else self._look.colours.text
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+        """Return room for the whole value, wrapped where it must be."""
+        fact = index.data(DOMAIN_ROLE)
+        font: QFont = option.font  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
+        rect: QRect = option.rect  # type: ignore[attr-defined]  # as above
+        if not isinstance(fact, FactRow):
+            return QSize()
+        value = self._model.value_text(fact)
+        if self.is_folded:
+            title = QFontMetrics(small(font)).horizontalAdvance(fact.title)
+            width = title + QFontMetrics(_value_font(font, fact)).horizontalAdvance(value)
+            return QSize(width + self._look.px(26), QFontMetrics(font).height() + self._look.px(6))
+        width = self._look.px(260) if rect.width() <= 0 else rect.width() - self._look.px(16)
+        height = QFontMetrics(small(font)).height() + wrapped_height(_value_font(font, fact), value, width)
+        return QSize(width, height + self._look.px(9))
+
+
+def _value_font(font: QFont, fact: FactRow) -> QFont:
+    return bold(font) if fact.state in (FactState.UNKNOWN, FactState.CONFLICT) else font
+
+

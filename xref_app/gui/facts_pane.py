@@ -1,0 +1,141 @@
+"""The left pane, 'Pump coming off': the facts, the choice of builds, and what to measure next."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, Signal, Slot
+from PySide6.QtWidgets import QBoxLayout, QFrame, QLabel, QListView, QVBoxLayout, QWidget
+
+from xref_app.gui.choices_model import ChoiceDelegate, ChoicesModel
+from xref_app.gui.facts_model import FactDelegate, FactsModel
+from xref_app.gui.labels import heading_label, quiet_label
+from xref_app.gui.measure_box import MeasureBox
+from xref_app.gui.messages import LengthFirst, say
+from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
+from xref_app.gui.theme import Look
+from xref_app.services.answers import Job, MachineChoice, MeasureNext
+
+_WIDTH_PX, _STRIP_PX = 300, 104
+
+
+class FactsPane(QFrame):
+    """Stands at the left; folded, it lies as a strip of facts above the other panes."""
+
+    build_chosen = Signal(object)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        named(self, "facts_pane_frame", self.tr("Pump coming off"))
+        self.setProperty("pane", True)
+        self._look = look
+        self._is_folded = False
+        self._facts = FactsModel(self)
+        self._choices = ChoicesModel(self)
+        self._build(look)
+        self._lay_out()
+        self.show_job(None)
+        look.changed.connect(self._resize_to_text)
+        self._resize_to_text()
+
+    def _build(self, look: Look) -> None:
+        self._heading = heading_label(self, "facts_heading_label", self.tr("Pump coming off"))
+        self._title = quiet_label(self, "facts_title_label")
+        self._view = named(QuietListView(self), "facts_rows_list", self.tr("Facts of the pump coming off"))
+        self._delegate = FactDelegate(self._facts, look, self._view)
+        self._view.setModel(self._facts)
+        self._view.setItemDelegate(self._delegate)
+        self._question = heading_label(self, "facts_builds_label", "")
+        self._builds = named(QuietListView(self), "facts_builds_list", self.tr("Builds of this machine"))
+        self._builds.setModel(self._choices)
+        self._builds.setItemDelegate(ChoiceDelegate(self._choices, look, self._builds))
+        self._builds.activated.connect(self._choose)
+        self._builds.clicked.connect(self._choose)
+        self._measure = MeasureBox(look, self)
+
+    def _lay_out(self) -> None:
+        head = QVBoxLayout()
+        head.setContentsMargins(8, 6, 8, 4)
+        head.setSpacing(0)
+        head.addWidget(self._heading)
+        head.addWidget(self._title)
+        body = QVBoxLayout()
+        body.setSpacing(0)
+        body.addLayout(head)
+        body.addWidget(self._question)
+        body.addWidget(self._builds, 1)
+        body.addWidget(self._view, 1)
+        self._question.setContentsMargins(10, 4, 8, 4)
+        self._layout = QBoxLayout(QBoxLayout.Direction.TopToBottom, self)
+        self._layout.setContentsMargins(1, 1, 1, 1)
+        self._layout.setSpacing(0)
+        self._layout.addLayout(body, 1)
+        self._layout.addWidget(self._measure)
+
+    @property
+    def view(self) -> QListView:
+        """Return what takes the focus: the builds while one must be chosen, else the facts."""
+        return self._builds if self._choices.rows else self._view
+
+    @property
+    def wanted_width(self) -> int:
+        """Return the width of the standing pane, px."""
+        return self._look.px(_WIDTH_PX)
+
+    def show_job(self, job: Job | None) -> None:
+        """Show what is known; with None say how to begin."""
+        choices = () if job is None else job.choices
+        self._facts.show_rows(() if job is None else job.facts)
+        self._choices.show_rows(choices)
+        self._builds.setCurrentIndex(QModelIndex())
+        self._title.setText(self._title_text(job))
+        self._question.setText(self.tr("Built in {count} ways. Which one is here?").format(count=len(choices)))
+        self._question.setVisible(bool(choices))
+        self._builds.setVisible(bool(choices))
+        self._view.setVisible(not choices)
+        self._measure.show_next(None)
+
+    def _title_text(self, job: Job | None) -> str:
+        if job is None:
+            return self.tr("Type the number on its plate, or the model of the machine, in the line above.")
+        note = say(job.note) if job.note is not None else ""
+        guessed = self.tr("Number partly guessed.") if job.guessed_number else ""
+        return " ".join(text for text in (job.title, note, guessed) if text)
+
+    def show_next(self, measure: MeasureNext | None) -> None:
+        """Show the one measurement that would settle most."""
+        self._measure.show_next(measure)
+
+    def show_first(self, first: LengthFirst) -> None:
+        """Show lengths in this unit first."""
+        self._facts.show_first(first)
+
+    def set_folded(self, *, is_folded: bool) -> None:
+        """Lie down as a strip, or stand up again."""
+        self._is_folded = self._delegate.is_folded = is_folded
+        self._measure.set_folded(is_folded=is_folded)
+        flow = QBoxLayout.Direction.LeftToRight if is_folded else QBoxLayout.Direction.TopToBottom
+        self._layout.setDirection(flow)
+        self._view.setFlow(QListView.Flow.LeftToRight if is_folded else QListView.Flow.TopToBottom)
+        self._view.setWrapping(is_folded)
+        self._heading.setVisible(not is_folded)
+        self._resize_to_text()
+
+    @Slot()
+    def _resize_to_text(self) -> None:
+        self.setMinimumWidth(0)
+        self.setMaximumSize(16777215, 16777215)
+        if self._is_folded:
+            self.setFixedHeight(self._look.px(_STRIP_PX))
+        else:
+            self.setMinimumHeight(0)
+            self.setMinimumWidth(self.wanted_width)
+        self._facts.tell_changed()
+        self._view.doItemsLayout()
+        self._builds.doItemsLayout()
+
+    @Slot(QModelIndex)
+    def _choose(self, index: QModelIndex) -> None:
+        choice = index.data(DOMAIN_ROLE)
+        if isinstance(choice, MachineChoice):
+            self.build_chosen.emit(choice)
+
+

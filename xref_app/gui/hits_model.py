@@ -1,0 +1,88 @@
+"""What the typed text could mean, as a list; and how a hit shows which characters matched and which were guessed."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QSize
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
+
+from xref_app.gui.painting import bold, paint_ground, paint_line, small
+from xref_app.gui.rows import DOMAIN_ROLE, RowsModel
+from xref_app.gui.theme import Look
+from xref_app.services.answers import Hit
+
+
+class HitsModel(RowsModel[Hit]):
+    """The hits, best first."""
+
+    def kind_and_name(self, hit: Hit) -> str:
+        """Return what the entry is and who made it."""
+        said = " ".join(word for word in (hit.kind, hit.maker, hit.name) if word)
+        if not hit.route:
+            return said
+        return self.tr("{said}, replaces {route}").format(said=said, route=", ".join(hit.route))
+
+    def why(self, hit: Hit) -> str:
+        """Return which characters had to be guessed, in words."""
+        if not hit.guessed:
+            return ""
+        letters = ", ".join(hit.number[place] for place in hit.guessed if place < len(hit.number))
+        return self.tr("guessed: {letters}").format(letters=letters)
+
+    def words(self, row: Hit) -> str:
+        """Return number, what it is, and what was guessed."""
+        return ", ".join(word for word in (row.number, self.kind_and_name(row), self.why(row)) if word)
+
+
+class HitDelegate(QStyledItemDelegate):
+    """One line: the number with matched characters underlined and guessed ones dashed, then what it is."""
+
+    def __init__(self, model: HitsModel, look: Look, parent: QObject) -> None:
+        super().__init__(parent)
+        self._model = model
+        self._look = look
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        """Paint one hit."""
+        hit = index.data(DOMAIN_ROLE)
+        if not isinstance(hit, Hit):
+            return
+        rect: QRect = option.rect  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
+        font: QFont = option.font  # type: ignore[attr-defined]  # as above
+        colours, px = self._look.colours, self._look.px
+        painter.save()
+        paint_ground(painter, option, colours)
+        place = rect.adjusted(px(10), 0, -px(10), 0)
+        x = self._paint_number(painter, place, hit, bold(font))
+        why = self._model.why(hit)
+        right = QFontMetrics(small(font)).horizontalAdvance(why)
+        middle = place.adjusted(max(x - place.left(), px(150)), 0, -right - px(12), 0)
+        quiet = self._look.ink(colours.quiet_text)
+        paint_line(painter, middle, self._model.kind_and_name(hit), font, quiet)
+        paint_line(painter, place.adjusted(place.width() - right - 2, 0, 2, 0), why, small(font), quiet)
+        painter.restore()
+
+    def _paint_number(self, painter: QPainter, place: QRect, hit: Hit, font: QFont) -> int:
+        """Paint the number character by character; return where it ends, px."""
+        metrics, colours = QFontMetrics(font), self._look.colours
+        x, line = place.left(), place.center().y() + metrics.ascent() // 2 + 2
+        painter.setFont(font)
+        for number, letter in enumerate(hit.number):
+            width = metrics.horizontalAdvance(letter)
+            painter.setPen(QColor(colours.text))
+            painter.drawText(QRect(x, place.top(), width + 2, place.height()), int(Qt.AlignmentFlag.AlignVCenter), letter)
+            if number in hit.guessed:
+                painter.setPen(QPen(QColor(colours.unknown), 2, Qt.PenStyle.DotLine))
+                painter.drawLine(x, line, x + width - 2, line)
+            elif number in hit.matched:
+                painter.setPen(QPen(QColor(colours.accent), 1.5))
+                painter.drawLine(x, line, x + width - 1, line)
+            x += width
+        return x + self._look.px(14)
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+        """Return one row."""
+        return QSize(self._look.px(400), self._look.px(34))

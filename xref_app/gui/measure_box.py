@@ -1,0 +1,58 @@
+"""'Measure next': the one measurement that would settle most of the list, and how to take it."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
+
+from xref_app.gui.labels import heading_label, quiet_label
+from xref_app.gui.messages import number_text
+from xref_app.gui.rows import named
+from xref_app.gui.theme import Look
+from xref_app.services.answers import MeasureNext
+
+_FOLDED_WIDTH_PX = 330
+
+
+class MeasureBox(QFrame):
+    """Hidden while nothing is open."""
+
+    def __init__(self, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        named(self, "facts_measure_box", self.tr("Measure next"))
+        self.setProperty("notice", True)
+        self._look = look
+        self._title = heading_label(self, "facts_measure_label", "")
+        self._gain = quiet_label(self, "facts_measure_gain_label")
+        self._how = quiet_label(self, "facts_measure_how_label")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(10, 8, 8, 8)
+        layout.setSpacing(2)
+        for label in (self._title, self._gain, self._how):
+            layout.addWidget(label)
+        layout.addStretch(1)
+
+    def show_next(self, measure: MeasureNext | None) -> None:
+        """Show ``measure``; with None show nothing."""
+        self.setVisible(measure is not None)
+        if measure is None:
+            return
+        self._title.setText(self.tr("Measure next: {title}").format(title=measure.title))
+        self._gain.setText(self._gain_text(measure))
+        self._how.setText(measure.how_to)
+        self.setAccessibleDescription(f"{self._title.text()}. {self._gain.text()}. {measure.how_to}")
+
+    def _gain_text(self, measure: MeasureNext) -> str:
+        off = (
+            self.tr("{what} comes off first").format(what=measure.comes_off_first)
+            if measure.comes_off_first
+            else self.tr("nothing has to come off")
+        )
+        minutes = number_text(measure.minutes, 1)
+        settles = self.tr("settles {settles} of {open}").format(settles=measure.settles, open=measure.open)
+        return self.tr("{settles}, about {minutes} min, {off}").format(settles=settles, minutes=minutes, off=off)
+
+    def set_folded(self, *, is_folded: bool) -> None:
+        """In the strip there is room for the title and the gain only; how to measure stays in the description."""
+        self._how.setVisible(not is_folded)
+        self.setMaximumWidth(self._look.px(_FOLDED_WIDTH_PX) if is_folded else 16777215)
+        self.setMinimumWidth(self._look.px(_FOLDED_WIDTH_PX) if is_folded else 0)

@@ -1,0 +1,96 @@
+"""What has to be bought, made or taken from the shelf, as a table."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from enum import IntEnum
+
+from PySide6.QtCore import QAbstractTableModel, QLocale, QModelIndex, QObject, Qt
+
+from xref_app.core.fit.finding import Need
+from xref_app.gui.messages import say
+from xref_app.gui.rows import DOMAIN_ROLE, Index
+
+_NOTHING = QModelIndex()
+
+
+class NeedsColumn(IntEnum):
+    """The columns, left to right."""
+
+    WHAT = 0
+    QUANTITY = 1
+    SHELF = 2
+    COST = 3
+
+
+class NeedsModel(QAbstractTableModel):
+    """The needs of one judgement."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._needs: tuple[Need, ...] = ()
+        self._headings = {
+            NeedsColumn.WHAT: self.tr("What you need"),
+            NeedsColumn.QUANTITY: self.tr("Pieces"),
+            NeedsColumn.SHELF: self.tr("Shelf"),
+            NeedsColumn.COST: self.tr("Cost"),
+        }
+
+    def show_needs(self, needs: Sequence[Need]) -> None:
+        """Show these needs instead of the ones before."""
+        self.beginResetModel()
+        self._needs = tuple(needs)
+        self.endResetModel()
+
+    def rowCount(self, parent: Index = _NOTHING) -> int:
+        """Return the number of needs."""
+        return 0 if parent.isValid() else len(self._needs)
+
+    def columnCount(self, parent: Index = _NOTHING) -> int:
+        """Return the number of columns."""
+        return 0 if parent.isValid() else len(NeedsColumn)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        """Return the need itself, a cell's text, or what a screen reader says of the cell."""
+        if not index.isValid() or index.row() >= len(self._needs):
+            return None
+        need, column = self._needs[index.row()], NeedsColumn(index.column())
+        if role == DOMAIN_ROLE:
+            return need
+        if role == Qt.ItemDataRole.DisplayRole:
+            return self._cell(need, column)
+        if role in (Qt.ItemDataRole.AccessibleTextRole, Qt.ItemDataRole.ToolTipRole):
+            return f"{self._headings[column]}: {self._cell(need, column)}"
+        return None
+
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> object:
+        """Return the heading of a column."""
+        if orientation is Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
+            return self._headings[NeedsColumn(section)]
+        return None
+
+    def _cell(self, need: Need, column: NeedsColumn) -> str:
+        match column:
+            case NeedsColumn.WHAT:
+                return say(need.what)
+            case NeedsColumn.QUANTITY:
+                return QLocale().toString(need.quantity)
+            case NeedsColumn.SHELF:
+                return self._shelf(need)
+            case NeedsColumn.COST:
+                return self._cost(need)
+
+    def _shelf(self, need: Need) -> str:
+        part = need.listed
+        if part is None:
+            return self.tr("to order")
+        if part.count < need.quantity:
+            return self.tr("{count} of {quantity}").format(count=part.count, quantity=need.quantity)
+        return self.tr("yes, bin {bin}").format(bin=part.bin) if part.bin else self.tr("yes")
+
+    def _cost(self, need: Need) -> str:
+        if need.listed is None:
+            return self.tr("not known")
+        return QLocale().toString(need.listed.cost * need.quantity, "f", 2)
