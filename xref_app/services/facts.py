@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from xref_app.core.fields.fields import Field, Kind, all_fields
 from xref_app.core.model.catalog import Observation, PortRow
 from xref_app.core.model.known import Dimension, Fact, How, Known, Pattern, Seats
-from xref_app.core.quantity.show import show_value
+from xref_app.core.quantity.show import show_inch, show_mm, show_value
 from xref_app.services.answers import FactRow, FactState
 from xref_app.services.catalog import Catalog
 from xref_app.services.machine_side import Values
@@ -42,15 +42,21 @@ def shown_value(field: Field, known: Known, *, inch_first: bool = False) -> str:
     """Return one value in words, lengths in both units."""
     match known:
         case Dimension():
-            return show_value(known.value, field.unit, inch_first=inch_first)
+            return _in_units(known.value, field.unit, inch_first=inch_first)
         case Pattern():
             radii = [math.hypot(hole.x_mm, hole.y_mm) for hole in known.holes]
-            circle = show_value(sum(radii) / len(radii) * 2, "mm", inch_first=inch_first)
+            circle = _in_units(sum(radii) / len(radii) * 2, "mm", inch_first=inch_first)
             return f"{len(known.holes)} on {circle}"
         case Seats():
             return ", ".join(f"{height:g}" for height in known.heights_mm) + " mm"
         case Fact():
             return _worded(field, known.value)
+
+
+def _in_units(value: float, unit: str, *, inch_first: bool) -> str:
+    if unit == "mm" and inch_first:
+        return f"{show_inch(value)} ({show_mm(value)})"
+    return show_value(value, unit)
 
 
 def _row(field: Field, known: Sequence[Known], who: str, *, inch_first: bool) -> FactRow:

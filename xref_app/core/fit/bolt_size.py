@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from xref_app.core.model.machine import Machine
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.range import Range
-from xref_app.core.standards.thread_calls import parse_thread
+from xref_app.core.quantity.threads import parse_thread
 from xref_app.core.standards.threads import bolt_major_mm, bolt_pitch_mm, bolt_system
 
 

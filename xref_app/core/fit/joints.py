@@ -9,8 +9,9 @@ from xref_app.core.model.water import End
 from xref_app.core.model.words import Gender
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.range import Range
+from xref_app.core.quantity.thread_table import Family
+from xref_app.core.quantity.threads import Thread, parse_thread
 from xref_app.core.sentence import Sentence, marked
-from xref_app.core.standards.thread_calls import Thread, parse_thread
 
 # The one thread that comes with two seals (common practice, no published source), and the seals, mm.
 TWO_SEALS_THREAD = "M22x1.5"
@@ -91,13 +92,18 @@ def mates(one: ReadEnd, other: ReadEnd) -> bool | None:
 
 
 def _same_thread(one: ReadEnd, other: ReadEnd) -> bool:
-    """Say whether the threads are one: the same designation, or a taper male in an ISO 7-1 socket of its size."""
+    """Say whether the threads go together.
+
+    The same designation does, a taper male does in an ISO 7-1 socket of its size, and so do the two hose threads.
+    """
     if one.thread.designation == other.thread.designation:
         # R is external by definition: two ends called R are a male and a wrongly named female.
-        return one.thread.family != "R"
+        return one.thread.family is not Family.R
     male, female = (one, other) if one.gender is Gender.MALE else (other, one)
-    taper = male.thread.family == "R" and female.thread.family in {"Rp", "Rc"}
-    return taper and male.thread.nominal == female.thread.nominal
+    taper = male.thread.family is Family.R and female.thread.family in {Family.RP, Family.RC}
+    # ASME B1.20.7 makes the rolled, thin-walled hose thread to go with the cut one.
+    hose = {one.thread.family, other.thread.family} == {Family.NH, Family.NHR}
+    return (taper or hose) and male.thread.nominal == female.thread.nominal
 
 
 def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
@@ -108,7 +114,7 @@ def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
             return Sentence(GENDER_SAME, {"gender": ours.gender.value})
         return Sentence(SEAL_DIFFERS, {"ours": ours.seals_mm[0], "theirs": theirs.seals_mm[0]})
     pitches = {"ours_pitch": ours.thread.pitch_mm, "theirs_pitch": theirs.thread.pitch_mm}
-    if None in pitches.values() or not _look_alike(ours.thread, theirs.thread):
+    if not _look_alike(ours.thread, theirs.thread):
         return Sentence(OTHER_THREAD, {**names, "sizes": _sizes(ours.thread, theirs.thread)})
     if ours.thread.pitch_mm != theirs.thread.pitch_mm:
         return Sentence(PITCH_DIFFERS, {**names, **pitches})

@@ -1,0 +1,167 @@
+"""The command line as a shop's script would call it: exit codes, JSON by its schema, one sentence per fault."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from xref_app.core.resources import folder
+
+EXAMPLE = Path(__file__).parents[1] / "core" / "fit" / "example_case.json"
+
+
+def run(*arguments: str, home: Path) -> subprocess.CompletedProcess[str]:
+    places = {"HOME": str(home), "XDG_DATA_HOME": str(home / "data"), "XDG_CONFIG_HOME": str(home / "config")}
+    return subprocess.run(
+        [sys.executable, "-m", "xref_app", *arguments],
+        capture_output=True,
+        text=True,
+        check=False,
+        env={**os.environ, **places},
+    )
+
+
+def answer(*arguments: str, home: Path) -> Any:  # JSON
+    done = run(*arguments, home=home)
+    assert done.returncode == 0, done.stderr
+    assert done.stderr == ""
+    return json.loads(done.stdout)
+
+
+def test_the_example_case_fits_as_is_and_the_answer_keeps_to_its_schema(tmp_path: Path) -> None:
+    found = answer("judge", str(EXAMPLE), home=tmp_path)
+    schema = json.loads((folder("data_schema") / "finding.schema.json").read_text(encoding="utf-8"))
+    Draft202012Validator(schema).validate(found)
+    assert found["verdict"] == "Fits as is"
+
+
+def test_find_answers_with_matched_and_guessed_positions(tmp_path: Path) -> None:
+    whole = answer("--sample", "find", "*", "--limit", "1", home=tmp_path)["hits"][0]["number"]
+    worn = whole[:-1] + "?"
+    hits = answer("--sample", "find", worn, home=tmp_path)["hits"]
+    hit = next(one for one in hits if one["number"] == whole)
+    assert hit["guessed"] == [len(whole) - 1]
+    assert {"entry", "number", "matched", "guessed", "score"} <= hit.keys()
+
+
+BAD_CASES = {
+    "missing file": (None, "missing.json: cannot be read (No such file or directory) – check its name and try again."),
+    "no JSON": ("{not json", "case.json: is not JSON"),
+    "a list": ("[]", "case.json: holds no case – it must start with { and name machine and pump."),
+    "unknown field": (
+        '{"machine": {"shaft": {"diametre_mm": 19}}, "pump": {}}',
+        "machine.shaft: “diametre_mm” is no field there – did you mean “diameter_mm”.",
+    ),
+    "inches by name": (
+        '{"machine": {"shaft": {"diameter_in": 0.75}}, "pump": {}}',
+        "machine.shaft: “diameter_in” is no field there – did you mean “diameter_mm”.",
+    ),
+    "unit in the value": (
+        '{"machine": {"shaft": {"diameter_mm": "3/4 in"}}, "pump": {}}',
+        'machine.shaft.diameter_mm: "3/4 in" stands there – wanted: a size in the unit its name ends in',
+    ),
+    "off by 25.4": (
+        '{"machine": {"shaft": {"diameter_mm": 0.75}}, "pump": {}}',
+        "machine.shaft.diameter_mm: 0.75 mm is outside",
+    ),
+    "no pump": ('{"machine": {}}', "case: “pump” is missing – add it."),
+    "a wrong word": (
+        '{"machine": {"shaft": {"axis": "upright"}}, "pump": {}}',
+        'machine.shaft.axis: "upright" stands there – write one of: horizontal, vertical',
+    ),
+    "not a number": ('{"machine": {"shaft": {"diameter_mm": NaN}}, "pump": {}}', "case: the number NaN"),
+    "speeds that contradict": (
+        '{"machine": {}, "pump": {"rating": {"speed_rpm": 3400, "max_speed_rpm": 1750}}}',
+        "pump.rating.max_speed_rpm: 1750 rpm is below the rated 3400 rpm – read both off the plate again.",
+    ),
+    "heights without holes": (
+        '{"machine": {"face": {"holes_xy_mm": [[1, 2], [3, 4]], "seat_heights_mm": [0]}}, "pump": {}}',
+        "machine.face.seat_heights_mm: 1 heights for 2 holes – give one height for each hole, in the order of the",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", BAD_CASES)
+def test_a_bad_case_gives_one_sentence_and_exit_2(name: str, tmp_path: Path) -> None:
+    text, sentence = BAD_CASES[name]
+    case = tmp_path / "case.json"
+    if text is not None:
+        case.write_text(text, encoding="utf-8")
+    done = run("judge", str(case if text is not None else tmp_path / "missing.json"), home=tmp_path)
+    assert done.returncode == 2
+    assert done.stdout == ""
+    assert sentence in done.stderr
+    assert done.stderr.count("\n") == 1
+
+
+def test_a_damaged_catalog_folder_changes_nothing_in_the_store(tmp_path: Path) -> None:
+    sample = tmp_path / "package"
+    shutil.copytree(str(folder("sample_catalog")), sample)
+    answer("import", str(sample), home=tmp_path)
+    stores = [path for path in (tmp_path / "data").rglob("*") if path.is_file()]
+    before = {path: path.read_bytes() for path in stores}
+    table = sample / "entries.csv"
+    table.write_text(table.read_text(encoding="utf-8").replace("pump", "pmup", 1), encoding="utf-8")
+    done = run("import", str(sample), home=tmp_path)
+    assert done.returncode == 2
+    assert done.stderr.count("\n") == 1
+    assert "entries" in done.stderr
+    assert {path: path.read_bytes() for path in stores} == before
+
+
+def test_a_missing_catalog_folder_gives_one_sentence(tmp_path: Path) -> None:
+    done = run("import", str(tmp_path / "nowhere"), home=tmp_path)
+    assert done.returncode == 2
+    assert done.stderr.count("\n") == 1
+
+
+def test_the_sample_never_touches_the_shops_own_store(tmp_path: Path) -> None:
+    answer("import", str(folder("sample_catalog")), home=tmp_path)
+    own = [path for path in (tmp_path / "data").rglob("*") if path.is_file()]
+    before = {path: path.read_bytes() for path in own}
+    answer("--sample", "find", "*", "--limit", "1", home=tmp_path)
+    assert {path: path.read_bytes() for path in own} == before
+
+
+def test_names_that_are_in_no_entry_give_one_sentence(tmp_path: Path) -> None:
+    done = run("--sample", "judge", "--machine", "nobody's", "--pump", "none", home=tmp_path)
+    assert (done.returncode, done.stderr) == (
+        2,
+        "machine “nobody's” is in no entry of the catalog – look it up with find.\n",
+    )
+
+
+def test_no_path_opens_a_socket(tmp_path: Path) -> None:
+    watch = tmp_path / "watch"
+    watch.mkdir()
+    (watch / "sitecustomize.py").write_text(
+        "import sys\n"
+        "def hook(event, args):\n"
+        "    if event.startswith('socket.') and event not in {'socket.gethostname'}:\n"
+        "        raise RuntimeError(f'socket opened: {event} {args}')\n"
+        "sys.addaudithook(hook)\n",
+        encoding="utf-8",
+    )
+    places = {"HOME": str(tmp_path), "XDG_DATA_HOME": str(tmp_path / "data"), "PYTHONPATH": str(watch)}
+    for arguments in (
+        ["judge", str(EXAMPLE)],
+        ["--sample", "find", "*"],
+        ["import", str(folder("sample_catalog"))],
+        ["find", "*"],
+    ):
+        done = subprocess.run(
+            [sys.executable, "-m", "xref_app", *arguments],
+            capture_output=True,
+            text=True,
+            check=False,
+            env={**os.environ, **places},
+        )
+        assert done.returncode == 0, done.stderr

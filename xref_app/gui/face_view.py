@@ -1,0 +1,161 @@
+"""The face drawing on screen: to scale, with a scale bar and a legend, and in words where nothing is known."""
+
+from __future__ import annotations
+
+from enum import IntEnum
+
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, Slot
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from xref_app.gui.face_painter import FacePainter
+from xref_app.gui.messages import say
+from xref_app.gui.painting import WRAPPED, bold, small
+from xref_app.gui.rows import named
+from xref_app.gui.theme import Look
+from xref_app.sheets.face_drawing import FaceDrawing
+
+_LEAST_PX = QSize(250, 200)
+_PAN_PX = 24
+_PANS = {
+    Qt.Key.Key_Left: QPoint(_PAN_PX, 0),
+    Qt.Key.Key_Right: QPoint(-_PAN_PX, 0),
+    Qt.Key.Key_Up: QPoint(0, _PAN_PX),
+    Qt.Key.Key_Down: QPoint(0, -_PAN_PX),
+}
+_INCH_MM = 25.4
+
+
+class Zoom(IntEnum):
+    """How large the drawing is shown; 'bigger' is 'fit' in all the room of the pane."""
+
+    FIT = 0
+    TRUE_SIZE = 1
+    BIGGER = 2
+
+    @property
+    def next(self) -> Zoom:
+        """Return the one after, round and round."""
+        return Zoom((self + 1) % len(Zoom))
+
+
+class FaceView(QWidget):
+    """Shows one drawing; at 1:1 it can be moved by dragging or with the arrow keys."""
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        named(self, "face_drawing_view", self.tr("Face drawing"))
+        self._look = look
+        self._drawing: FaceDrawing | None = None
+        self._zoom = Zoom.FIT
+        self._pan = QPoint()
+        self._drag_from: QPoint | None = None
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        look.changed.connect(self._resize_to_text)
+        self._resize_to_text()
+
+    @property
+    def zoom(self) -> Zoom:
+        """Return how large the drawing is shown."""
+        return self._zoom
+
+    def set_zoom(self, zoom: Zoom) -> None:
+        """Show the drawing at this size, centred."""
+        self._zoom = zoom
+        self._pan = QPoint()
+        self.update()
+
+    def show_drawing(self, drawing: FaceDrawing | None) -> None:
+        """Show ``drawing``; None clears the view."""
+        self._drawing = drawing
+        self._pan = QPoint()
+        self.setAccessibleDescription(self._in_words(drawing))
+        self.update()
+
+    def _in_words(self, drawing: FaceDrawing | None) -> str:
+        if drawing is None:
+            return self.tr("No pump chosen.")
+        labels = (label.text for label in drawing.labels)
+        return ". ".join(say(one) for one in (*drawing.notes, *drawing.not_known, *labels))
+
+    def minimumSizeHint(self) -> QSize:
+        """Return the least room in which the legend is whole."""
+        return QSize(self._look.px(_LEAST_PX.width()), self._look.px(_LEAST_PX.height()))
+
+    @Slot()
+    def _resize_to_text(self) -> None:
+        self.setMinimumSize(self.minimumSizeHint())
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Paint ground, drawing, words and the ring of the focus."""
+        painter = QPainter(self)
+        colours = self._look.colours
+        painter.fillRect(self.rect(), self._look.ink(colours.base))
+        if self._drawing is not None:
+            self._paint_drawing(painter, self._drawing)
+        if self.hasFocus():
+            painter.setPen(self._look.ink(colours.accent))
+            painter.drawRect(self.rect().adjusted(0, 0, -1, -1))
+            painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
+        painter.end()
+
+    def _paint_drawing(self, painter: QPainter, drawing: FaceDrawing) -> None:
+        pad = self._look.px(6)
+        place = self.rect().adjusted(pad, pad, -pad, -pad)
+        place.setTop(self._paint_notes(painter, drawing, place))
+        if drawing.is_empty:
+            return
+        artist = FacePainter(painter, self._look, small(self.font()))
+        place.setBottom(place.bottom() - artist.legend_height)
+        scale = self._true_scale() if self._zoom is Zoom.TRUE_SIZE else artist.fitting_scale(drawing, QRectF(place))
+        painter.save()
+        painter.setClipRect(place)
+        artist.paint(drawing, artist.centre(drawing, QRectF(place), scale) + QPointF(self._pan), scale)
+        painter.restore()
+        artist.paint_legend(QRect(place.left(), place.bottom(), place.width(), artist.legend_height), scale, drawing)
+
+    def _paint_notes(self, painter: QPainter, drawing: FaceDrawing, place: QRect) -> int:
+        """Paint the turn and all that is not known at the top; return where the words end, px."""
+        top = place.top()
+        colours, font = self._look.colours, small(self.font())
+        for sentences, shown_font, colour in (
+            (drawing.notes, font, colours.quiet_text),
+            (drawing.not_known, bold(font), colours.text),
+        ):
+            for sentence in sentences:
+                box = QRect(place.left(), top, place.width(), place.height())
+                painter.setFont(shown_font)
+                painter.setPen(self._look.ink(colour))
+                text = say(sentence)
+                painter.drawText(box, WRAPPED, text)
+                top += QFontMetrics(shown_font).boundingRect(box, WRAPPED, text).height()
+        return top + self._look.px(2)
+
+    def _true_scale(self) -> float:
+        """Return how many pixels a millimetre of this screen has."""
+        return self.screen().physicalDotsPerInch() / _INCH_MM
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Move the drawing at 1:1 with the arrow keys."""
+        step = _PANS.get(Qt.Key(event.key()))
+        if step is None or self._zoom is not Zoom.TRUE_SIZE:
+            super().keyPressEvent(event)
+            return
+        self._pan += step
+        self.update()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Take hold of the drawing."""
+        self._drag_from = event.position().toPoint() - self._pan
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Move it at 1:1."""
+        if self._drag_from is not None and self._zoom is Zoom.TRUE_SIZE:
+            self._pan = event.position().toPoint() - self._drag_from
+            self.update()
+
+    def mouseReleaseEvent(self, _event: QMouseEvent) -> None:
+        """Let go."""
+        self._drag_from = None

@@ -1,0 +1,201 @@
+"""The right pane, 'Does it fit': verdict, dangers, checks, what you need, why, and the face drawing."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QTableView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from xref_app.core.fit.finding import Finding
+from xref_app.core.sentence import Sentence
+from xref_app.gui.face_panel import FacePanel
+from xref_app.gui.face_view import Zoom
+from xref_app.gui.findings_model import FindingDelegate, FindingsColumn, FindingsModel
+from xref_app.gui.labels import danger_label, quiet_label
+from xref_app.gui.messages import LengthFirst, say
+from xref_app.gui.needs_model import NeedsModel
+from xref_app.gui.needs_view import NeedsView
+from xref_app.gui.rows import DOMAIN_ROLE, QuietTableView, named
+from xref_app.gui.theme import Look
+from xref_app.gui.verdict_header import VerdictHeader
+from xref_app.gui.why_view import WhyView
+from xref_app.services.answers import Candidate
+from xref_app.sheets.face_drawing import FaceDrawing
+
+_LEAST_WIDTH_PX = 540
+_LEAST_TABLE_PX, _LEAST_WHY_PX = 208, 96
+
+
+class FitPane(QFrame):
+    """Shows one judged pump. Verdict and danger stand above whatever scrolls."""
+
+    zoomed = Signal(int)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        named(self, "fit_pane_frame", self.tr("Does it fit"))
+        self.setProperty("pane", True)
+        self._look = look
+        self._candidate: Candidate | None = None
+        self._dangers: list[QLabel] = []
+        self._findings = FindingsModel(self)
+        self._needs = NeedsModel(self)
+        self.header = VerdictHeader(look, self)
+        self._danger_box = QVBoxLayout()
+        self._table = self._build_table(look)
+        self._needs_view = NeedsView(self._needs, look, self)
+        self._nothing_needed = quiet_label(self, "fit_nothing_needed_label", self.tr("Nothing else is needed."))
+        self.why = WhyView(self)
+        self.face = FacePanel(look, self)
+        self._cautions = named(QPushButton(self), "fit_cautions_button", self.tr("Before you start"))
+        self._cautions.clicked.connect(self.show_cautions)
+        self.face.zoomed.connect(self._give_room)
+        self._lay_out()
+        look.changed.connect(self._resize_to_text)
+        self._resize_to_text()
+        self.show_candidate(None)
+
+    def _build_table(self, look: Look) -> QTableView:
+        table = named(QuietTableView(self), "fit_checks_table", self.tr("Checks"))
+        table.setModel(self._findings)
+        table.setItemDelegate(FindingDelegate(look, table))
+        header = table.horizontalHeader()
+        named(header, "fit_checks_header", self.tr("Columns of the checks"))
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        header.setSectionResizeMode(FindingsColumn.CHECK, QHeaderView.ResizeMode.ResizeToContents)
+        table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        table.selectionModel().currentChanged.connect(self._show_why)
+        return table
+
+    def _lay_out(self) -> None:
+        self._left = QWidget(self)
+        left = QVBoxLayout(self._left)
+        left.setContentsMargins(0, 0, 0, 0)
+        left.setSpacing(4)
+        left.addWidget(self._needs_view)
+        left.addWidget(self._nothing_needed)
+        left.addWidget(self.why, 1)
+        left.addWidget(self._cautions, 0, Qt.AlignmentFlag.AlignLeft)
+        lower = QHBoxLayout()
+        lower.setSpacing(10)
+        lower.addWidget(self._left, 5)
+        lower.addWidget(self.face, 4)
+        self._content = QWidget(self)
+        content = QVBoxLayout(self._content)
+        content.setContentsMargins(0, 0, 2, 0)
+        content.setSpacing(8)
+        content.addWidget(self._table, 6)
+        content.addLayout(lower, 5)
+        self._scroll = named(QScrollArea(self), "fit_scroll_area", self.tr("Does it fit, details"))
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setWidget(self._content)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 8, 6, 8)
+        layout.setSpacing(6)
+        layout.addWidget(self.header)
+        layout.addLayout(self._danger_box)
+        layout.addWidget(self._scroll, 1)
+
+    @property
+    def table(self) -> QTableView:
+        """Return the table of checks."""
+        return self._table
+
+    @property
+    def wanted_width(self) -> int:
+        """Return the least width in which no word is cut, px."""
+        return self._look.px(_LEAST_WIDTH_PX)
+
+    def show_candidate(self, candidate: Candidate | None, waiting: str = "") -> None:
+        """Show the judgement on ``candidate``; with None clear the pane and say ``waiting``."""
+        self._candidate = candidate
+        judgement = None if candidate is None else candidate.judgement
+        self.header.show_candidate(candidate, waiting)
+        self._show_dangers(() if judgement is None else judgement.danger)
+        self._findings.show_findings(() if judgement is None else judgement.findings)
+        needs = () if judgement is None else judgement.needs
+        self._needs.show_needs(needs)
+        self._needs_view.setVisible(bool(needs))
+        self._nothing_needed.setVisible(judgement is not None and not needs)
+        self._content.setVisible(judgement is not None)
+        self.face.view.show_drawing(None)
+        count = 0 if judgement is None else len(judgement.cautions)
+        self._cautions.setText(self.tr("Before you start: {count} cautions").format(count=count))
+        self._cautions.setVisible(count > 0)
+        if self._findings.findings:
+            self._table.setCurrentIndex(self._findings.index(0, 0))
+            self._table.scrollToTop()
+        else:
+            self.why.show_finding(None)
+
+    def _show_dangers(self, dangers: tuple[Sentence, ...]) -> None:
+        for label in self._dangers:
+            self._danger_box.removeWidget(label)
+            label.hide()
+            label.deleteLater()
+        self._dangers = []
+        for place, danger in enumerate(dangers):
+            label = danger_label(self, f"fit_danger_{place}_label", danger_text(danger))
+            label.setAccessibleName(label.text())
+            self._danger_box.addWidget(label)
+            self._dangers.append(label)
+
+    def show_face(self, drawing: FaceDrawing) -> None:
+        """Show the drawing of the pump that is looked at."""
+        self.face.view.show_drawing(drawing)
+
+    def show_first(self, first: LengthFirst) -> None:
+        """Show lengths in this unit."""
+        self._findings.show_first(first)
+
+    @Slot()
+    def focus_why(self) -> None:
+        """Bring the reason of the selected check into view, with the focus."""
+        if self.face.view.zoom is Zoom.BIGGER:
+            self.face.set_zoom(Zoom.FIT)
+        self._show_why(self._table.currentIndex())
+        self.why.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self._scroll.ensureWidgetVisible(self.why)
+
+    @Slot()
+    def show_cautions(self) -> None:
+        """Show what to mind before touching the machine, where the reasons stand."""
+        if self._candidate is not None:
+            self.why.show_cautions(self._candidate.judgement.cautions)
+
+    @Slot(QModelIndex)
+    def _show_why(self, current: QModelIndex) -> None:
+        finding = current.data(DOMAIN_ROLE)
+        self.why.show_finding(finding if isinstance(finding, Finding) else None)
+
+    @Slot(int)
+    def _give_room(self, zoom: int) -> None:
+        """Let the drawing have the place of checks, needs and reasons while it is 'bigger'."""
+        is_bigger = Zoom(zoom) is Zoom.BIGGER
+        self._table.setVisible(not is_bigger)
+        self._left.setVisible(not is_bigger)
+        self.zoomed.emit(zoom)
+
+    @Slot()
+    def _resize_to_text(self) -> None:
+        self._table.setMinimumHeight(self._look.px(_LEAST_TABLE_PX))
+        self.why.setMinimumHeight(self._look.px(_LEAST_WHY_PX))
+        self.setMinimumWidth(self.wanted_width)
+        self._table.resizeRowsToContents()
+
+
+def danger_text(danger: Sentence) -> str:
+    """Return a line of danger, which always begins with that word."""
+    said = say(danger)
+    return said if said.startswith("Danger:") else f"Danger: {said}"
