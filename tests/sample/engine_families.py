@@ -31,6 +31,8 @@ LEVEL = "0; 0; 0"
 _SHAFT_78, _BORE_78 = inch_drive("7/8", "3/16", "7/8 in|22.21 mm|.874 in", "7/8 in|22.24 mm|.876 in", "vertical")
 _SHAFT_1V, _BORE_1V = inch_drive("1", "1/4", "1 in|25.38 mm", "1 in|25.42 mm", "vertical")
 _SHAFT_34, _BORE_34 = inch_drive("3/4", "3/16", "3/4 in|19.03 mm|.749 in", "3/4 in|19.07 mm", "horizontal")
+# A 3/4 in bore on a vertical pump: looks the same on a picture, and no 7/8 in shaft goes in.
+_BORE_34V = inch_drive("3/4", "3/16", "3/4 in", "3/4 in|19.08 mm", "vertical")[1]
 _SHAFT_1H, _BORE_1H = inch_drive("1", "1/4", "1 in|25.39 mm", "1 in|25.42 mm|1.001 in", "horizontal")
 
 _SMALL_RATINGS: tuple[Sizes, ...] = (
@@ -78,10 +80,12 @@ def _on_legs(key: str, title: str, legs: str, *, pumps: int, machines: int, driv
             {"has_thermal_relief": "no", "has_inlet_screen": "no"},
             {"flange_thickness_mm": "12.0 mm", "bore_recess_mm": "4 mm"},
             {"has_chemical_inlet": "no", "oil": "vented for both"},
+            # A 1 in bore: the listed sleeve and stepped key make it fit.
+            _BORE_1V,
         ),
         ratings=_SMALL_RATINGS,
         short_bore="66.0 mm",
-        misfit=_BORE_1V,
+        misfit=_BORE_34V,
         axis="vertical",
     )
 
@@ -162,15 +166,14 @@ SMALL_HORIZONTAL = Family(
         {"flange_holes_xy_mm": holes(44.45, *SQUARE_DEG)},
         {"bore_depth_mm": "56.0 mm", "bore_keyway_to_mm": "52 mm"},
         {"bore_axis": "both", "oil": "vented for both"},
+        # 19 mm looks like 3/4 in (19.05 mm) and takes a 6 mm key.
+        {"bore_diameter_mm": "19 mm|19.02 mm", "bore_keyway_width_mm": "6 mm", "bore_keyway_floor_mm": "21.85 mm"},
         {"has_unloader": "no", "has_inlet_screen": "no", "oil": "vented for a horizontal shaft"},
     ),
     ratings=_SMALL_RATINGS,
     short_bore="63.0 mm",
-    misfit={
-        "bore_diameter_mm": "19 mm|19.02 mm",
-        "bore_keyway_width_mm": "6 mm",
-        "bore_keyway_floor_mm": "21.85 mm",
-    },
+    # Same face, same bore, and made for half the speed.
+    misfit=rated("2700 psi", "2.5 gpm", "1450 rpm", "1750 rpm"),
 )
 LARGE_HORIZONTAL = Family(
     key="H1",

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from tests.sample.said import holes, inch_key_mm
+from tests.sample.said import inch_key_mm
 
 Sizes = Mapping[str, str]
 Port = tuple[str, str, str]  # thread, gender, seal in mm or ""
@@ -68,7 +68,9 @@ class Family:
 SQUARE_DEG = (45, 135, 225, 315)
 
 
-def inch_drive(shaft: str, key: str, shaft_said: str, bore_said: str, axis: str) -> tuple[dict[str, str], dict[str, str]]:
+def inch_drive(
+    shaft: str, key: str, shaft_said: str, bore_said: str, axis: str
+) -> tuple[dict[str, str], dict[str, str]]:
     """Return the shaft's and the bore's sizes for an inch shaft with its square key."""
     top, floor = inch_key_mm(Fraction(shaft), Fraction(key))
     shaft_sizes = {

@@ -96,7 +96,10 @@ NEMA_145TC = Family(
     | seats("flange", "flat face", C_RECESS)
     | EVERY_PUMP,
     pump_variants=({}, {"has_unloader": "no"}, {"bore_depth_mm": "62.0 mm", "bore_keyway_to_mm": "54 mm"}),
-    ratings=(rated("1800 psi", "3 gpm", "1725 rpm", "1750 rpm"), rated("120 bar", "11.4 l/min", "1725 rpm", "1750 rpm")),
+    ratings=(
+        rated("1800 psi", "3 gpm", "1725 rpm", "1750 rpm"),
+        rated("120 bar", "11.4 l/min", "1725 rpm", "1750 rpm"),
+    ),
     short_bore="54.5 mm",
     misfit=_BORE_58,
 )
@@ -111,7 +114,7 @@ IEC_80 = Family(
     driver=_SHAFT_19
     | reach("40 mm|40.0 mm", "32 mm", "4 mm")
     | tapped_face(FT100, "M6x1", "25 mm", "14 mm", "aluminium")
-    | seats("face", "flat face", ("boss", "80 mm", "3 mm")),
+    | seats("face", "flat face", ("boss", "80.0 mm", "3.0 mm")),
     driver_variants=(_electric("1.1 kW", "2800 rpm"), _electric("0.75 kW", "1450 rpm")),
     machine=room_and_water("12 l/min", "150 bar", "3", "77 bar"),
     pump=_BORE_19
@@ -137,7 +140,7 @@ IEC_90 = Family(
     driver=_SHAFT_24
     | reach("50 mm|50.0 mm", "40 mm", "5 mm")
     | tapped_face(FT115, "M8x1.25", "30 mm", "18 mm", "aluminium")
-    | seats("face", "flat face", ("boss", "95 mm", "3 mm")),
+    | seats("face", "flat face", ("boss", "95.0 mm", "3.0 mm")),
     driver_variants=(_electric("1.5 kW", "1450 rpm"), _electric("2.2 kW", "2800 rpm")),
     machine=room_and_water("16 l/min", "170 bar", "4", "77 bar"),
     pump=_BORE_24
@@ -164,7 +167,7 @@ SOLID_24 = Family(
     driver=_SHAFT_24
     | reach("50 mm", "40 mm", "5 mm")
     | tapped_face(FT115, "M8x1.25", "30 mm", "18 mm", "aluminium")
-    | seats("face", "flat face", ("boss", "95 mm", "3 mm")),
+    | seats("face", "flat face", ("boss", "95.0 mm", "3.0 mm")),
     driver_variants=(_electric("2.2 kW", "1450 rpm"),),
     machine=room_and_water("20 l/min", "200 bar", "5", "100 bar"),
     pump=_BORE_24
@@ -175,9 +178,16 @@ SOLID_24 = Family(
     | EVERY_PUMP
     | {"has_unloader": "no", "has_thermal_relief": "no", "oil": "vented for a horizontal shaft"},
     pump_variants=({}, {"bore_turn": "cw"}),
-    ratings=(rated("200 bar", "11 l/min", "1450 rpm", "1750 rpm"), rated("170 bar", "13 l/min", "1450 rpm", "1750 rpm")),
+    ratings=(
+        rated("200 bar", "11 l/min", "1450 rpm", "1750 rpm"),
+        rated("170 bar", "13 l/min", "1450 rpm", "1750 rpm"),
+    ),
     short_bore="48.0 mm",
-    misfit={"bore_diameter_mm": "15/16 in|23.80 mm", "bore_keyway_width_mm": "1/4 in", "bore_keyway_floor_mm": "26.60 mm"},
+    misfit={
+        "bore_diameter_mm": "15/16 in|23.80 mm",
+        "bore_keyway_width_mm": "1/4 in",
+        "bore_keyway_floor_mm": "26.60 mm",
+    },
     supply=G34_MALE,
     discharge=M22_15_FEMALE,
     inlets=(G12_FEMALE,),

@@ -47,7 +47,9 @@ def _spacers() -> Makes:
 def _shims() -> Makes:
     for hole, inside_mm in (("5/16", 8.5), ("3/8", 10.2)):
         for thickness in (0.1, 0.2, 0.3, 0.5):
-            yield PartRow("", "shim", f"Shim {thickness} mm for {hole} in", thickness, inside_mm + 8, inside_mm, cost=0.15)
+            yield PartRow(
+                "", "shim", f"Shim {thickness} mm for {hole} in", thickness, inside_mm + 8, inside_mm, cost=0.15
+            )
 
 
 def _bolts() -> Makes:
@@ -73,10 +75,15 @@ def _keys() -> Makes:
             side = canonical(width)
             name = f"Key {width} square x {said}"
             yield PartRow("", "key", name, width_mm=side, height_mm=side, length_mm=canonical(said), cost=1.1)
-    for width_mm, height_mm, length_mm in ((5, 5, 32), (6, 6, 32), (6, 6, 40), (8, 7, 40), (8, 7, 50)):
-        name = f"Key {width_mm} x {height_mm} x {length_mm} mm"
-        sizes = {"width_mm": float(width_mm), "height_mm": float(height_mm), "length_mm": float(length_mm)}
-        yield PartRow("", "key", name, cost=0.9, **sizes)
+    for width_mm, height_mm, length_mm in (
+        (5.0, 5.0, 32.0),
+        (6.0, 6.0, 32.0),
+        (6.0, 6.0, 40.0),
+        (8.0, 7.0, 40.0),
+        (8.0, 7.0, 50.0),
+    ):
+        name = f"Key {width_mm:g} x {height_mm:g} x {length_mm:g} mm"
+        yield PartRow("", "key", name, width_mm=width_mm, height_mm=height_mm, length_mm=length_mm, cost=0.9)
 
 
 def _stepped_keys() -> Makes:
@@ -90,7 +97,7 @@ def _stepped_keys() -> Makes:
         yield PartRow(
             "",
             "stepped key",
-            f"Stepped key {shaft} in the shaft, {hub} in the pump",
+            f"Stepped key {shaft} x {height} in the shaft, {hub} in the pump",
             width_mm=canonical(shaft),
             height_mm=canonical(height),
             hub_width_mm=canonical(hub),
@@ -108,8 +115,8 @@ def _sleeves() -> Makes:
         ("19 mm", "24 mm", "40 mm"),
     ):
         name = f"Sleeve {inside} to {outside}"
-        sizes = {"inside_mm": canonical(inside), "outside_mm": canonical(outside), "length_mm": canonical(length)}
-        yield PartRow("", "sleeve", name, cost=14.5, **sizes)
+        inside_mm, outside_mm, length_mm = canonical(inside), canonical(outside), canonical(length)
+        yield PartRow("", "sleeve", name, inside_mm=inside_mm, outside_mm=outside_mm, length_mm=length_mm, cost=14.5)
 
 
 def _couplings() -> Makes:
@@ -120,12 +127,21 @@ def _couplings() -> Makes:
         ("7/8 in", "24 mm", 35.0),
         ("28 mm", "24 mm", 60.0),
     ):
-        sizes = {"bore_a_mm": canonical(a), "bore_b_mm": canonical(b), "torque_nm": torque, "length_mm": 66.0}
-        yield PartRow("", "coupling", f"Elastic coupling {a} to {b}", cost=38.0, **sizes)
+        name = f"Elastic coupling {a} to {b}"
+        bores = canonical(a), canonical(b)
+        yield PartRow(
+            "", "coupling", name, length_mm=66.0, bore_a_mm=bores[0], bore_b_mm=bores[1], torque_nm=torque, cost=38.0
+        )
 
 
 def _valves_and_screens() -> Makes:
-    for thread, rating in (("3/8-18 NPT", 250.0), ("3/8-18 NPT", 310.0), ("G3/8", 200.0), ("G3/8", 280.0), ("M22x1.5", 250.0)):
+    for thread, rating in (
+        ("3/8-18 NPT", 250.0),
+        ("3/8-18 NPT", 310.0),
+        ("G3/8", 200.0),
+        ("G3/8", 280.0),
+        ("M22x1.5", 250.0),
+    ):
         name = f"Unloader {thread}, {rating:g} bar"
         yield PartRow("", "unloader", name, thread=thread, rating_bar=rating, max_c=60.0, cost=42.0 + rating / 20)
     for thread, opens_c in (("1/8-27 NPT", 60.0), ("1/4-18 NPT", 60.0), ("G1/4", 63.0), ("1/2-14 NPT", 63.0)):
@@ -135,7 +151,9 @@ def _valves_and_screens() -> Makes:
         name = f"Chemical inlet {thread}"
         yield PartRow("", "chemical inlet", name, thread=thread, rating_bar=280.0, max_c=60.0, cost=17.0)
     for thread in ("3/4-11.5 NH", "G3/4", "1/2-14 NPT"):
-        yield PartRow("", "inlet screen", f"Inlet screen {thread}", thread=thread, rating_bar=12.0, max_c=80.0, cost=4.2)
+        yield PartRow(
+            "", "inlet screen", f"Inlet screen {thread}", thread=thread, rating_bar=12.0, max_c=80.0, cost=4.2
+        )
 
 
 def _nozzles() -> Makes:

@@ -52,7 +52,7 @@ def test_too_little_to_go_by_gives_no_slips(typed: str, number: str) -> None:
 @given(_short, _catalogs)
 def test_slips_are_those_of_a_full_scan(typed: str, numbers: list[str]) -> None:
     """Oracle: optimal string alignment distance of rapidfuzz over every number, look-alikes folded."""
-    assume(not any(fold(typed) in fold(number) for number in numbers))
+    numbers = [number for number in numbers if fold(typed) not in fold(number)]
     found = index_of(numbers).find(typed, limit=100)
     near = sorted(number for number in numbers if OSA.distance(fold(typed), fold(number)) == 1)
     assert sorted(hit.number for hit in found.hits) == near
@@ -62,13 +62,14 @@ def test_slips_are_those_of_a_full_scan(typed: str, numbers: list[str]) -> None:
 @given(_short, _catalogs)
 def test_the_nearest_slip_on_the_raw_text_comes_first(typed: str, numbers: list[str]) -> None:
     """Oracle: the same distance without folding; only separators are left out."""
-    assume(not any(fold(typed) in fold(number) for number in numbers))
+    numbers = [number for number in numbers if fold(typed) not in fold(number)]
 
     def raw_distance(number: str) -> int:
         return OSA.distance(typed.replace("-", ""), number.replace("-", ""))
 
     found = [hit.number for hit in index_of(numbers).find(typed, limit=100).hits]
-    assume(found)
+    if not found:
+        return
     assert raw_distance(found[0]) == min(map(raw_distance, found))
 
 

@@ -102,7 +102,7 @@ def _faults_of_number(field: Field, value: Cell, text: str) -> Iterator[tuple[st
 def _faults_of_text(field: Field, value: Cell, text: str) -> Iterator[tuple[str, str, str]]:
     if value is not None:
         yield "value", cell_text(value), f"stands where words belong: give {field.title.lower()} as a text"
-    choices = ("true", "false") if field.kind is Kind.YES_NO else field.choices
+    choices = ("yes", "no") if field.kind is Kind.YES_NO else field.choices
     if choices and text not in choices:
         yield "text", text, f"is not a word for {field.title.lower()}: take one of {', '.join(choices)}"
     elif field.pattern and _pattern(field.pattern).fullmatch(text) is None:

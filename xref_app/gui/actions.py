@@ -17,6 +17,7 @@ class Command(StrEnum):
     """The name of each command; its QAction's objectName is ``action_`` and this."""
 
     NEW_JOB = "new_job"
+    JOB_BEFORE = "job_before"
     QUIT = "quit"
     ENTRY_LINE = "entry_line"
     LEAVE = "leave"
@@ -70,6 +71,7 @@ class ActionSpec:
 
 SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.NEW_JOB, Menu.FILE, marked("actions", "&New job"), ("Ctrl+N",)),
+    ActionSpec(Command.JOB_BEFORE, Menu.FILE, marked("actions", "&Job before this one"), ("Ctrl+Tab",)),
     ActionSpec(Command.QUIT, Menu.FILE, marked("actions", "&Quit"), ("Ctrl+Q",), starts_group=True),
     ActionSpec(Command.ENTRY_LINE, Menu.EDIT, marked("actions", "Go to the &entry line"), ("Ctrl+L",)),
     ActionSpec(Command.LEAVE, Menu.EDIT, marked("actions", "&Leave, twice for a new job"), ("Esc",)),
@@ -92,7 +94,12 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.DARK, Menu.VIEW, marked("actions", "D&ark"), is_checkable=True),
     ActionSpec(Command.CONTRAST, Menu.VIEW, marked("actions", "High &contrast"), is_checkable=True),
     ActionSpec(
-        Command.FULL_SCREEN, Menu.VIEW, marked("actions", "F&ull screen"), ("F11",), is_checkable=True, starts_group=True
+        Command.FULL_SCREEN,
+        Menu.VIEW,
+        marked("actions", "F&ull screen"),
+        ("F11",),
+        is_checkable=True,
+        starts_group=True,
     ),
     ActionSpec(Command.HELP, Menu.HELP, marked("actions", "&Help on this place"), ("F1",)),
     ActionSpec(Command.ALL_KEYS, Menu.HELP, marked("actions", "All &keys"), ("Ctrl+/",)),

@@ -49,8 +49,8 @@ class CandidateDelegate(QStyledItemDelegate):
         candidate = index.data(DOMAIN_ROLE)
         if not isinstance(candidate, Candidate):
             return
-        rect: QRect = option.rect  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
-        font: QFont = option.font  # type: ignore[attr-defined]  # as above
+        rect: QRect = option.rect
+        font: QFont = option.font
         px, colours = self._look.px, self._look.colours
         mark = MARK_OF_VERDICT[candidate.judgement.verdict]
         painter.save()
@@ -75,8 +75,8 @@ class CandidateDelegate(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         """Return 56 px, or more where the headline needs it."""
         candidate = index.data(DOMAIN_ROLE)
-        font: QFont = option.font  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
-        rect: QRect = option.rect  # type: ignore[attr-defined]  # as above
+        font: QFont = option.font
+        rect: QRect = option.rect
         if not isinstance(candidate, Candidate):
             return QSize()
         px = self._look.px

@@ -25,7 +25,7 @@ class CandidatesPane(QFrame):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         named(self, "candidates_pane_frame", self.tr("Could go on"))
-        self.setProperty("pane", True)
+        self.setProperty("pane", "true")
         self._look = look
         self._model = CandidatesModel(self)
         self._heading = heading_label(self, "candidates_heading_label", self.tr("Could go on"))

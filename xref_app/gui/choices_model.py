@@ -43,8 +43,8 @@ class ChoiceDelegate(QStyledItemDelegate):
         choice = index.data(DOMAIN_ROLE)
         if not isinstance(choice, MachineChoice):
             return
-        rect: QRect = option.rect  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
-        font: QFont = option.font  # type: ignore[attr-defined]  # as above
+        rect: QRect = option.rect
+        font: QFont = option.font
         colours, px = self._look.colours, self._look.px
         painter.save()
         paint_ground(painter, option, colours)
@@ -58,8 +58,8 @@ class ChoiceDelegate(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         """Return room for both, wrapped."""
         choice = index.data(DOMAIN_ROLE)
-        rect: QRect = option.rect  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
-        font: QFont = option.font  # type: ignore[attr-defined]  # as above
+        rect: QRect = option.rect
+        font: QFont = option.font
         if not isinstance(choice, MachineChoice):
             return QSize()
         px = self._look.px

@@ -83,9 +83,8 @@ class FacePainter:
     def _paint_head(self, start: QPointF, end: QPointF) -> None:
         along = math.atan2(end.y() - start.y(), end.x() - start.x())
         size = self._look.px(9)
-        corners = [end]
-        for side in (math.radians(155), math.radians(-155)):
-            corners.append(end + QPointF(size * math.cos(along + side), size * math.sin(along + side)))
+        barbs = (along + math.radians(155), along - math.radians(155))
+        corners = [end, *(end + QPointF(size * math.cos(angle), size * math.sin(angle)) for angle in barbs)]
         self._painter.save()
         self._painter.setBrush(self._painter.pen().color())
         self._painter.setPen(Qt.PenStyle.NoPen)
@@ -107,9 +106,7 @@ class FacePainter:
         height = self._metrics.height()
         across, up = math.cos(math.radians(label.towards_deg)), math.sin(math.radians(label.towards_deg))
         out = label.clear_mm * scale + _LABEL_GAP_PX
-        middle = QPointF(
-            label.x_mm * scale + across * (out + width / 2), -label.y_mm * scale - up * (out + height / 2)
-        )
+        middle = QPointF(label.x_mm * scale + across * (out + width / 2), -label.y_mm * scale - up * (out + height / 2))
         return QRectF(middle.x() - width / 2, middle.y() - height / 2, width, height)
 
     def _box(self, drawing: FaceDrawing, scale: float) -> QRectF:
@@ -121,7 +118,10 @@ class FacePainter:
             box = box.united(QRectF(x - radius, y - radius, 2 * radius, 2 * radius))
         for segment in drawing.segments:
             ends = QPolygonF(
-                [_at(QPointF(), scale, segment.x1_mm, segment.y1_mm), _at(QPointF(), scale, segment.x2_mm, segment.y2_mm)]
+                [
+                    _at(QPointF(), scale, segment.x1_mm, segment.y1_mm),
+                    _at(QPointF(), scale, segment.x2_mm, segment.y2_mm),
+                ]
             )
             box = box.united(ends.boundingRect().adjusted(-2, -2, 2, 2))
         for label in drawing.labels:
@@ -142,7 +142,9 @@ class FacePainter:
             x += self._look.px(27)
             painter.setPen(QColor(self._look.colours.quiet_text))
             width = self._metrics.horizontalAdvance(word)
-            painter.drawText(QRectF(x, place.top(), width + 2, place.height()), int(Qt.AlignmentFlag.AlignVCenter), word)
+            painter.drawText(
+                QRectF(x, place.top(), width + 2, place.height()), int(Qt.AlignmentFlag.AlignVCenter), word
+            )
             x += width + self._look.px(12)
         self._paint_scale_bar(place, scale)
 

@@ -61,8 +61,8 @@ class FactDelegate(QStyledItemDelegate):
             return
         painter.save()
         paint_ground(painter, option, self._look.colours, with_rule=not self.is_folded)
-        rect: QRect = option.rect  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
-        font: QFont = option.font  # type: ignore[attr-defined]  # as above
+        rect: QRect = option.rect
+        font: QFont = option.font
         if self.is_folded:
             self._paint_folded(painter, rect, font, fact)
         else:
@@ -97,8 +97,8 @@ class FactDelegate(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         """Return room for the whole value, wrapped where it must be."""
         fact = index.data(DOMAIN_ROLE)
-        font: QFont = option.font  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
-        rect: QRect = option.rect  # type: ignore[attr-defined]  # as above
+        font: QFont = option.font
+        rect: QRect = option.rect
         if not isinstance(fact, FactRow):
             return QSize()
         value = self._model.value_text(fact)
@@ -113,5 +113,3 @@ class FactDelegate(QStyledItemDelegate):
 
 def _value_font(font: QFont, fact: FactRow) -> QFont:
     return bold(font) if fact.state in (FactState.UNKNOWN, FactState.CONFLICT) else font
-
-

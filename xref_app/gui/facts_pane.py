@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Signal, Slot
-from PySide6.QtWidgets import QBoxLayout, QFrame, QLabel, QListView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QFrame, QListView, QVBoxLayout, QWidget
 
 from xref_app.gui.choices_model import ChoiceDelegate, ChoicesModel
 from xref_app.gui.facts_model import FactDelegate, FactsModel
@@ -25,7 +25,7 @@ class FactsPane(QFrame):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         named(self, "facts_pane_frame", self.tr("Pump coming off"))
-        self.setProperty("pane", True)
+        self.setProperty("pane", "true")
         self._look = look
         self._is_folded = False
         self._facts = FactsModel(self)
@@ -137,5 +137,3 @@ class FactsPane(QFrame):
         choice = index.data(DOMAIN_ROLE)
         if isinstance(choice, MachineChoice):
             self.build_chosen.emit(choice)
-
-

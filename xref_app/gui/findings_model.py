@@ -82,9 +82,7 @@ class FindingsModel(QAbstractTableModel):
             return self._spoken(finding, column)
         return None
 
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> object:
+    def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         """Return the heading of a column."""
         if orientation is Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
             return self._headings[FindingsColumn(section)]
@@ -131,7 +129,7 @@ class FindingDelegate(QStyledItemDelegate):
         finding = index.data(DOMAIN_ROLE)
         if not isinstance(finding, Finding):
             return
-        rect: QRect = option.rect  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
+        rect: QRect = option.rect
         px, colours = self._look.px, self._look.colours
         painter.save()
         paint_ground(painter, option, colours)
@@ -146,7 +144,7 @@ class FindingDelegate(QStyledItemDelegate):
         painter.restore()
 
     def _font(self, option: QStyleOptionViewItem, finding: Finding, column: int) -> QFont:
-        font: QFont = option.font  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
+        font: QFont = option.font
         is_open = finding.outcome is Outcome.UNKNOWN and not finding.on_arrival
         return bold(font) if is_open and column == FindingsColumn.GAP else font
 
@@ -158,7 +156,7 @@ class FindingDelegate(QStyledItemDelegate):
         finding = index.data(DOMAIN_ROLE)
         if not isinstance(finding, Finding):
             return QSize()
-        rect: QRect = option.rect  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
+        rect: QRect = option.rect
         px, font = self._look.px, self._font(option, finding, index.column())
         text = str(index.data() or "")
         padding = self._text_left(index.column()) + px(4)

@@ -43,7 +43,7 @@ class FitPane(QFrame):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         named(self, "fit_pane_frame", self.tr("Does it fit"))
-        self.setProperty("pane", True)
+        self.setProperty("pane", "true")
         self._look = look
         self._candidate: Candidate | None = None
         self._dangers: list[QLabel] = []

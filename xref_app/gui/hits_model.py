@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QSize
+from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
 
 from xref_app.gui.painting import bold, paint_ground, paint_line, small
@@ -50,8 +49,8 @@ class HitDelegate(QStyledItemDelegate):
         hit = index.data(DOMAIN_ROLE)
         if not isinstance(hit, Hit):
             return
-        rect: QRect = option.rect  # type: ignore[attr-defined]  # PySide6's stubs leave the fields out
-        font: QFont = option.font  # type: ignore[attr-defined]  # as above
+        rect: QRect = option.rect
+        font: QFont = option.font
         colours, px = self._look.colours, self._look.px
         painter.save()
         paint_ground(painter, option, colours)
@@ -73,7 +72,9 @@ class HitDelegate(QStyledItemDelegate):
         for number, letter in enumerate(hit.number):
             width = metrics.horizontalAdvance(letter)
             painter.setPen(QColor(colours.text))
-            painter.drawText(QRect(x, place.top(), width + 2, place.height()), int(Qt.AlignmentFlag.AlignVCenter), letter)
+            painter.drawText(
+                QRect(x, place.top(), width + 2, place.height()), int(Qt.AlignmentFlag.AlignVCenter), letter
+            )
             if number in hit.guessed:
                 painter.setPen(QPen(QColor(colours.unknown), 2, Qt.PenStyle.DotLine))
                 painter.drawLine(x, line, x + width - 2, line)
@@ -83,6 +84,6 @@ class HitDelegate(QStyledItemDelegate):
             x += width
         return x + self._look.px(14)
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+    def sizeHint(self, _option: QStyleOptionViewItem, _index: QModelIndex | QPersistentModelIndex) -> QSize:
         """Return one row."""
         return QSize(self._look.px(400), self._look.px(34))

@@ -24,7 +24,7 @@ def danger_label(parent: QWidget, object_name: str, text: str) -> QLabel:
 def _label(parent: QWidget, object_name: str, text: str, kind: str) -> QLabel:
     label = QLabel(text, parent)
     label.setObjectName(object_name)
-    label.setProperty(kind, True)
+    label.setProperty(kind, "true")
     label.setTextFormat(Qt.TextFormat.PlainText)
     label.setWordWrap(True)
     policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)

@@ -19,7 +19,7 @@ class MeasureBox(QFrame):
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         named(self, "facts_measure_box", self.tr("Measure next"))
-        self.setProperty("notice", True)
+        self.setProperty("notice", "true")
         self._look = look
         self._title = heading_label(self, "facts_measure_label", "")
         self._gain = quiet_label(self, "facts_measure_gain_label")

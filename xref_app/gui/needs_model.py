@@ -63,9 +63,7 @@ class NeedsModel(QAbstractTableModel):
             return f"{self._headings[column]}: {self._cell(need, column)}"
         return None
 
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> object:
+    def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         """Return the heading of a column."""
         if orientation is Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
             return self._headings[NeedsColumn(section)]

@@ -51,8 +51,8 @@ def paint_line(painter: QPainter, place: QRect, text: str, font: QFont, ink: QCo
 def paint_ground(painter: QPainter, option: QStyleOptionViewItem, colours: Colours, *, with_rule: bool = True) -> None:
     """Paint the ground of a row: a tint where it is selected, a ring where it has the focus, a thin rule below."""
     state = QStyle.StateFlag
-    rect: QRect = option.rect  # type: ignore[attr-defined]  # PySide6's stubs leave the fields of style options out
-    flags: QStyle.StateFlag = option.state  # type: ignore[attr-defined]  # as above
+    rect: QRect = option.rect
+    flags: QStyle.StateFlag = option.state
     if flags & state.State_Selected:
         painter.fillRect(rect, QColor(colours.selection))
     if with_rule:

@@ -173,7 +173,8 @@ def _receiver() -> QWidget | None:
     """Return the widget that takes keys now: that of an open menu, else the one with the focus."""
     popup = QApplication.activePopupWidget()
     if popup is not None:
-        return popup.focusWidget() or popup
+        inside: QWidget | None = popup.focusWidget()
+        return popup if inside is None else inside
     return QApplication.focusWidget()
 
 

@@ -71,7 +71,9 @@ class VerdictHeader(QFrame):
             passed=counts["pass"], parts=counts["by parts"], unknown=counts["unknown"], failed=counts["fail"]
         )
         look_later = counts["on arrival"]
-        return self.tr("{said}; {look} to look at on arrival").format(said=said, look=look_later) if look_later else said
+        return (
+            self.tr("{said}; {look} to look at on arrival").format(said=said, look=look_later) if look_later else said
+        )
 
     @Slot()
     def _resize_to_text(self) -> None:

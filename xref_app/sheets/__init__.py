@@ -1,1 +1,1 @@
-"""What is shown to scale or printed, as plain blocks and drawings: no Qt here, so screen and paper share one geometry."""
+"""What is shown to scale or printed, as plain blocks and drawings without Qt: screen and paper share one geometry."""

@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
+from itertools import pairwise
 
 from xref_app.core.model.known import Dimension, Fact, Hole, Pattern, Seats
 from xref_app.core.model.machine import Machine
@@ -102,11 +103,7 @@ class FaceDrawing:
     def reach_mm(self) -> float:
         """Return how far the drawing reaches from the shaft's axis, mm; 0 where it is empty."""
         round_ones = (math.hypot(one.x_mm, one.y_mm) + one.diameter_mm / 2 for one in self.circles)
-        ends = (
-            math.hypot(x, y)
-            for one in self.segments
-            for x, y in ((one.x1_mm, one.y1_mm), (one.x2_mm, one.y2_mm))
-        )
+        ends = (math.hypot(x, y) for one in self.segments for x, y in ((one.x1_mm, one.y1_mm), (one.x2_mm, one.y2_mm)))
         return max((*round_ones, *ends), default=0.0)
 
 
@@ -122,7 +119,7 @@ class _Sheet:
 
     def chain(self, points: list[tuple[float, float]], line: Line) -> None:
         """Join ``points`` by straight lines."""
-        for (x1, y1), (x2, y2) in zip(points, points[1:], strict=False):
+        for (x1, y1), (x2, y2) in pairwise(points):
             self.segments.append(Segment(x1, y1, x2, y2, line))
 
     def miss(self, name: str) -> None:

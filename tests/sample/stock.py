@@ -1,0 +1,76 @@
+"""What lies on the shelf of the invented shop, what was salvaged, and what happened on its bench."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tests.sample.readings import PEOPLE
+from tests.sample.said import Dice
+from tests.sample.units import CANNOT_FIT, FITS, NEEDS_SPACER, Units
+from xref_app.core.model.catalog import Entry, OutcomeRow, PartRow, SalvagedUnit, ShelfRow
+
+# Kinds that the shop always has in stock; of the others it has seven tenths.
+ALWAYS = {"spacer", "shim", "bolt", "stepped key", "nozzle", "coupling"}
+CONDITIONS = ("tested good", "runs", "worn", "for parts", "unknown")
+DEAD = ("cracked frame", "burnt windings on the twin unit", "tank rusted through", "seized pump", "drowned in the shed")
+
+
+def shelf(dice: Dice, parts: Sequence[PartRow], pumps: Sequence[str]) -> tuple[ShelfRow, ...]:
+    """Return the bins with parts, then those with whole pumps."""
+    stocked = [part for part in parts if part.kind in ALWAYS or dice.chance(0.7)]
+    rows = [
+        ShelfRow("", part.part_id, "", _bin(dice), dice.whole(4, 24), None, dice.day(2025, 2025)) for part in stocked
+    ]
+    rows.extend(
+        ShelfRow("", "", pump, _bin(dice), dice.whole(1, 3), float(dice.whole(90, 260)), dice.day(2025, 2025))
+        for pump in pumps
+    )
+    return tuple(
+        ShelfRow(f"S-{number:03d}", row.part_id, row.entry_id, row.bin, row.count, row.price, row.counted_on)
+        for number, row in enumerate(rows, start=1)
+    )
+
+
+def salvaged(dice: Dice, entries: Sequence[Entry]) -> tuple[SalvagedUnit, ...]:
+    """Return used pumps and drivers: every fifth pump and every second driver."""
+    units = [entry for entry in entries if entry.kind == "pump"][::5] + [
+        entry for entry in entries if entry.kind == "driver"
+    ][::2]
+    rows: list[SalvagedUnit] = []
+    for number, entry in enumerate(units, start=1):
+        condition = dice.pick(CONDITIONS)
+        rows.append(
+            SalvagedUnit(
+                unit_id=f"U-{number:03d}",
+                entry_id=entry.entry_id,
+                taken_from=dice.pick(DEAD),
+                condition=condition,
+                hours=float(dice.whole(20, 900)) if dice.chance(0.4) else None,
+                price=float(dice.whole(15, 120)) if dice.chance(0.7) else None,
+                bin=_bin(dice),
+                tested_on=dice.day(2025, 2025) if condition == "tested good" else "",
+            )
+        )
+    return tuple(rows)
+
+
+def outcomes(dice: Dice, units: Units) -> tuple[OutcomeRow, ...]:
+    """Return what happened with the first pumps of every family on its first machine."""
+    happened = (
+        (FITS, "installed and fine", ""),
+        (NEEDS_SPACER, "installed with parts", "spacers under the flange"),
+        (CANNOT_FIT, "did not fit", "would not go on the shaft or turns at the wrong speed"),
+    )
+    rows: list[OutcomeRow] = []
+    for key, machines in units.machines_of.items():
+        for place, result, note in happened[: 3 if key in {"V78", "H34"} else 1]:
+            pump = units.pumps_of[key][place]
+            outcome_id = f"O-{len(rows) + 1:03d}"
+            rows.append(
+                OutcomeRow(outcome_id, machines[0], pump, result, note, dice.pick(PEOPLE), dice.day(2025, 2025))
+            )
+    return tuple(rows)
+
+
+def _bin(dice: Dice) -> str:
+    return f"{dice.pick('ABCDEF')}{dice.whole(1, 12)}"

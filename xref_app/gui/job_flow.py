@@ -1,0 +1,192 @@
+"""One job from typed text to drawing: which question is asked next, and which answer is still wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+
+from PySide6.QtCore import QObject, Signal, Slot
+
+from xref_app.gui.desk import Desk
+from xref_app.gui.tasks import Task, Tasks, Work
+from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job, MachineChoice
+from xref_app.sheets.face_drawing import FaceDrawing
+
+_PUMP = "pump"
+
+
+@dataclass(frozen=True, slots=True)
+class UsedFact:
+    """What the job rests on: the entry of the pump coming off, or of its machine."""
+
+    kind: str
+    entry_id: str
+    label: str
+
+    @property
+    def is_pump(self) -> bool:
+        """Say whether it names the pump; anything else names the machine."""
+        return self.kind == _PUMP
+
+
+def is_whole_match(hit: Hit) -> bool:
+    """Say whether every character of the number was typed and none was guessed."""
+    letters = {place for place, letter in enumerate(hit.number) if letter.isalnum()}
+    return not hit.guessed and letters <= set(hit.matched)
+
+
+class JobFlow(QObject):
+    """Asks the desk off the GUI thread; a new question of one kind drops the old one of that kind."""
+
+    found = Signal(object)
+    taken = Signal(object)
+    facts_changed = Signal(object)
+    job_opened = Signal(object)
+    judged = Signal(object)
+    face_ready = Signal(object)
+    failed = Signal(str)
+    crashed = Signal()
+    progressed = Signal(int, int)
+    working = Signal(bool)
+
+    def __init__(self, desk: Desk, tasks: Tasks, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self._tasks = tasks
+        self._facts: tuple[UsedFact, ...] = ()
+        self._before: tuple[UsedFact, ...] = ()
+        self._job: Job | None = None
+        self._current: dict[str, Task] = {}
+
+    @property
+    def facts(self) -> tuple[UsedFact, ...]:
+        """Return what the job rests on."""
+        return self._facts
+
+    @property
+    def is_working(self) -> bool:
+        """Say whether an answer is still awaited."""
+        return bool(self._current)
+
+    def find(self, text: str) -> None:
+        """Ask what ``text`` could mean; an empty text asks nothing."""
+        self._drop("find")
+        if text.strip():
+            self._ask("find", partial(self._desk.find, text), self._tell_found)
+
+    def take_text(self, text: str) -> None:
+        """Take the one entry whose whole number was typed; with several or none, show what there is."""
+        self._drop("find")
+        if text.strip():
+            self._ask("find", partial(self._desk.find, text), self._take_found)
+
+    def take(self, hit: Hit) -> None:
+        """Use this entry. A second pump, or a second machine, begins a new job."""
+        fact = UsedFact(hit.kind, hit.entry_id, hit.number or hit.name)
+        is_second = any(one.is_pump == fact.is_pump for one in self._facts)
+        self.taken.emit(hit)
+        self._use((fact,) if is_second else (*self._facts, fact))
+
+    def take_build(self, choice: MachineChoice) -> None:
+        """Use this build of the machine."""
+        fact = UsedFact("machine", choice.entry_id, choice.model)
+        self._use((*(one for one in self._facts if one.is_pump), fact))
+
+    def remove(self, fact: UsedFact) -> None:
+        """Go on without this fact."""
+        self._use(tuple(one for one in self._facts if one != fact))
+
+    def new_job(self) -> None:
+        """Put the job away; ``reopen_before`` brings it back."""
+        if self._facts:
+            self._before = self._facts
+        self._drop("find")
+        self._use(())
+
+    def reopen_before(self) -> None:
+        """Change places with the job put away last."""
+        if self._before:
+            self._before, facts = self._facts, self._before
+            self._use(facts)
+
+    def look_at(self, candidate: Candidate | None) -> None:
+        """Ask for the drawing of this pump."""
+        self._drop("face")
+        if candidate is not None and self._job is not None:
+            self._ask("face", partial(self._desk.face, self._job, candidate.entry_id), self._tell_face)
+
+    def stop(self) -> None:
+        """Drop every question still open."""
+        for kind in tuple(self._current):
+            self._drop(kind)
+
+    def _use(self, facts: tuple[UsedFact, ...]) -> None:
+        for kind in ("job", "judge", "face"):
+            self._drop(kind)
+        self._facts = facts
+        self._job = None
+        self.facts_changed.emit(facts)
+        if facts:
+            pump = next((one.entry_id for one in facts if one.is_pump), None)
+            machine = next((one.entry_id for one in facts if not one.is_pump), None)
+            self._ask("job", partial(self._desk.open_job, pump, machine), self._tell_job)
+
+    def _ask(self, kind: str, work: Work, answer: Callable[[object], None]) -> None:
+        task = self._tasks.prepare(work)
+        task.setObjectName(kind)
+        task.finished.connect(answer)
+        task.failed.connect(self.failed)
+        task.crashed.connect(self._tell_crash)
+        task.progressed.connect(self.progressed)
+        task.settled.connect(self._note_settled)
+        self._current[kind] = task
+        self.working.emit(self.is_working)
+        self._tasks.launch(task)
+
+    def _drop(self, kind: str) -> None:
+        self._tasks.cancel(self._current.pop(kind, None))
+        self.working.emit(self.is_working)
+
+    @Slot()
+    def _note_settled(self) -> None:
+        task = self.sender()
+        if isinstance(task, Task) and self._current.get(task.objectName()) is task:
+            del self._current[task.objectName()]
+            self.working.emit(self.is_working)
+
+    @Slot(object)
+    def _tell_crash(self, _trouble: object) -> None:
+        self.crashed.emit()
+
+    @Slot(object)
+    def _tell_found(self, found: object) -> None:
+        self.found.emit(found)
+
+    @Slot(object)
+    def _take_found(self, found: object) -> None:
+        if not isinstance(found, Found):
+            return
+        self.found.emit(found)
+        whole = {hit.entry_id: hit for hit in found.hits if is_whole_match(hit)}
+        if len(whole) == 1:
+            self.take(next(iter(whole.values())))
+
+    @Slot(object)
+    def _tell_job(self, job: object) -> None:
+        if not isinstance(job, Job):
+            return
+        self._job = job
+        self.job_opened.emit(job)
+        if not job.choices:
+            self._ask("judge", partial(self._desk.judge_all, job), self._tell_judged)
+
+    @Slot(object)
+    def _tell_judged(self, candidates: object) -> None:
+        if isinstance(candidates, Candidates):
+            self.judged.emit(candidates)
+
+    @Slot(object)
+    def _tell_face(self, drawing: object) -> None:
+        if isinstance(drawing, FaceDrawing):
+            self.face_ready.emit(drawing)

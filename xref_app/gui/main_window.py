@@ -1,0 +1,245 @@
+"""The one window: entry line, what was understood, three panes, status; nothing in it is decided here."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSize, QTimer, Signal, Slot
+from PySide6.QtGui import QAction, QCloseEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QHBoxLayout,
+    QLabel,
+    QMainWindow,
+    QProgressBar,
+    QStatusBar,
+    QVBoxLayout,
+    QWidget,
+)
+
+from xref_app.gui.actions import Command, build_actions, fill_menu_bar
+from xref_app.gui.chips import ChipRow
+from xref_app.gui.desk import Desk
+from xref_app.gui.entry_bar import EntryBar
+from xref_app.gui.job_flow import JobFlow, UsedFact
+from xref_app.gui.labels import quiet_label
+from xref_app.gui.memory import WindowMemory
+from xref_app.gui.message_line import MessageLine
+from xref_app.gui.messages import LengthFirst, say
+from xref_app.gui.pane_area import PaneArea
+from xref_app.gui.rows import named
+from xref_app.gui.scan_guard import ScanGuard
+from xref_app.gui.tasks import Tasks
+from xref_app.gui.theme import Look
+from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job
+from xref_app.sheets.face_drawing import FaceDrawing
+
+# Progress is shown once somebody begins to wonder, ms (ux.md section 1: 1 s keeps the thought).
+_PROGRESS_AFTER_MS = 1000
+_FIRST_SIZE = QSize(1366, 690)
+
+
+class MainWindow(QMainWindow):
+    """Shows what the flow tells; every command lies in ``WindowCommands``."""
+
+    closing = Signal()
+
+    def __init__(self, desk: Desk, memory: WindowMemory, look: Look) -> None:
+        super().__init__()
+        self.setObjectName("main_window")
+        self.look = look
+        self.memory = memory
+        look.setParent(self)
+        self._desk = desk
+        self.tasks = Tasks(self)
+        self.flow = JobFlow(desk, self.tasks, self)
+        self.guard = ScanGuard(self)
+        self.actions_by_command: dict[Command, QAction] = build_actions(self)
+        fill_menu_bar(self.menuBar(), self.actions_by_command)
+        named(self.menuBar(), "window_menu_bar", self.tr("Menu bar"))
+        self._build_page(look)
+        self._build_status()
+        self._connect()
+        self._show_title()
+        self.show_length_first(memory.length_first)
+        self.resize(_FIRST_SIZE)
+        app = QApplication.instance()
+        if app is not None:
+            app.installEventFilter(self.guard)
+        self.entry.line.setFocus()
+
+    def _build_page(self, look: Look) -> None:
+        page = named(QWidget(self), "window_central_page", self.tr("Work sheet"))
+        self.entry = EntryBar(look, page)
+        self.read_as = quiet_label(page, "entry_read_as_label")
+        self.chips = ChipRow(page)
+        self.message = MessageLine(page)
+        self.panes = PaneArea(look, page)
+        understood = QHBoxLayout()
+        understood.setSpacing(10)
+        understood.addWidget(self.read_as, 1)
+        understood.addWidget(self.chips)
+        layout = QVBoxLayout(page)
+        layout.setContentsMargins(8, 6, 8, 6)
+        layout.setSpacing(6)
+        layout.addWidget(self.entry)
+        layout.addLayout(understood)
+        layout.addWidget(self.message)
+        layout.addWidget(self.panes, 1)
+        self.chips.show_facts(())
+        self.setCentralWidget(page)
+        order = (self.entry.line, self.entry.unit)
+        QWidget.setTabOrder(*order)
+
+    def _build_status(self) -> None:
+        bar = named(QStatusBar(self), "window_status_bar", self.tr("Status"))
+        bar.setSizeGripEnabled(False)
+        self._state = QLabel(bar)
+        self._state.setObjectName("status_state_label")
+        self._progress = named(QProgressBar(bar), "status_progress_bar", self.tr("Progress"))
+        self._progress.setMaximumWidth(220)
+        self._progress.hide()
+        self._hint = QLabel(self.tr("Keys and help: F1"), bar)
+        self._hint.setObjectName("status_hint_label")
+        bar.addWidget(self._state)
+        bar.addWidget(self._progress)
+        bar.addPermanentWidget(self._hint)
+        self.setStatusBar(bar)
+        self._patience = QTimer(self)
+        self._patience.setSingleShot(True)
+        self._patience.setInterval(_PROGRESS_AFTER_MS)
+
+    def _connect(self) -> None:
+        entry, flow, panes = self.entry, self.flow, self.panes
+        entry.asked.connect(flow.find)
+        entry.text_taken.connect(self._take_text)
+        entry.hit_taken.connect(flow.take)
+        entry.went_down.connect(self._go_down)
+        self.guard.scanned.connect(entry.take_scan)
+        self.chips.removed.connect(flow.remove)
+        flow.found.connect(self._show_found)
+        flow.taken.connect(self._show_taken)
+        flow.facts_changed.connect(self._show_facts)
+        flow.job_opened.connect(self._show_job)
+        flow.judged.connect(self._show_judged)
+        flow.face_ready.connect(self._show_face)
+        flow.failed.connect(self.message.say)
+        flow.crashed.connect(self._tell_crash)
+        flow.working.connect(self._show_working)
+        flow.progressed.connect(self._show_progress)
+        self._patience.timeout.connect(self._show_patience)
+        panes.facts.build_chosen.connect(flow.take_build)
+        panes.candidates.chosen.connect(self._show_candidate)
+
+    def show_length_first(self, first: LengthFirst) -> None:
+        """Show this unit of length first everywhere."""
+        self.panes.facts.show_first(first)
+        self.panes.fit.show_first(first)
+        word = self.tr("inch first") if first is LengthFirst.INCH else self.tr("mm first")
+        self.entry.unit.setText(word)
+        self.entry.unit.setAccessibleName(self.tr("Unit of length: {word}").format(word=word))
+
+    def _show_title(self) -> None:
+        title = self._desk.title()
+        self.setWindowTitle(f"{title} – xref-app" if title else "xref-app")
+        self._state.setText(self.tr("Catalog: {title}").format(title=title) if title else self.tr("No catalog"))
+        if title:
+            self.read_as.setText(self.tr("Put ? for a character you cannot read, * for several, [38] for 3 or 8."))
+        else:
+            self.message.say(self.tr("No catalog yet. Start xref-app --sample to look around with made-up pumps."))
+
+    @Slot(str)
+    def _take_text(self, text: str) -> None:
+        self.message.clear()
+        self.flow.take_text(text)
+
+    @Slot()
+    def _go_down(self) -> None:
+        self.panes.focus_pane(1)
+
+    @Slot(object)
+    def _show_found(self, found: Found) -> None:
+        self.message.clear()
+        more = found.total - len(found.hits)
+        said = say(found.read_as)
+        if more > 0:
+            said = self.tr("{said} {count} more not shown.").format(said=said, count=more)
+        self.read_as.setText(said)
+        self.entry.show_hits(found.hits)
+        if not found.hits:
+            default = self.tr("Nothing matches “{text}”. Put ? for a character you cannot read, or type the machine.")
+            text = default.format(text=self.entry.line.text().strip())
+            self.message.say(say(found.advice) if found.advice is not None else text)
+        elif found.advice is not None:
+            self.read_as.setText(f"{said} {say(found.advice)}")
+
+    @Slot(object)
+    def _show_taken(self, hit: Hit) -> None:
+        self.message.clear()
+        self.entry.show_taken(hit.number or hit.name)
+
+    @Slot(object)
+    def _show_facts(self, facts: tuple[UsedFact, ...]) -> None:
+        self.chips.show_facts(facts)
+        self.panes.facts.show_job(None)
+        self.panes.candidates.show_rows((), self.tr("Reading…") if facts else "")
+        if not facts:
+            self.panes.fit.show_candidate(None)
+
+    @Slot(object)
+    def _show_job(self, job: Job) -> None:
+        self.panes.facts.show_job(job)
+        waiting = self.tr("Say first which build is here, at the left.") if job.choices else self.tr("Judging…")
+        self.panes.candidates.show_rows((), waiting)
+        if job.choices:
+            self.panes.focus_pane(0)
+
+    @Slot(object)
+    def _show_judged(self, judged: Candidates) -> None:
+        none = self.tr("The catalog holds no pump to ask about.")
+        self.panes.candidates.show_rows(judged.rows, none)
+        self.panes.facts.show_next(judged.measure_next)
+
+    @Slot(object)
+    def _show_candidate(self, candidate: Candidate | None) -> None:
+        waiting = "" if not self.flow.facts else self.tr("No pump chosen.")
+        self.panes.fit.show_candidate(candidate, waiting)
+        self.flow.look_at(candidate)
+
+    @Slot(object)
+    def _show_face(self, drawing: FaceDrawing) -> None:
+        self.panes.fit.show_face(drawing)
+
+    @Slot()
+    def _tell_crash(self) -> None:
+        self.message.say(self.tr("A fault inside the program. Your work is kept; go on, or try the same again."))
+
+    @Slot(bool)
+    def _show_working(self, is_working: bool) -> None:  # noqa: FBT001 - the signal's own argument
+        if is_working and not self._patience.isActive() and self._progress.isHidden():
+            self._patience.start()
+        elif not is_working:
+            self._patience.stop()
+            self._progress.hide()
+
+    @Slot(int, int)
+    def _show_progress(self, done: int, total: int) -> None:
+        self._progress.setRange(0, total)
+        self._progress.setValue(done)
+
+    @Slot()
+    def _show_patience(self) -> None:
+        self._progress.setFormat(self.tr("%p %, Esc stops"))
+        self._progress.show()
+
+    @property
+    def is_waiting_shown(self) -> bool:
+        """Say whether somebody is waiting long enough to see progress."""
+        return self._progress.isVisible()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Stop all work before the window goes."""
+        app = QApplication.instance()
+        if app is not None:
+            app.removeEventFilter(self.guard)
+        self.closing.emit()
+        self.tasks.shut_down()
+        super().closeEvent(event)

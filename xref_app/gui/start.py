@@ -1,0 +1,27 @@
+"""Builds the window; the one place that joins desk, memory and look."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from xref_app.gui.desk import Desk
+from xref_app.gui.main_window import MainWindow
+from xref_app.gui.memory import WindowMemory
+from xref_app.gui.theme import Look
+from xref_app.gui.window_commands import WindowCommands
+
+
+def build_window(desk: Desk, settings: Path) -> MainWindow:
+    """Return the window, not yet shown; a QApplication must exist.
+
+    Args:
+        desk: Answers the window's questions, off the GUI thread.
+        settings: INI file that remembers text size, colours and unit; made on the first change.
+    """
+    memory = WindowMemory(settings)
+    look = Look()
+    look.set_theme(memory.theme)
+    look.set_text_percent(memory.text_percent)
+    window = MainWindow(desk, memory, look)
+    WindowCommands(window)
+    return window
