@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from xref_app.core.fields.fields import Field, Kind, all_fields
+from xref_app.core.fields.fields import Field, Kind, Side, all_fields
 from xref_app.core.model.catalog import Observation, PortRow
 from xref_app.core.model.known import Dimension, Fact, How, Known, Pattern, Seats
 from xref_app.core.quantity.show import show_inch, show_mm, show_value
@@ -33,7 +33,7 @@ def fact_rows(
     rows = [
         _row(field, values.get(field.field_id, ()), _who(catalog, entries, field.field_id), inch_first=inch_first)
         for field in all_fields().values()
-        if field.side.value == "machine" and not _is_moot(field, values)
+        if field.side is Side.MACHINE and not _is_moot(field, values)
     ]
     return tuple(sorted(rows, key=lambda row: row.state is FactState.UNKNOWN))
 

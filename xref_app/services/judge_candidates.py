@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from xref_app.core.fields.fields import field_for, field_for_case
+from xref_app.core.fields.fields import Side, field_for, field_for_case
 from xref_app.core.fit.finding import Finding, Judgement, Outcome, Verdict
 from xref_app.core.fit.judge import judge_each
 from xref_app.core.fit.question import FieldNames
@@ -119,4 +119,4 @@ def _rank(candidate: Candidate) -> tuple[int, int, float, str]:
 
 
 def _pump_side(values: Values) -> Values:
-    return {field: versions for field, versions in values.items() if field_for(field).side.value == "pump"}
+    return {field: versions for field, versions in values.items() if field_for(field).side is Side.PUMP}

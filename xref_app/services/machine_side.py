@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from xref_app.core.fields.fields import field_for
+from xref_app.core.fields.fields import Side, field_for
 from xref_app.core.fit.bore import most_play_mm
 from xref_app.core.model.known import Dimension, Fact, How, Known, Pattern
 from xref_app.core.model.words import Axis, BoreForm, Gender, ShaftForm
@@ -42,7 +42,7 @@ def job_values(catalog: Catalog, pump_id: str | None, machine_id: str | None) ->
     old = catalog.known(pump_id) if pump_id else {}
     told = _told_by_old_pump(old)
     return JobValues(
-        machine=told | {field: values for field, values in found.items() if field_for(field).side.value == "machine"},
+        machine=told | {field: values for field, values in found.items() if field_for(field).side is Side.MACHINE},
         old_has={field: values for field, values in old.items() if field.startswith("has_")},
     )
 
