@@ -8,7 +8,7 @@ are "common practice, no published source". Alternatives divided by ``|`` say th
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 
 from tests.sample.said import inch_key_mm
@@ -35,7 +35,8 @@ class Family:
     """One kind of drive: its drivers, machines and the pumps made for it.
 
     ``driver``, ``machine`` and ``pump`` are the base sizes; each of the ``..._variants`` overrides some and one is
-    taken in turn. ``misfit`` makes the family's look-alike pump that cannot go on. ``short_bore`` is the bore depth of
+    taken in turn; the machine's go with the driver's.
+    ``misfit`` makes the family's look-alike pump that cannot go on. ``short_bore`` is the bore depth of
     the pump that needs a spacer.
     """
 
@@ -56,13 +57,7 @@ class Family:
     discharge: Port = M22_14_FEMALE
     inlets: tuple[Port, ...] = (HOSE_FEMALE, HOSE_FEMALE, NPT12_FEMALE)
     outlets: tuple[Port, ...] = (M22_14_MALE, M22_14_MALE, NPT38_FEMALE, M22_15_MALE, G38_FEMALE)
-    axis: str = "horizontal"
-    extra: Sizes = field(default_factory=dict)
-
-    @property
-    def vertical(self) -> bool:
-        """Say whether the shaft stands upright."""
-        return self.axis == "vertical"
+    machine_variants: tuple[Sizes, ...] = ({},)
 
 
 SQUARE_DEG = (45, 135, 225, 315)

@@ -25,8 +25,8 @@ class Manner:
 
 
 COMPLETE = Manner(unknown=0.0, claimed=0.0)
-USUAL = Manner(unknown=0.435, claimed=0.12)
-ONLY_CLAIMED = Manner(unknown=0.3, claimed=1.0)
+SCANT = Manner(unknown=0.6, claimed=0.12)
+ONLY_CLAIMED = Manner(unknown=0.0, claimed=1.0)
 
 
 @dataclass(slots=True)

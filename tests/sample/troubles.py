@@ -44,7 +44,7 @@ CHAINS: tuple[tuple[str, ...], ...] = (
     ("P-020", "P-013", "P-006", "P-001"),
     ("P-047", "P-041", "P-034", "P-030"),
     ("P-062", "P-057", "P-052"),
-    ("P-074", "P-069"),
+    ("P-072", "P-069"),
 )
 
 # Habits somebody wrote down; they may hint and never decide.

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from tests.sample.families import Family, Port
 from tests.sample.names import ENGINE_MAKERS, MACHINE_MAKERS, MOTOR_MAKERS, PUMP_MAKERS, SHAPES, NumberBook
-from tests.sample.readings import COMPLETE, ONLY_CLAIMED, PEOPLE, USUAL, Manner, Notebook
+from tests.sample.readings import COMPLETE, ONLY_CLAIMED, PEOPLE, SCANT, Manner, Notebook
 from tests.sample.said import Dice
 from tests.sample.troubles import CONTRADICTIONS
 from xref_app.core.model.catalog import DriverRow, Entry, MachineRow
@@ -17,12 +17,16 @@ FITS, NEEDS_SPACER, LACKS_ONE_SIZE, CANNOT_FIT, CAME_WITH_IT = range(5)
 WHOLE_FAMILIES = ("V78", "H34", "H1", "C56", "I90")
 LACKED = "bore_depth_mm"
 EVERY_SO_MANY_ONLY_CLAIMED = 9
+EVERY_SO_MANY_WELL_KNOWN = 3
+WELL_KNOWN_DRIVERS = 3
+# What is seen on the first and on the second build of a model.
 TELL_APART = (
-    "round air cleaner on top; its sister has a square one at the side",
-    "pump stands on legs you can see through; the sister's base is closed",
-    "yellow oil cap; the sister's is black",
-    "plate is riveted; the sister's is glued",
+    ("round air cleaner on top", "square air cleaner at the side"),
+    ("base plate open under the pump", "base plate closed under the pump"),
+    ("yellow oil cap", "black oil cap"),
+    ("plate riveted to the frame", "plate glued to the frame"),
 )
+BUILDS_IN_TURN = 3
 
 
 @dataclass(slots=True)
@@ -86,20 +90,22 @@ class Units:
         self.numbers.give(entry.entry_id, entry.maker)
         sizes = {**family.driver, **family.driver_variants[place]}
         self.drivers.append(DriverRow(entry.entry_id, sizes["power_kind"], family.frame))
-        self.notebook.write_all(entry.entry_id, sizes, COMPLETE if place < 2 else USUAL)
+        self.notebook.write_all(entry.entry_id, sizes, COMPLETE if place < WELL_KNOWN_DRIVERS else SCANT)
         return entry.entry_id
 
     def _machine(self, family: Family, place: int) -> str:
         entry = self._entry("M", "machine", MACHINE_MAKERS, f"Pressure washer, {family.title}")
-        sister = place % 3 == 1
+        sister = place % BUILDS_IN_TURN == 1
         model = self.machines[-1].model if sister else self.numbers.new(SHAPES[entry.maker])
         if sister:
             self.entries[-1] = entry = _of_maker(entry, self.entries[-2].maker)
         self.numbers.add(entry.entry_id, model, "model", "plate")
         drivers = self.drivers_of[family.key]
         self.machines.append(self._build(family, place, entry.entry_id, model, drivers[place % len(drivers)]))
-        manner = COMPLETE if place < 2 else USUAL
-        self.notebook.write_all(entry.entry_id, family.machine, manner)
+        manner = COMPLETE if place < 2 or place % 2 == 0 else SCANT
+        variants = family.machine_variants
+        sizes = {**family.machine, **variants[place % len(drivers) % len(variants)]}
+        self.notebook.write_all(entry.entry_id, sizes, manner)
         self._machine_ports(entry.entry_id, family.supply, family.discharge, manner)
         return entry.entry_id
 
@@ -119,8 +125,14 @@ class Units:
             pump_id=pumps[came_with_it] if known else "",
             built_from=f"{year}-03-01",
             built_to=f"{year + 2}-11-30" if self.dice.chance(0.8) else "",
-            tell_apart=TELL_APART[place % len(TELL_APART)],
+            tell_apart=_tell_apart(place),
         )
+
+
+def _tell_apart(place: int) -> str:
+    """Return what is seen on this build and not on its sister; the third in turn has no sister."""
+    pair = TELL_APART[place // BUILDS_IN_TURN % len(TELL_APART)]
+    return (*pair, "")[place % BUILDS_IN_TURN]
 
 
 def _of_maker(entry: Entry, maker: str) -> Entry:
@@ -141,7 +153,10 @@ def _pump_sizes(family: Family, place: int) -> dict[str, str]:
 
 
 def _pump_manner(family: Family, place: int, entry_id: str) -> Manner:
-    if place == FITS or (family.key in WHOLE_FAMILIES and place <= CAME_WITH_IT) or entry_id in CONTRADICTIONS:
+    demo = place <= (CAME_WITH_IT if family.key in WHOLE_FAMILIES else NEEDS_SPACER)
+    if demo or entry_id in CONTRADICTIONS:
         return COMPLETE
     running = int(entry_id.removeprefix("P-"))
-    return ONLY_CLAIMED if running % EVERY_SO_MANY_ONLY_CLAIMED == 0 else USUAL
+    if running % EVERY_SO_MANY_ONLY_CLAIMED == 0:
+        return ONLY_CLAIMED
+    return COMPLETE if place % EVERY_SO_MANY_WELL_KNOWN == 0 else SCANT

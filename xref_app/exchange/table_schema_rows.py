@@ -45,12 +45,22 @@ def read_table(path: Path, schema: TableSchema, problems: Problems) -> ReadTable
                     return table
     except UnicodeDecodeError as error:
         found = error.object[error.start : error.end].hex(" ")
-        reader.report_next(found, "is not UTF-8 text: save the file as CSV UTF-8")
+        row_number = _first_row_not_utf8(path)
+        problems.add(Problem(schema.name, row_number, "", found, "is not UTF-8 text: save the file as CSV UTF-8"))
     except csv.Error as error:
         reader.report_next(str(error), "breaks the rules of CSV: save the file anew")
     if reader.row_number == 0 and not problems.in_table(schema.name):
         problems.add(Problem(schema.name, None, "", path.name, "holds no headings: copy the file anew"))
     return table
+
+
+def _first_row_not_utf8(path: Path) -> int | None:
+    """Return where the text breaks off; decoding runs ahead of the rows, so the lines are looked at one by one."""
+    with path.open("rb") as file:
+        for row_number, line in enumerate(file, start=1):
+            if line.decode(errors="replace").encode() != line:
+                return row_number
+    return None
 
 
 def _lines_without_nul(lines: Iterator[str]) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""What the window asks of the services; every method is called off the GUI thread except ``title``."""
+"""What the window asks of the services; all but ``title`` is called off the GUI thread."""
 
 from __future__ import annotations
 
@@ -24,8 +24,17 @@ class Desk(Protocol):
         """Return the entries that ``text`` (a number, a model, with ``?`` and ``*``) could mean, best first."""
         ...
 
-    def open_job(self, pump_id: str | None, machine_id: str | None, progress: Progress) -> Job:
-        """Return what is known of the pump coming off and of the machine it sits on."""
+    def open_job(
+        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+    ) -> Job:
+        """Return what is known of the pump coming off and of the machine it sits on.
+
+        ``guessed_number`` says that either was found through characters nobody could read.
+        """
+        ...
+
+    def pick_build(self, job: Job, machine_id: str, progress: Progress) -> Job:
+        """Return ``job`` once the person has said which of its ``choices`` is here."""
         ...
 
     def judge_all(self, job: Job, progress: Progress) -> Candidates:

@@ -87,18 +87,23 @@ class FactsPane(QFrame):
         self._choices.show_rows(choices)
         self._builds.setCurrentIndex(QModelIndex())
         self._title.setText(self._title_text(job))
-        self._question.setText(self.tr("Built in {count} ways. Which one is here?").format(count=len(choices)))
+        self._question.setText(self._question_text(job))
         self._question.setVisible(bool(choices))
         self._builds.setVisible(bool(choices))
-        self._view.setVisible(not choices)
+        self._view.setVisible(not choices or bool(job and job.facts))
         self._measure.show_next(None)
 
     def _title_text(self, job: Job | None) -> str:
         if job is None:
             return self.tr("Type the number on its plate, or the model of the machine, in the line above.")
-        note = say(job.note) if job.note is not None else ""
+        note = say(job.note) if job.note is not None and not job.choices else ""
         guessed = self.tr("Number partly guessed.") if job.guessed_number else ""
         return " ".join(text for text in (job.title, note, guessed) if text)
+
+    def _question_text(self, job: Job | None) -> str:
+        if job is not None and job.note is not None:
+            return say(job.note)
+        return self.tr("Which one is here?")
 
     def show_next(self, measure: MeasureNext | None) -> None:
         """Show the one measurement that would settle most."""

@@ -8,6 +8,7 @@ from functools import partial
 
 from PySide6.QtCore import QObject, Signal, Slot
 
+from xref_app.core.progress import Progress
 from xref_app.gui.desk import Desk
 from xref_app.gui.tasks import Task, Tasks, Work
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job, MachineChoice
@@ -18,11 +19,16 @@ _PUMP = "pump"
 
 @dataclass(frozen=True, slots=True)
 class UsedFact:
-    """What the job rests on: the entry of the pump coming off, or of its machine."""
+    """What the job rests on: the entry of the pump coming off, or of its machine.
+
+    ``is_guessed``: found through characters nobody could read; ``is_build``: picked among several builds of a model.
+    """
 
     kind: str
     entry_id: str
     label: str
+    is_guessed: bool = False
+    is_build: bool = False
 
     @property
     def is_pump(self) -> bool:
@@ -34,6 +40,11 @@ def is_whole_match(hit: Hit) -> bool:
     """Say whether every character of the number was typed and none was guessed."""
     letters = {place for place, letter in enumerate(hit.number) if letter.isalnum()}
     return not hit.guessed and letters <= set(hit.matched)
+
+
+def is_judged(job: Job) -> bool:
+    """Say whether enough is known to ask what could go on: the build of a model must be said first."""
+    return job.pump_id is not None or not job.choices
 
 
 class JobFlow(QObject):
@@ -83,14 +94,14 @@ class JobFlow(QObject):
 
     def take(self, hit: Hit) -> None:
         """Use this entry. A second pump, or a second machine, begins a new job."""
-        fact = UsedFact(hit.kind, hit.entry_id, hit.number or hit.name)
+        fact = UsedFact(hit.kind, hit.entry_id, hit.number or hit.name, is_guessed=bool(hit.guessed))
         is_second = any(one.is_pump == fact.is_pump for one in self._facts)
         self.taken.emit(hit)
         self._use((fact,) if is_second else (*self._facts, fact))
 
     def take_build(self, choice: MachineChoice) -> None:
         """Use this build of the machine."""
-        fact = UsedFact("machine", choice.entry_id, choice.model)
+        fact = UsedFact("machine", choice.entry_id, choice.model, is_build=True)
         self._use((*(one for one in self._facts if one.is_pump), fact))
 
     def remove(self, fact: UsedFact) -> None:
@@ -128,9 +139,22 @@ class JobFlow(QObject):
         self._job = None
         self.facts_changed.emit(facts)
         if facts:
-            pump = next((one.entry_id for one in facts if one.is_pump), None)
-            machine = next((one.entry_id for one in facts if not one.is_pump), None)
-            self._ask("job", partial(self._desk.open_job, pump, machine), self._tell_job)
+            self._ask("job", partial(self._open, facts), self._tell_job)
+
+    def _open(self, facts: tuple[UsedFact, ...], progress: Progress) -> Job:
+        """Open the job these facts make (in a worker thread)."""
+        pump = next((one for one in facts if one.is_pump), None)
+        machine = next((one for one in facts if not one.is_pump), None)
+        named = machine if machine is not None and not machine.is_build else None
+        job = self._desk.open_job(
+            pump.entry_id if pump else None,
+            named.entry_id if named else None,
+            progress,
+            guessed_number=any(one.is_guessed for one in facts),
+        )
+        if machine is None or not machine.is_build:
+            return job
+        return self._desk.pick_build(job, machine.entry_id, progress)
 
     def _ask(self, kind: str, work: Work, answer: Callable[[object], None]) -> None:
         task = self._tasks.prepare(work)
@@ -178,7 +202,7 @@ class JobFlow(QObject):
             return
         self._job = job
         self.job_opened.emit(job)
-        if not job.choices:
+        if is_judged(job):
             self._ask("judge", partial(self._desk.judge_all, job), self._tell_judged)
 
     @Slot(object)

@@ -19,7 +19,7 @@ from xref_app.gui.actions import Command, build_actions, fill_menu_bar
 from xref_app.gui.chips import ChipRow
 from xref_app.gui.desk import Desk
 from xref_app.gui.entry_bar import EntryBar
-from xref_app.gui.job_flow import JobFlow, UsedFact
+from xref_app.gui.job_flow import JobFlow, UsedFact, is_judged
 from xref_app.gui.labels import quiet_label
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.message_line import MessageLine
@@ -187,9 +187,9 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _show_job(self, job: Job) -> None:
         self.panes.facts.show_job(job)
-        waiting = self.tr("Say first which build is here, at the left.") if job.choices else self.tr("Judging…")
+        waiting = self.tr("Judging…") if is_judged(job) else self.tr("Say first which build is here.")
         self.panes.candidates.show_rows((), waiting)
-        if job.choices:
+        if not is_judged(job):
             self.panes.focus_pane(0)
 
     @Slot(object)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from enum import StrEnum
 
 from PySide6.QtCore import QCoreApplication, QLocale
@@ -16,6 +17,9 @@ INCH_MM = 25.4
 # A range wider than this share of its middle is told by its limits, "0 to 0.10": "0.05 ± 0.05" hides the zero.
 _WIDE = 0.04
 _EXACT = 1e-9
+
+# A length in both units: a number and perhaps a fraction, a unit, and the same in the other unit in brackets.
+_PAIR = r"((?:\d+ )?[\d.,/−-]+ {head}) \(((?:\d+ )?[\d.,/−-]+ {tail})\)"
 
 _UNIT_WORDS = {
     "lpm": "L/min",
@@ -86,14 +90,9 @@ def _range_text(quantity: Quantity, *, scale: float, unit: str) -> str:
 
 
 def both_units_text(shown: str, first: LengthFirst) -> str:
-    """Return a length shown as ``19.05 mm (3/4 in)`` with the wanted unit first; any other text unchanged."""
-    head, opening, rest = shown.partition(" (")
-    if not opening or not rest.endswith(")"):
-        return shown
-    tail = rest.removesuffix(")")
-    wanted = "in" if first is LengthFirst.INCH else "mm"
-    is_pair = {head.rpartition(" ")[2], tail.rpartition(" ")[2]} == {"mm", "in"}
-    return f"{tail} ({head})" if is_pair and tail.endswith(f" {wanted}") else shown
+    """Return ``shown`` with every length written ``19.05 mm (3/4 in)`` or the other way about in the wanted order."""
+    head, tail = ("in", "mm") if first is LengthFirst.MM else ("mm", "in")
+    return re.sub(_PAIR.format(head=head, tail=tail), r"\2 (\1)", shown)
 
 
 def field_title(field_id: str) -> str:

@@ -74,12 +74,12 @@ def question(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: 
     """
     by_path: dict[str, Sequence[Known]] = {}
     for values, prefix in ((job.machine, ""), (_pump_side(catalog.known(pump_id)), ""), (job.old_has, "old_")):
-        for field, versions in values.items():
-            by_path[prefix + field_for(field).case_field] = versions
+        for field, known in values.items():
+            by_path[prefix + field_for(field).case_field] = known
     versions = Versions(by_path)
     contradicted = tuple(field_for_case(path).field_id for path in versions.contradicted)
     if versions.combinations > MOST_COMBINATIONS:
-        versions = Versions({path: known for path, known in by_path.items() if len(known) == 1})
+        versions = Versions({path: one for path, one in by_path.items() if len(one) == 1})
     return Question(cases(versions, shelf=catalog.shelf, guessed_number=guessed_number), contradicted)
 
 

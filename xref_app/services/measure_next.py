@@ -16,9 +16,9 @@ _LEAST_MINUTES = 0.25
 def best_measurement(judgements: Sequence[Judgement]) -> MeasureNext | None:
     """Return the field worth measuring next over everything still open, or None where nothing is.
 
-    Counted is how many open candidates ask for the field, divided by the minutes it takes; a size of a pump settles that
-    one pump only, a size of the machine side every pump that asks for it. Ties go to what is exposed already, then to
-    the order of the fields.
+    Counted is how many open candidates ask for the field, divided by the minutes it takes. A size of a pump settles
+    that one pump only, a size of the machine side every pump that asks for it. Ties go to what is exposed already, then
+    to the order of the fields.
     """
     still_open = [one for one in judgements if one.verdict is Verdict.NOT_KNOWN_YET and one.measure_next]
     asked = Counter(field for one in still_open for field in one.measure_next)

@@ -34,8 +34,8 @@ NO_SHAFT = marked("drawing", "Shaft diameter: not known")
 NO_BORE = marked("drawing", "Bore diameter: not known")
 NO_OUTLET = marked("drawing", "Outlet direction: not known")
 NO_HOLE_SIZE = marked("drawing", "Hole size: not known, centres only")
-TURNED = marked("drawing", "Pump turned {turn:.0f}° counter-clockwise")
-NO_TURN = marked("drawing", "No turn is known to work; shown turned {turn:.0f}°, where it misses least")
+TURNED = marked("drawing", "Pump turned {turn}° counter-clockwise")
+NO_TURN = marked("drawing", "No turn is known to work; shown turned {turn}°, where it misses least")
 MISSED_BY = marked("drawing", "{miss:.1f} mm off")
 SEAT_LOW = marked("drawing", "seat {low:.1f} mm low")
 OUTLET = marked("drawing", "outlet")
@@ -292,7 +292,7 @@ def _draw_turn(sheet: _Sheet, machine: Machine, pump: Pump, clocking_deg: float 
     ours, theirs = machine.face.holes_xy_mm, pump.flange.holes_xy_mm
     if ours is None or theirs is None:
         return
-    sheet.notes.append(Sentence(TURNED if clocking_deg is not None else NO_TURN, {"turn": turn_deg % 360}))
+    sheet.notes.append(Sentence(TURNED if clocking_deg is not None else NO_TURN, {"turn": round(turn_deg) % 360}))
     if clocking_deg is None:
         _draw_misses(sheet, ours, theirs, play_mm=_play_or_none(machine, pump), turn_deg=turn_deg)
 

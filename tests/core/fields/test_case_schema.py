@@ -76,7 +76,15 @@ def test_every_field_takes_a_plain_value_one_with_how_versions_and_null(field: F
 
 @pytest.mark.parametrize("field", all_fields().values(), ids=lambda field: field.field_id)
 def test_no_field_takes_what_it_cannot_mean(field: Field) -> None:
-    for value in ({"value": {}}, {"values": 5}, {"either": []}, {"value": 5, "how": "guessed"}, {}, [[]]):
+    refused: tuple[object, ...] = (
+        {"value": {}},
+        {"values": 5},
+        {"either": []},
+        {"value": 5, "how": "guessed"},
+        {},
+        [[]],
+    )
+    for value in refused:
         assert not CASE.is_valid(_case_with(field.case_field, value)), value
     wrong = 5 if field.kind is not Kind.NUMBER else "5 mm"
     assert not CASE.is_valid(_case_with(field.case_field, wrong))

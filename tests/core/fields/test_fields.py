@@ -33,7 +33,7 @@ WORD_FIELDS = {
     "outlet_gender": words.Gender,
     "oil": words.Oil,
 }
-CUSTOM_PROPERTIES = {
+CUSTOM_PROPERTIES: dict[str, type | tuple[type, ...]] = {
     "title": str,
     "unit": str,
     "constraints": dict,

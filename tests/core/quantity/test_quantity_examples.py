@@ -229,3 +229,7 @@ def test_far_off_value_asks_with_both_readings(text: str, question: str) -> None
 @pytest.mark.parametrize("text", ["22", "7/8", "7/8 in", "900", "900 in"])
 def test_nothing_is_asked_where_the_other_unit_is_no_better(text: str) -> None:
     assert inch_or_mm_or_none(text, default_unit=MM, minimum_mm=10, maximum_mm=50) is None
+
+
+def test_nothing_is_asked_where_both_units_are_plausible() -> None:
+    assert inch_or_mm_or_none("2", default_unit=MM, minimum_mm=1, maximum_mm=100) is None

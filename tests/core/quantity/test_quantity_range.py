@@ -1,4 +1,4 @@
-"""Interval arithmetic: every sum, difference, product and quotient of members lies in the result, and the ends do too."""
+"""Interval arithmetic: what comes of any members lies in the result, and its ends are reached."""
 
 from __future__ import annotations
 

@@ -30,6 +30,12 @@ def test_exact_text_reads_back_as_the_same_float(field_unit: str, data: st.DataO
     assert parse_quantity(text, FIELD_UNITS[field_unit].kind).value == value
 
 
+@given(st.integers(1, 10**6))
+def test_thousandths_of_a_turn_read_back(thousandths: int) -> None:
+    value = thousandths / 1000
+    assert parse_quantity(exact_text(value, "rpm"), Kind.SPEED).value == value
+
+
 @pytest.mark.parametrize("field_unit", FIELD_UNITS)
 @given(data=st.data())
 def test_shown_value_reads_back_where_nothing_was_rounded(field_unit: str, data: st.DataObject) -> None:

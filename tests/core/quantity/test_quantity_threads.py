@@ -12,6 +12,14 @@ from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.thread_table import Family, ThreadRow, thread_rows
 from xref_app.core.quantity.threads import Thread, parse_thread
 
+
+def thread_or_refusal(text: str) -> Thread | MeasureError:
+    try:
+        return parse_thread(text)
+    except MeasureError as refusal:
+        return refusal
+
+
 READ = [
     ("3/4-11.5 NH", "3/4-11.5 NH"),
     ("3/4-11,5 nh", "3/4-11.5 NH"),
@@ -142,6 +150,13 @@ def test_no_size_stands_twice_in_one_series() -> None:
     assert len(rows) == len(set(rows))
 
 
+@pytest.mark.parametrize("row", [row for row in thread_rows() if row.tpi is not None], ids=lambda row: row.designation)
+def test_without_its_series_no_pipe_or_hose_thread_is_guessed(row: ThreadRow) -> None:
+    answer = thread_or_refusal(row.designation.removesuffix(f" {row.family}").removeprefix(row.family))
+    assert isinstance(answer, MeasureError) or (answer.family, answer.nominal) == (row.family, row.size)
+    assert isinstance(answer, MeasureError) or answer.family.is_unified
+
+
 # Pitch in mm as printed: ISO 228-1 and ISO 7-1 table 1, ASME B1.20.1 table 2 (0.0741, 0.0556, 0.0714, 0.0870 in),
 # ASME B1.20.7, ISO 261, ASME B1.1; taken over from the project's reference table of threads, which names them.
 PRINTED_PITCH_MM = [
@@ -191,13 +206,6 @@ def test_g_and_r_share_sizes_and_pitches() -> None:
     shared = parallel.keys() & taper.keys()
     assert len(shared) >= 8
     assert all(parallel[size] == taper[size] for size in shared)
-
-
-def thread_or_refusal(text: str) -> Thread | MeasureError:
-    try:
-        return parse_thread(text)
-    except MeasureError as refusal:
-        return refusal
 
 
 @given(st.one_of(st.text(max_size=70), st.from_regex(r"[-GMRNPTHUFCx0-9./ \"]{1,14}", fullmatch=True)))

@@ -1,0 +1,149 @@
+"""Takes every picture of the window anew: ``python -m tests.gui.take_pictures FOLDER`` under Xvfb, or offscreen."""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QDeadlineTimer, QEventLoop
+from PySide6.QtGui import QImage
+from PySide6.QtWidgets import QApplication
+
+from tests.gui.desk_for_tests import NOTHING_FITS, DeskForTests
+from xref_app.gui.colours import ThemeName
+from xref_app.gui.face_view import Zoom
+from xref_app.gui.main_window import MainWindow
+from xref_app.gui.start import build_window
+
+_PATIENCE_MS = 20_000
+
+
+def settle(window: MainWindow) -> None:
+    """Let the window work until nothing is asked and nothing is left to paint."""
+    deadline = QDeadlineTimer(_PATIENCE_MS)
+    app = QApplication.instance()
+    while app is not None and not deadline.hasExpired():
+        app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
+        if not window.flow.is_working and window.tasks.running == 0:
+            break
+    if app is not None:
+        app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
+
+
+def opened(desk: DeskForTests, folder: Path, name: str, *, text: str = "K4872-20") -> MainWindow:
+    """Return a window of 1366x768 with the job ``text`` open."""
+    window = build_window(desk, folder / f"{name}.ini")
+    window.resize(1366, 768)
+    window.show()
+    window.activateWindow()
+    window.entry.line.setFocus()
+    if text:
+        window.entry.take_scan(text)
+    settle(window)
+    return window
+
+
+def _choose(window: MainWindow, number: str) -> None:
+    model = window.panes.candidates.view.model()
+    for row in range(model.rowCount()):
+        if number in str(model.index(row, 0).data()):
+            window.panes.candidates.view.setCurrentIndex(model.index(row, 0))
+    settle(window)
+
+
+def _wide(window: MainWindow) -> None:
+    window.resize(1366, 690)
+
+
+def _bigger(window: MainWindow) -> None:
+    _choose(window, "K4872-25")
+    window.panes.fit.face.set_zoom(Zoom.BIGGER)
+
+
+def _typing(window: MainWindow) -> None:
+    window.entry.line.setText("K4?7")
+    window.flow.find("K4?7")
+    settle(window)
+
+
+def _text(percent: int, pane: int | None = None) -> Callable[[MainWindow], None]:
+    def change(window: MainWindow) -> None:
+        window.look.set_text_percent(percent)
+        settle(window)
+        _choose(window, "B2700")
+        if pane is not None:
+            window.panes.focus_pane(pane)
+
+    return change
+
+
+def _themed(theme: ThemeName) -> Callable[[MainWindow], None]:
+    def change(window: MainWindow) -> None:
+        window.look.set_theme(theme)
+        _choose(window, "B2700")
+
+    return change
+
+
+def _chosen(number: str) -> Callable[[MainWindow], None]:
+    def change(window: MainWindow) -> None:
+        _choose(window, number)
+
+    return change
+
+
+def _nothing(_window: MainWindow) -> None:
+    pass
+
+
+SCENES: dict[str, tuple[dict[str, object], str, Callable[[MainWindow], None]]] = {
+    "01_light": ({}, "K4872-20", _chosen("B2700")),
+    "02_fits": ({}, "K4872-20", _wide),
+    "03_not_known": ({}, "K4872-20", _chosen("D2427")),
+    "04_unknown_pattern": ({}, "K4872-20", _chosen("D2431")),
+    "05_holes_miss": ({}, "K4872-20", _chosen("H0050")),
+    "06_danger": ({}, "K4872-20", _chosen("S1450")),
+    "07_text_150": ({}, "K4872-20", _text(150)),
+    "08_text_200_facts": ({}, "K4872-20", _text(200, 0)),
+    "09_text_200_list": ({}, "K4872-20", _text(200, 1)),
+    "10_text_200_fit": ({}, "K4872-20", _text(200, 2)),
+    "11_dark": ({}, "K4872-20", _themed(ThemeName.DARK)),
+    "12_contrast": ({}, "K4872-20", _themed(ThemeName.CONTRAST)),
+    "13_builds": ({}, "Tern 27", _nothing),
+    "14_no_match": ({}, "ZZ99-9", _nothing),
+    "15_nothing_fits": ({"numbers": NOTHING_FITS}, "K4872-20", _nothing),
+    "16_typing": ({}, "", _typing),
+    "17_start": ({}, "", _nothing),
+    "18_no_catalog": ({"catalog_name": ""}, "", _nothing),
+    "19_bigger": ({}, "K4872-20", _bigger),
+}
+GREY = ("01_light", "11_dark")
+
+
+def take_all(folder: Path) -> list[Path]:
+    """Write every picture into ``folder`` and return the files."""
+    app = QApplication.instance() or QApplication([])
+    written: list[Path] = []
+    with tempfile.TemporaryDirectory() as settings:
+        for name, (desk, text, change) in SCENES.items():
+            window = opened(DeskForTests(**desk), Path(settings), name, text=text)  # type: ignore[arg-type]  # a table
+            change(window)
+            settle(window)
+            written.append(folder / f"{name}.png")
+            image = window.grab().toImage()
+            image.save(str(written[-1]))
+            if name in GREY:
+                written.append(folder / f"{name}_grey.png")
+                image.convertToFormat(QImage.Format.Format_Grayscale8).save(str(written[-1]))
+            window.close()
+            window.deleteLater()
+            app.processEvents()
+    return written
+
+
+if __name__ == "__main__":
+    target = Path(sys.argv[1])
+    target.mkdir(parents=True, exist_ok=True)
+    take_all(target)
