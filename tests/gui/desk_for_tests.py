@@ -8,9 +8,12 @@ from __future__ import annotations
 import threading
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import cache
 from typing import Any
 
+from tests.soundness.bases import changed, on_circle, section_10
 from xref_app.core.errors import XrefError
+from xref_app.core.fit.finding import Judgement
 from xref_app.core.fit.judge import judge
 from xref_app.core.model.case import Case
 from xref_app.core.progress import Progress
@@ -20,9 +23,8 @@ from xref_app.services.answers import Candidate, Candidates, FactRow, FactState,
 from xref_app.services.judge_candidates import headline
 from xref_app.services.measure_next import best_measurement
 from xref_app.sheets.face_drawing import FaceDrawing, face_drawing
-from tests.soundness.bases import changed, on_circle, section_10
 
-READ_AS = "Read as: “{text}”. {count} entries could mean that."
+READ_AS = "Read as: number or model “{text}”. Entries that could mean: {count}."
 MAKER = "Lowmarsh"
 
 _FITTING = {
@@ -61,8 +63,8 @@ PUMPS: Mapping[str, Mapping[str, Any]] = {  # JSON values
 NOTHING_FITS = ("F1000", "H0050", "L3300", "S1450")
 MODELS = ("Tern 27", "Heron 40")
 BUILDS = (
-    MachineChoice("M27A", "Tern 27", MAKER, "4.1 kW petrol", "K4872-20", "2009 to 2013", "round black air-filter cover"),
-    MachineChoice("M27B", "Tern 27", MAKER, "4.8 kW petrol", "B2700-34", "2013 to 2018", "square grey air-filter cover"),
+    MachineChoice("M27A", "Tern 27", MAKER, "4.1 kW petrol", "K4872-20", "2009 to 2013", "round air-filter cover"),
+    MachineChoice("M27B", "Tern 27", MAKER, "4.8 kW petrol", "B2700-34", "2013 to 2018", "square air-filter cover"),
     MachineChoice("M27C", "Tern 27", MAKER, "electric", "S1450", "2016 to 2018", "cable and grey switch box"),
 )
 
@@ -71,7 +73,10 @@ FACTS = (
     FactRow("shaft_projection_mm", "Shaft projection", "61.9 mm (2.437 in)", "measured, Ana, 3 Nov", FactState.KNOWN),
     FactRow("shaft_key_width_mm", "Key width", "4.76 mm (3/16 in)", "measured, Ana, 3 Nov", FactState.KNOWN),
     FactRow(
-        "face_holes_xy_mm", "Bolt holes", "4 on 92 mm (3.622 in) / 4 on 88.9 mm (3 1/2 in)", "measured, 2 persons",
+        "face_holes_xy_mm",
+        "Bolt holes",
+        "4 on 92 mm (3.622 in) / 4 on 88.9 mm (3 1/2 in)",
+        "measured, 2 persons",
         FactState.CONFLICT,
     ),
     FactRow("face_bolt", "Bolt thread", "5/16-24 UNF", "measured, Ana, 3 Nov", FactState.KNOWN),
@@ -144,7 +149,7 @@ class DeskForTests:
         rows: list[Candidate] = []
         for done, number in enumerate(self.numbers):
             self._wait(progress, done, len(self.numbers))
-            judgement = judge(_case(number, guessed_number=job.guessed_number))
+            judgement = _judged(number, guessed_number=job.guessed_number)
             rows.append(Candidate(number, number, MAKER, f"{number[0]} series", headline(judgement), judgement))
         order = ("Fits as is", "Fits with parts", "Not known yet", "Does not fit")
         rows.sort(key=lambda row: order.index(row.judgement.verdict))
@@ -156,7 +161,7 @@ class DeskForTests:
         if candidate_id not in PUMPS:
             raise NoSuchPumpError(f"The pump {candidate_id} is not in {job.title}: choose another.")
         case = _case(candidate_id)
-        return face_drawing(case.machine, case.pump, judge(case).clocking_deg)
+        return face_drawing(case.machine, case.pump, _judged(candidate_id).clocking_deg)
 
     def _wait(self, progress: Progress, done: int = 0, total: int = 1) -> None:
         """Wait until the gate is open, noticing a cancel on the way."""
@@ -165,6 +170,11 @@ class DeskForTests:
             progress.step(done, total)
         if self.fails_with is not None:
             raise self.fails_with
+
+
+@cache
+def _judged(number: str, *, guessed_number: bool = False) -> Judgement:
+    return judge(_case(number, guessed_number=guessed_number))
 
 
 def _case(number: str, *, guessed_number: bool = False) -> Case:

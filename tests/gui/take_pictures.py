@@ -7,7 +7,7 @@ import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QDeadlineTimer, QEventLoop
+from PySide6.QtCore import QDeadlineTimer, QEvent, QEventLoop
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
@@ -139,7 +139,7 @@ def take_all(folder: Path) -> list[Path]:
                 image.convertToFormat(QImage.Format.Format_Grayscale8).save(str(written[-1]))
             window.close()
             window.deleteLater()
-            app.processEvents()
+            app.sendPostedEvents(None, int(QEvent.Type.DeferredDelete.value))
     return written
 
 

@@ -40,9 +40,9 @@ _SHAFT_1H, _BORE_1H = inch_drive("1", "1/4", "1 in|25.39 mm", "1 in|25.42 mm|1.0
 _SMALL_RATINGS: tuple[Sizes, ...] = (
     rated("2700 psi", "2.5 gpm", "3400 rpm", "3600 rpm"),
     rated("190 bar", "9.5 l/min", "3400 rpm", "3600 rpm"),
-    rated("2800 psi", "2.3 gpm", "3400 rpm", "3600 rpm"),
+    rated("2800 psi", "2.4 gpm", "3400 rpm", "3600 rpm"),
     rated("3000 psi", "2.7 gpm", "3400 rpm", "3600 rpm"),
-    rated("3100 psi", "2.4 gpm", "3450 rpm", "3600 rpm"),
+    rated("3100 psi", "2.55 gpm", "3450 rpm", "3600 rpm"),
 )
 _LARGE_RATINGS: tuple[Sizes, ...] = (
     rated("4000 psi", "4 gpm", "3400 rpm", "3600 rpm"),
@@ -56,7 +56,16 @@ def _petrol(power: str, speed: str) -> dict[str, str]:
     return {"power_kind": "petrol", "power_kw": power, "power_speed_rpm": speed}
 
 
-def _on_legs(key: str, title: str, legs: str, *, pumps: int, machines: int, drivers: tuple[Sizes, ...]) -> Family:
+def _on_legs(
+    key: str,
+    title: str,
+    legs: str,
+    *,
+    pumps: int,
+    machines: int,
+    drivers: tuple[Sizes, ...],
+    at_3600: tuple[Sizes, ...],
+) -> Family:
     return Family(
         key=key,
         title=title,
@@ -87,6 +96,7 @@ def _on_legs(key: str, title: str, legs: str, *, pumps: int, machines: int, driv
         ),
         ratings=_SMALL_RATINGS,
         short_bore="66.0 mm",
+        machine_variants=at_3600,
         misfit=_BORE_34V,
     )
 
@@ -100,10 +110,11 @@ VERTICAL = _on_legs(
     drivers=(
         _petrol("6.5 hp", "3400 rpm"),
         _petrol("5.5 hp", "3400 rpm"),
-        _petrol("4.8 kW", "3600 rpm"),
         _petrol("6 hp", "3400 rpm") | {"face_seat_heights_mm": "0; -0.8; 0"},
+        _petrol("4.8 kW", "3600 rpm"),
         _petrol("6.5 hp", "3450 rpm") | {"shaft_projection_mm": "61.9 mm"},
     ),
+    at_3600=({}, {}, {}, AT_3600, {}),
 )
 VERTICAL_CLOSE = _on_legs(
     "V92",
@@ -112,6 +123,7 @@ VERTICAL_CLOSE = _on_legs(
     pumps=5,
     machines=4,
     drivers=(_petrol("5.5 hp", "3400 rpm"), _petrol("4.1 kW", "3400 rpm") | {"shaft_projection_mm": "64.5 mm"}),
+    at_3600=({},),
 )
 VERTICAL_ONE_INCH = Family(
     key="V1",
@@ -173,6 +185,7 @@ SMALL_HORIZONTAL = Family(
     ),
     ratings=_SMALL_RATINGS,
     short_bore="63.0 mm",
+    machine_variants=({}, AT_3600, {}, {}, {}),
     # Same face, same bore, and made for half the speed.
     misfit=rated("2700 psi", "2.5 gpm", "1450 rpm", "1750 rpm"),
 )

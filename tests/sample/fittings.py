@@ -63,6 +63,8 @@ def _for_pressure_hoses() -> Iterator[PartRow]:
             yield _fitting("Hose socket", male(thread), female(M22, seal_mm, swivel=True))
         yield _fitting("Hose joiner", male(M22, seal_mm), male(M22, seal_mm))
         yield _fitting("Hose adapter", female(NPT[1]), male(M22, seal_mm))
+        for thread in (NPT[1], PIPE[1]):
+            yield _fitting("Hose coupling", female(thread), female(M22, seal_mm, swivel=True))
     yield _fitting("Seal changer", female(M22, 14.0, swivel=True), male(M22, 15.0))
     yield _fitting("Seal changer", female(M22, 15.0, swivel=True), male(M22, 14.0))
 

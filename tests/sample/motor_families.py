@@ -50,7 +50,7 @@ NEMA_56C = Family(
     key="C56",
     title="56C face, 5/8 in",
     frame="56C",
-    pumps=8,
+    pumps=10,
     machines=4,
     driver=_SHAFT_58
     | reach("52.3 mm|2.06 in", "35.8 mm|1.41 in")
@@ -71,8 +71,8 @@ NEMA_56C = Family(
         {},
         {"has_thermal_relief": "no"},
         {"bore_depth_mm": "60.0 mm", "bore_keyway_to_mm": "52 mm"},
-        _BORE_16,
         {"flange_pilot_mm": "114.4 mm"},
+        _BORE_16,
     ),
     ratings=(rated("1500 psi", "2 gpm", "1725 rpm", "1750 rpm"), rated("100 bar", "7.6 l/min", "1725 rpm", "1750 rpm")),
     short_bore="53.0 mm",
@@ -82,7 +82,7 @@ NEMA_145TC = Family(
     key="C145",
     title="145TC face, 7/8 in",
     frame="145TC",
-    pumps=7,
+    pumps=10,
     machines=3,
     driver=_SHAFT_78
     | reach("53.8 mm|2.12 in", "35.8 mm|1.41 in")
@@ -98,9 +98,10 @@ NEMA_145TC = Family(
     pump_variants=({}, {"has_unloader": "no"}, {"bore_depth_mm": "62.0 mm", "bore_keyway_to_mm": "54 mm"}),
     ratings=(
         rated("1800 psi", "3 gpm", "1725 rpm", "1750 rpm"),
-        rated("120 bar", "11.4 l/min", "1725 rpm", "1750 rpm"),
+        rated("2200 psi", "2 gpm", "3450 rpm", "3600 rpm"),
     ),
     short_bore="54.5 mm",
+    machine_variants=({}, {"nozzle_number": "3", "working_pressure_bar": "122 bar"}),
     misfit=_BORE_58,
 )
 _METRIC_INLETS = (G34_FEMALE, G34_FEMALE, G12_FEMALE)
@@ -109,7 +110,7 @@ IEC_80 = Family(
     key="I80",
     title="80 B14 face, 19 mm",
     frame="80 B14",
-    pumps=6,
+    pumps=10,
     machines=4,
     driver=_SHAFT_19
     | reach("40 mm|40.0 mm", "32 mm", "4 mm")
@@ -123,8 +124,12 @@ IEC_80 = Family(
     | seats("flange", "flat face", ("recess", "80.2 mm", "4.0 mm"))
     | EVERY_PUMP,
     pump_variants=({}, {"has_chemical_inlet": "no"}, {"bore_depth_mm": "47.0 mm"}),
-    ratings=(rated("110 bar", "6 l/min", "2800 rpm", "3000 rpm"), rated("120 bar", "6 l/min", "2800 rpm", "2900 rpm")),
+    ratings=(
+        rated("110 bar", "6 l/min", "2800 rpm", "3000 rpm"),
+        rated("100 bar", "4.5 l/min", "1450 rpm", "1500 rpm"),
+    ),
     short_bore="41.0 mm",
+    machine_variants=({}, {"nozzle_number": "2.5", "working_pressure_bar": "62 bar"}),
     misfit=rated("110 bar", "6 l/min", "1450 rpm", "1500 rpm"),
     supply=G34_MALE,
     discharge=M22_15_FEMALE,
@@ -135,7 +140,7 @@ IEC_90 = Family(
     key="I90",
     title="90 B14 face, 24 mm",
     frame="90 B14",
-    pumps=7,
+    pumps=10,
     machines=4,
     driver=_SHAFT_24
     | reach("50 mm|50.0 mm", "40 mm", "5 mm")
@@ -149,7 +154,7 @@ IEC_90 = Family(
     | seats("flange", "flat face", ("recess", "95.3 mm", "4.0 mm"))
     | EVERY_PUMP,
     pump_variants=({}, {"has_thermal_relief": "no"}, {"bore_depth_mm": "58.0 mm"}),
-    ratings=(rated("130 bar", "8 l/min", "1450 rpm", "1500 rpm"), rated("140 bar", "8 l/min", "1450 rpm", "1500 rpm")),
+    ratings=(rated("130 bar", "8 l/min", "1450 rpm", "1500 rpm"), rated("150 bar", "8 l/min", "2800 rpm", "3000 rpm")),
     short_bore="51.0 mm",
     # 15/16 in, 23.81 mm, looks like 24 mm in the hand.
     misfit=inch_drive("15/16", "1/4", "15/16 in", "15/16 in|23.83 mm", "horizontal")[1],

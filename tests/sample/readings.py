@@ -25,7 +25,7 @@ class Manner:
 
 
 COMPLETE = Manner(unknown=0.0, claimed=0.0)
-SCANT = Manner(unknown=0.6, claimed=0.12)
+SCANT = Manner(unknown=0.72, claimed=0.12)
 ONLY_CLAIMED = Manner(unknown=0.0, claimed=1.0)
 
 

@@ -139,11 +139,16 @@ def write_data_package(rows: CatalogRows, folder: Path, *, name: str = "catalog"
 
 
 def _write_table(path: Path, schema: TableSchema, records: tuple[object, ...]) -> None:
+    names = schema.column_names
     with path.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(schema.column_names)
-        names = schema.column_names
-        writer.writerows([cell_text(getattr(record, name)) for name in names] for record in records)
+        plain = csv.writer(file, lineterminator="\n")
+        # The plain writer leaves a lone carriage return bare, and every reader would take it for the end of a row.
+        quoted = csv.writer(file, lineterminator="\n", quoting=csv.QUOTE_ALL)
+        plain.writerow(names)
+        for record in records:
+            cells = [cell_text(getattr(record, name)) for name in names]
+            writer = quoted if any("\r" in cell for cell in cells) else plain
+            writer.writerow(cells)
 
 
 def _descriptor_of(name: str, title: str) -> Json:

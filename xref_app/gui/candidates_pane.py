@@ -73,7 +73,9 @@ class CandidatesPane(QFrame):
     def show_rows(self, rows: tuple[Candidate, ...], waiting: str = "") -> None:
         """Show these pumps and look at the first; with none, say ``waiting``."""
         self._model.show_rows(rows)
-        self._count.setText(self._count_text(rows) if rows else waiting)
+        self._count.setText(
+            self._count_text(rows) if rows else waiting or self.tr("Pumps that could go on, best first.")
+        )
         none_fits = bool(rows) and not any(is_open(row) for row in rows)
         self._nothing.setVisible(none_fits)
         self._nothing.setText(self._nothing_text(rows[:_NEAREST]) if none_fits else "")
@@ -108,6 +110,10 @@ class CandidatesPane(QFrame):
         else:
             target = next((place for place in reversed(places) if place < here), places[-1])
         self._view.setCurrentIndex(self._model.index(target))
+
+    def set_alone(self, *, is_alone: bool) -> None:
+        """Leave the heading to the button above where this pane is shown alone."""
+        self._heading.setVisible(not is_alone)
 
     @Slot()
     def _resize_to_text(self) -> None:

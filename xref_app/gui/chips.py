@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from xref_app.gui.job_flow import UsedFact
 from xref_app.gui.rows import named
+from xref_app.gui.theme import Look
+
+_CHIP_PX = 34
 
 
 class ChipRow(QWidget):
@@ -16,8 +19,10 @@ class ChipRow(QWidget):
 
     removed = Signal(object)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._look = look
+        look.changed.connect(self._resize_to_text)
         self._chips: list[QPushButton] = []
         self._layout = QHBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
@@ -30,7 +35,12 @@ class ChipRow(QWidget):
             chip.hide()
             chip.deleteLater()
         self._chips = [self._chip(fact) for fact in facts]
-        self.setVisible(bool(facts))
+        self._resize_to_text()
+
+    @Slot()
+    def _resize_to_text(self) -> None:
+        """Keep the room of a chip even while there is none, so that the panes below stay where they are."""
+        self.setMinimumHeight(self._look.px(_CHIP_PX))
 
     def _chip(self, fact: UsedFact) -> QPushButton:
         kind = "pump" if fact.is_pump else "machine"

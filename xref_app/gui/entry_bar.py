@@ -50,7 +50,10 @@ class EntryLine(QLineEdit):
 
 
 class EntryBar(QWidget):
-    """Enter takes the highlighted hit, or the text as typed where none is highlighted; it never guesses."""
+    """Enter takes the highlighted hit, or the text as typed where none is highlighted; it never guesses.
+
+    The hits drop below ``above_hits``, the line that says how the text was understood.
+    """
 
     asked = Signal(str)
     text_taken = Signal(str)
@@ -58,9 +61,10 @@ class EntryBar(QWidget):
     went_down = Signal()
     unit_pressed = Signal()
 
-    def __init__(self, look: Look, parent: QWidget) -> None:
+    def __init__(self, look: Look, parent: QWidget, above_hits: QWidget) -> None:
         super().__init__(parent)
         self._look = look
+        self._above_hits = above_hits
         self._hits = HitsModel(self)
         self.line = named(EntryLine(self), "entry_text_line", self.tr("Number or machine"))
         self.line.setPlaceholderText(self.tr("Number on the plate, or model of the machine"))
@@ -189,7 +193,8 @@ class EntryBar(QWidget):
         if page is None:
             return
         below = self.line.mapTo(page, QPoint(0, self.line.height() + 2))
-        self.list.setGeometry(below.x(), below.y(), self.line.width(), height)
+        top = max(below.y(), self._above_hits.geometry().bottom() + 3)
+        self.list.setGeometry(below.x(), top, self.line.width(), height)
         self.list.raise_()
 
     def resizeEvent(self, event: QResizeEvent) -> None:

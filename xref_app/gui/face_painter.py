@@ -15,7 +15,7 @@ _SCALE_BAR_MM = 10
 # Fitting halves the step this often: to a thousandth of a pixel per millimetre.
 _HALVINGS = 16
 _LARGEST_PX_PER_MM = 40.0
-_LABEL_GAP_PX = 3.0
+_LABEL_GAP_PX = 5.0
 
 
 class FacePainter:
@@ -134,7 +134,7 @@ class FacePainter:
         painter.setFont(self._font)
         x = float(place.left())
         shown = [(Line.MACHINE, _word("engine")), (Line.PUMP, _word("pump"))]
-        if any(circle.line is Line.MISS for circle in drawing.circles):
+        if any(segment.line is Line.MISS for segment in drawing.segments):
             shown.append((Line.MISS, _word("misses")))
         for line, word in shown:
             painter.setPen(self._pen(line))

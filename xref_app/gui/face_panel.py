@@ -29,6 +29,7 @@ class FacePanel(QWidget):
             button = named(QPushButton(text, self), f"face_{kind}_button", spoken)
             button.setToolTip(self.tr("{what} (Ctrl+D goes through all three)").format(what=spoken))
             button.setCheckable(True)
+            button.setProperty("small", "true")
             self._group.addButton(button, int(zoom))
             buttons.addWidget(button)
         buttons.addStretch(1)

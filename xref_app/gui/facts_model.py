@@ -12,6 +12,9 @@ from xref_app.gui.rows import DOMAIN_ROLE, RowsModel
 from xref_app.gui.theme import Look
 from xref_app.services.answers import FactRow, FactState
 
+# What stands between two versions of one value.
+_BETWEEN = " / "
+
 
 class FactsModel(RowsModel[FactRow]):
     """The facts, in the order they came."""
@@ -80,7 +83,7 @@ class FactDelegate(QStyledItemDelegate):
         known_by = metrics.elidedText(fact.known_by, Qt.TextElideMode.ElideRight, inner.width() - used)
         painter.drawText(head, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter), known_by)
         body = inner.adjusted(0, metrics.height(), 0, 0)
-        paint_words(painter, body, self._model.value_text(fact), _value_font(font, fact), self._value_ink(fact))
+        paint_words(painter, body, self._wrapped_value(fact), _value_font(font, fact), colours.text)
 
     def _paint_folded(self, painter: QPainter, rect: QRect, font: QFont, fact: FactRow) -> None:
         title_font = small(font)
@@ -88,11 +91,17 @@ class FactDelegate(QStyledItemDelegate):
         place = rect.adjusted(self._look.px(6), 0, 0, 0)
         paint_line(painter, place, fact.title, title_font, self._look.ink(self._look.colours.quiet_text))
         place.setLeft(place.left() + width + self._look.px(6))
-        ink = self._look.ink(self._value_ink(fact))
+        ink = self._look.ink(self._look.colours.text)
         paint_line(painter, place, self._model.value_text(fact), _value_font(font, fact), ink)
 
-    def _value_ink(self, fact: FactRow) -> str:
-        return self._look.colours.danger if fact.state is FactState.CONFLICT else self._look.colours.text
+    def _wrapped_value(self, fact: FactRow) -> str:
+        """Return the value with each of several versions on a line of its own."""
+        value = self._model.value_text(fact)
+        return value.replace(": ", ":\n", 1).replace(_BETWEEN, "\n") if fact.state is FactState.CONFLICT else value
+
+    def folded_height(self, font: QFont) -> int:
+        """Return the height of one line of the strip, px."""
+        return QFontMetrics(font).height() + self._look.px(6)
 
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         """Return room for the whole value, wrapped where it must be."""
@@ -105,9 +114,11 @@ class FactDelegate(QStyledItemDelegate):
         if self.is_folded:
             title = QFontMetrics(small(font)).horizontalAdvance(fact.title)
             width = title + QFontMetrics(_value_font(font, fact)).horizontalAdvance(value)
-            return QSize(width + self._look.px(26), QFontMetrics(font).height() + self._look.px(6))
+            return QSize(width + self._look.px(26), self.folded_height(font))
         width = self._look.px(260) if rect.width() <= 0 else rect.width() - self._look.px(16)
-        height = QFontMetrics(small(font)).height() + wrapped_height(_value_font(font, fact), value, width)
+        height = QFontMetrics(small(font)).height() + wrapped_height(
+            _value_font(font, fact), self._wrapped_value(fact), width
+        )
         return QSize(width, height + self._look.px(9))
 
 

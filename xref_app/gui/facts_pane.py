@@ -14,7 +14,10 @@ from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Job, MachineChoice, MeasureNext
 
-_WIDTH_PX, _STRIP_PX = 300, 104
+_WIDTH_PX, _STRIP_ROWS = 300, 3
+
+
+_NO_LIMIT_PX = 16777215
 
 
 class FactsPane(QFrame):
@@ -53,7 +56,7 @@ class FactsPane(QFrame):
 
     def _lay_out(self) -> None:
         head = QVBoxLayout()
-        head.setContentsMargins(8, 6, 8, 4)
+        head.setContentsMargins(10, 6, 8, 4)
         head.setSpacing(0)
         head.addWidget(self._heading)
         head.addWidget(self._title)
@@ -113,25 +116,30 @@ class FactsPane(QFrame):
         """Show lengths in this unit first."""
         self._facts.show_first(first)
 
-    def set_folded(self, *, is_folded: bool) -> None:
-        """Lie down as a strip, or stand up again."""
+    def set_folded(self, *, is_folded: bool, is_alone: bool = False) -> None:
+        """Lie down as a strip, or stand up again; alone, the button above says what this is."""
         self._is_folded = self._delegate.is_folded = is_folded
         self._measure.set_folded(is_folded=is_folded)
         flow = QBoxLayout.Direction.LeftToRight if is_folded else QBoxLayout.Direction.TopToBottom
         self._layout.setDirection(flow)
         self._view.setFlow(QListView.Flow.LeftToRight if is_folded else QListView.Flow.TopToBottom)
         self._view.setWrapping(is_folded)
-        self._heading.setVisible(not is_folded)
+        self._heading.setVisible(not is_folded and not is_alone)
         self._resize_to_text()
 
     @Slot()
     def _resize_to_text(self) -> None:
         self.setMinimumWidth(0)
-        self.setMaximumSize(16777215, 16777215)
+        self.setMaximumSize(_NO_LIMIT_PX, _NO_LIMIT_PX)
         if self._is_folded:
-            self.setFixedHeight(self._look.px(_STRIP_PX))
+            rows = _STRIP_ROWS * self._delegate.folded_height(self.font())
+            self._view.setFixedHeight(rows + 2 * self._view.frameWidth())
+            self._builds.setFixedHeight(rows + 2 * self._builds.frameWidth())
+            self.setMaximumHeight(self.sizeHint().height())
         else:
-            self.setMinimumHeight(0)
+            for view in (self._view, self._builds):
+                view.setMinimumHeight(0)
+                view.setMaximumHeight(_NO_LIMIT_PX)
             self.setMinimumWidth(self.wanted_width)
         self._facts.tell_changed()
         self._view.doItemsLayout()

@@ -7,11 +7,11 @@ from enum import IntEnum
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QPainter
-from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
+from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem, QTableView
 
 from xref_app.core.fit.finding import Finding, Outcome
 from xref_app.gui.marks import MARK_OF_OUTCOME, paint_mark
-from xref_app.gui.messages import LengthFirst, check_title, outcome_word, quantity_text
+from xref_app.gui.messages import LengthFirst, check_title, outcome_word, quantity_text, say
 from xref_app.gui.painting import bold, paint_ground, paint_words, wrapped_height
 from xref_app.gui.rows import DOMAIN_ROLE, Index
 from xref_app.gui.theme import Look
@@ -91,6 +91,8 @@ class FindingsModel(QAbstractTableModel):
     def _cell(self, finding: Finding, column: FindingsColumn) -> str:
         if column is FindingsColumn.CHECK:
             return check_title(finding.check)
+        if is_told_in_words(finding):
+            return say(finding.reason) if column is FindingsColumn.NEEDED else ""
         shown = {
             FindingsColumn.NEEDED: finding.needed,
             FindingsColumn.OFFERED: finding.offered,
@@ -101,11 +103,18 @@ class FindingsModel(QAbstractTableModel):
         return self.tr("? not known") if is_open and not text else text
 
     def _spoken(self, finding: Finding, column: FindingsColumn) -> str:
+        if is_told_in_words(finding):
+            column = FindingsColumn.CHECK
         said = self.tr("check {check}, {outcome}").format(check=finding.check, outcome=outcome_word(finding.outcome))
         text = self._cell(finding, column)
         if column is FindingsColumn.CHECK or not text:
             return said
         return f"{said}, {self._headings[column].lower()} {text}"
+
+
+def is_told_in_words(finding: Finding) -> bool:
+    """Say whether there is no size to show, so that the reason stands in the row itself."""
+    return finding.needed is None and finding.offered is None and finding.gap is None
 
 
 def _in_the_way_first(finding: Finding) -> int:
@@ -132,7 +141,7 @@ class FindingDelegate(QStyledItemDelegate):
         rect: QRect = option.rect
         px, colours = self._look.px, self._look.colours
         painter.save()
-        paint_ground(painter, option, colours)
+        paint_ground(painter, option, colours, with_ring=False)
         if index.column() == FindingsColumn.CHECK:
             place = QRectF(rect.left() + px(6), rect.top() + px(5), px(_MARK_PX), px(_MARK_PX))
             paint_mark(painter, place, MARK_OF_OUTCOME[finding.outcome], colours)
@@ -146,21 +155,28 @@ class FindingDelegate(QStyledItemDelegate):
     def _font(self, option: QStyleOptionViewItem, finding: Finding, column: int) -> QFont:
         font: QFont = option.font
         is_open = finding.outcome is Outcome.UNKNOWN and not finding.on_arrival
-        return bold(font) if is_open and column == FindingsColumn.GAP else font
+        return bold(font) if is_open and column in (FindingsColumn.NEEDED, FindingsColumn.GAP) else font
 
     def _text_left(self, column: int) -> int:
         return self._look.px(6 + _MARK_PX + 8) if column == FindingsColumn.CHECK else self._look.px(6)
+
+    def _width(self, index: QModelIndex | QPersistentModelIndex, wanted: int) -> int:
+        """Return how wide the cell is, all columns it spans taken together."""
+        table = self.parent()
+        if not isinstance(table, QTableView) or index.column() == FindingsColumn.CHECK:
+            return wanted
+        columns = range(index.column(), index.column() + table.columnSpan(index.row(), index.column()))
+        return sum(table.columnWidth(column) for column in columns)
 
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         """Return 30 px, or more where the text wraps."""
         finding = index.data(DOMAIN_ROLE)
         if not isinstance(finding, Finding):
             return QSize()
-        rect: QRect = option.rect
         px, font = self._look.px, self._font(option, finding, index.column())
         text = str(index.data() or "")
         padding = self._text_left(index.column()) + px(4)
         wanted = QFontMetrics(font).horizontalAdvance(text) + padding
-        width = rect.width() if rect.width() > 0 else wanted
+        width = self._width(index, wanted)
         height = wrapped_height(font, text, width - padding) + px(_ROW_PX) - QFontMetrics(font).height()
         return QSize(min(wanted, width), max(px(_ROW_PX), height))

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
+    QBoxLayout,
     QFrame,
-    QHBoxLayout,
     QHeaderView,
     QLabel,
     QPushButton,
@@ -15,12 +16,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from xref_app.core.fit.finding import Finding
+from xref_app.core.fit.finding import Finding, Outcome, Verdict
 from xref_app.core.sentence import Sentence
 from xref_app.gui.face_panel import FacePanel
 from xref_app.gui.face_view import Zoom
-from xref_app.gui.findings_model import FindingDelegate, FindingsColumn, FindingsModel
+from xref_app.gui.findings_model import FindingDelegate, FindingsColumn, FindingsModel, is_told_in_words
 from xref_app.gui.labels import danger_label, quiet_label
+from xref_app.gui.mark_meanings import MarkMeanings
 from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.needs_model import NeedsModel
 from xref_app.gui.needs_view import NeedsView
@@ -31,8 +33,8 @@ from xref_app.gui.why_view import WhyView
 from xref_app.services.answers import Candidate
 from xref_app.sheets.face_drawing import FaceDrawing
 
-_LEAST_WIDTH_PX = 540
-_LEAST_TABLE_PX, _LEAST_WHY_PX = 208, 96
+_LEAST_WIDTH_PX, _SIDE_BY_SIDE_PX = 540, 620
+_ROW_PX, _LEAST_ROWS, _MOST_ROWS, _LEAST_WHY_PX = 30, 3, 6, 96
 
 
 class FitPane(QFrame):
@@ -54,9 +56,12 @@ class FitPane(QFrame):
         self._table = self._build_table(look)
         self._needs_view = NeedsView(self._needs, look, self)
         self._nothing_needed = quiet_label(self, "fit_nothing_needed_label", self.tr("Nothing else is needed."))
+        self._nothing_needed.setContentsMargins(8, 0, 0, 0)
         self.why = WhyView(self)
         self.face = FacePanel(look, self)
+        self._meanings = MarkMeanings(look, self)
         self._cautions = named(QPushButton(self), "fit_cautions_button", self.tr("Before you start"))
+        self._cautions.setProperty("small", "true")
         self._cautions.clicked.connect(self.show_cautions)
         self.face.zoomed.connect(self._give_room)
         self._lay_out()
@@ -85,16 +90,16 @@ class FitPane(QFrame):
         left.addWidget(self._nothing_needed)
         left.addWidget(self.why, 1)
         left.addWidget(self._cautions, 0, Qt.AlignmentFlag.AlignLeft)
-        lower = QHBoxLayout()
-        lower.setSpacing(10)
-        lower.addWidget(self._left, 5)
-        lower.addWidget(self.face, 4)
+        self._lower = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._lower.setSpacing(10)
+        self._lower.addWidget(self._left, 5)
+        self._lower.addWidget(self.face, 4)
         self._content = QWidget(self)
         content = QVBoxLayout(self._content)
-        content.setContentsMargins(0, 0, 2, 0)
+        content.setContentsMargins(0, 0, 4, 0)
         content.setSpacing(8)
-        content.addWidget(self._table, 6)
-        content.addLayout(lower, 5)
+        content.addWidget(self._table, 4)
+        content.addLayout(self._lower, 5)
         self._scroll = named(QScrollArea(self), "fit_scroll_area", self.tr("Does it fit, details"))
         self._scroll.setWidgetResizable(True)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -105,6 +110,7 @@ class FitPane(QFrame):
         layout.setSpacing(6)
         layout.addWidget(self.header)
         layout.addLayout(self._danger_box)
+        layout.addWidget(self._meanings, 1)
         layout.addWidget(self._scroll, 1)
 
     @property
@@ -127,17 +133,28 @@ class FitPane(QFrame):
         needs = () if judgement is None else judgement.needs
         self._needs.show_needs(needs)
         self._needs_view.setVisible(bool(needs))
-        self._nothing_needed.setVisible(judgement is not None and not needs)
-        self._content.setVisible(judgement is not None)
+        self._nothing_needed.setVisible(judgement is not None and judgement.verdict is Verdict.FITS)
+        self._scroll.setVisible(judgement is not None)
+        self._meanings.setVisible(judgement is None)
         self.face.view.show_drawing(None)
         count = 0 if judgement is None else len(judgement.cautions)
         self._cautions.setText(self.tr("Before you start: {count} cautions").format(count=count))
         self._cautions.setVisible(count > 0)
+        self._span_reasons()
+        self._resize_to_text()
         if self._findings.findings:
             self._table.setCurrentIndex(self._findings.index(0, 0))
             self._table.scrollToTop()
         else:
             self.why.show_finding(None)
+
+    def _span_reasons(self) -> None:
+        """Let the reason of a check without sizes run across the columns."""
+        self._table.clearSpans()
+        width = len(FindingsColumn) - FindingsColumn.NEEDED
+        for row, finding in enumerate(self._findings.findings):
+            if is_told_in_words(finding):
+                self._table.setSpan(row, FindingsColumn.NEEDED, 1, width)
 
     def _show_dangers(self, dangers: tuple[Sentence, ...]) -> None:
         for label in self._dangers:
@@ -187,9 +204,19 @@ class FitPane(QFrame):
         self._left.setVisible(not is_bigger)
         self.zoomed.emit(zoom)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Put the drawing below the reasons where both would be too narrow side by side."""
+        super().resizeEvent(event)
+        is_narrow = self.width() < self._look.px(_SIDE_BY_SIDE_PX)
+        flow = QBoxLayout.Direction.TopToBottom if is_narrow else QBoxLayout.Direction.LeftToRight
+        self._lower.setDirection(flow)
+
     @Slot()
     def _resize_to_text(self) -> None:
-        self._table.setMinimumHeight(self._look.px(_LEAST_TABLE_PX))
+        """Keep at least the rows that stand in the way, and one more, in sight."""
+        open_rows = sum(finding.outcome is not Outcome.PASS for finding in self._findings.findings)
+        rows = max(_LEAST_ROWS, min(open_rows + 1, _MOST_ROWS)) + 1
+        self._table.setMinimumHeight(self._look.px(_ROW_PX * rows))
         self.why.setMinimumHeight(self._look.px(_LEAST_WHY_PX))
         self.setMinimumWidth(self.wanted_width)
         self._table.resizeRowsToContents()

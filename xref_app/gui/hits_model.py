@@ -76,8 +76,8 @@ class HitDelegate(QStyledItemDelegate):
                 QRect(x, place.top(), width + 2, place.height()), int(Qt.AlignmentFlag.AlignVCenter), letter
             )
             if number in hit.guessed:
-                painter.setPen(QPen(QColor(colours.unknown), 2, Qt.PenStyle.DotLine))
-                painter.drawLine(x, line, x + width - 2, line)
+                painter.setPen(QPen(QColor(colours.unknown), 1))
+                painter.drawRect(x - 1, place.center().y() - metrics.ascent() // 2 - 1, width + 1, metrics.ascent() + 3)
             elif number in hit.matched:
                 painter.setPen(QPen(QColor(colours.accent), 1.5))
                 painter.drawLine(x, line, x + width - 1, line)

@@ -68,9 +68,9 @@ class MainWindow(QMainWindow):
 
     def _build_page(self, look: Look) -> None:
         page = named(QWidget(self), "window_central_page", self.tr("Work sheet"))
-        self.entry = EntryBar(look, page)
         self.read_as = quiet_label(page, "entry_read_as_label")
-        self.chips = ChipRow(page)
+        self.entry = EntryBar(look, page, above_hits=self.read_as)
+        self.chips = ChipRow(look, page)
         self.message = MessageLine(page)
         self.panes = PaneArea(look, page)
         understood = QHBoxLayout()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QSize, Slot
 from PySide6.QtWidgets import QAbstractScrollArea, QHeaderView, QSizePolicy, QWidget
 
+from xref_app.gui.cells import CellDelegate
 from xref_app.gui.needs_model import NeedsColumn, NeedsModel
 from xref_app.gui.rows import QuietTableView, named
 from xref_app.gui.theme import Look
@@ -19,6 +20,7 @@ class NeedsView(QuietTableView):
         super().__init__(parent)
         named(self, "fit_needs_table", self.tr("What you need"))
         self.setModel(model)
+        self.setItemDelegate(CellDelegate(look, self))
         header = self.horizontalHeader()
         named(header, "fit_needs_header", self.tr("Columns of what you need"))
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)

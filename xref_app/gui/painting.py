@@ -48,7 +48,9 @@ def paint_line(painter: QPainter, place: QRect, text: str, font: QFont, ink: QCo
     painter.drawText(place, int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter), shown)
 
 
-def paint_ground(painter: QPainter, option: QStyleOptionViewItem, colours: Colours, *, with_rule: bool = True) -> None:
+def paint_ground(
+    painter: QPainter, option: QStyleOptionViewItem, colours: Colours, *, with_rule: bool = True, with_ring: bool = True
+) -> None:
     """Paint the ground of a row: a tint where it is selected, a ring where it has the focus, a thin rule below."""
     state = QStyle.StateFlag
     rect: QRect = option.rect
@@ -58,7 +60,7 @@ def paint_ground(painter: QPainter, option: QStyleOptionViewItem, colours: Colou
     if with_rule:
         painter.setPen(QPen(QColor(colours.line), 1))
         painter.drawLine(rect.bottomLeft(), rect.bottomRight())
-    if flags & state.State_HasFocus and flags & state.State_Selected:
+    if with_ring and flags & state.State_HasFocus and flags & state.State_Selected:
         painter.setPen(QPen(QColor(colours.accent), 2))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(QRectF(rect).adjusted(1, 1, -1, -2))

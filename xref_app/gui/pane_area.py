@@ -145,7 +145,8 @@ class PaneArea(QWidget):
             self._strip.addWidget(self.facts)
         else:
             self._row.insertWidget(0, self.facts)
-        self.facts.set_folded(is_folded=is_strip)
+        self.facts.set_folded(is_folded=is_strip, is_alone=is_single)
+        self.candidates.set_alone(is_alone=is_single)
         self._chooser.setVisible(is_single)
         for number, pane in enumerate(self.panes):
             pane.setVisible(not is_single or number == self._shown)

@@ -31,9 +31,10 @@ QPushButton {
 }
 QPushButton:hover { background: $selection; }
 QPushButton:pressed, QPushButton:checked { background: $selection; }
-QPushButton:checked { border: 2px solid $text; margin: 0; font-weight: 600; }
+QPushButton:checked { border: 2px solid $text; margin: 0; }
 QPushButton:focus { border: 2px solid $accent; margin: 0; }
 QPushButton:disabled { color: $quiet_text; border-color: $line; }
+QPushButton[small="true"] { min-height: ${p22}px; padding: ${p3}px ${p10}px; }
 QPushButton[chip="true"] { border-radius: ${p14}px; min-height: ${p24}px; padding: ${p2}px ${p10}px; }
 QFrame[pane="true"] { background: $base; border: 1px solid $line; border-radius: 4px; }
 QListView, QTableView, QTextBrowser { background: $base; border: 2px solid $base; outline: 0; }
@@ -50,6 +51,7 @@ QLabel[danger="true"] {
   background: $danger_ground; color: $danger; font-weight: 600; border: 0; border-left: 5px solid $danger;
   padding: ${p6}px ${p10}px;
 }
+QFrame[pane="true"] QFrame[notice="true"] { border: 0; border-top: 1px solid $edge; border-left: 5px solid $accent; }
 QFrame[notice="true"] { background: $base; border: 1px solid $edge; border-left: 5px solid $accent; }
 QWidget#face_drawing_view { border: 2px solid $base; }
 QScrollArea { background: transparent; border: 0; }
@@ -64,7 +66,7 @@ QScrollBar::add-page, QScrollBar::sub-page { background: transparent; }
 QProgressBar { border: 1px solid $edge; border-radius: 3px; background: $base; text-align: center; }
 QProgressBar::chunk { background: $selection; }
 """)
-_STEPS = (2, 4, 6, 8, 10, 12, 14, 24, 28)
+_STEPS = (2, 3, 4, 6, 8, 10, 12, 14, 22, 24, 28)
 
 
 def style_sheet(colours: Colours, px: Callable[[float], int]) -> str:

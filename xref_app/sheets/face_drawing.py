@@ -19,13 +19,15 @@ from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.threads import bolt_nominal_mm
 from xref_app.sheets.face_misses import Placed, least_missing_turn_deg, misses, turned
 
-# The outlet's arrow starts this share of the flange's reach out, and is this long in mm (house rule: looks only).
-_ARROW_FROM, _ARROW_MM = 1.06, 16.0
+# The outlet's arrow starts this far outside the outermost hole's centre and is this long, mm (house rule: looks only).
+_ARROW_FROM_MM, _ARROW_MM = 7.0, 12.0
 # A seat lower than the highest by no more than this stands flush for the eye, mm (house rule: looks only).
 _FLUSH_MM = 0.005
 # Points drawn round each end of a slot.
 _SLOT_STEPS = 12
 _KEY_SHARE = 0.25
+# The cross on a bolt that misses its hole, mm, and how far its label turns aside, degrees (house rule: looks only).
+_MISS_CROSS_MM, _LABEL_TILT_DEG = 9.0, 38.0
 _SMALLEST_REACH_MM = 20.0
 
 NO_MACHINE_HOLES = marked("drawing", "Bolt holes of the engine's face: not known")
@@ -34,6 +36,7 @@ NO_SHAFT = marked("drawing", "Shaft diameter: not known")
 NO_BORE = marked("drawing", "Bore diameter: not known")
 NO_OUTLET = marked("drawing", "Outlet direction: not known")
 NO_HOLE_SIZE = marked("drawing", "Hole size: not known, centres only")
+NOT_TURNED = marked("drawing", "Pump not turned")
 TURNED = marked("drawing", "Pump turned {turn}° counter-clockwise")
 NO_TURN = marked("drawing", "No turn is known to work; shown turned {turn}°, where it misses least")
 MISSED_BY = marked("drawing", "{miss:.1f} mm off")
@@ -202,7 +205,8 @@ def _draw_holes(sheet: _Sheet, pattern: Pattern | None, hole_mm: float | None, l
         sheet.miss(NO_HOLE_SIZE)
     for hole in pattern.holes:
         placed = turned(hole, turn_deg)
-        _draw_cross(sheet, placed, line)
+        if line is Line.MACHINE or hole_mm is None:
+            _draw_cross(sheet, placed, line)
         if hole_mm is None:
             continue
         if hole.slot_mm > 0:
@@ -212,8 +216,8 @@ def _draw_holes(sheet: _Sheet, pattern: Pattern | None, hole_mm: float | None, l
 
 
 def _draw_cross(sheet: _Sheet, hole: Placed, line: Line) -> None:
-    """Mark the centre of a hole of the machine, so that it is found even where the size is not known."""
-    half_mm = 1.2 if line is Line.MACHINE else 0.8
+    """Mark the centre of a hole, so that it is found even where the size is not known."""
+    half_mm = 1.2
     x, y = hole.x_mm, hole.y_mm
     sheet.segments.append(Segment(x - half_mm, y, x + half_mm, y, line))
     sheet.segments.append(Segment(x, y - half_mm, x, y + half_mm, line))
@@ -266,7 +270,8 @@ def _draw_seats(sheet: _Sheet, pattern: Pattern | None, seats: Seats | None, lin
 
 
 def _beside(hole: Placed, text: Sentence, line: Line) -> Label:
-    return Label(hole.x_mm, hole.y_mm, text, line, hole.angle_deg, clear_mm=7.0)
+    """Label a hole a little off the direction from the axis, where the outlet's arrow may stand."""
+    return Label(hole.x_mm, hole.y_mm, text, line, hole.angle_deg - _LABEL_TILT_DEG, clear_mm=6.0)
 
 
 def _draw_outlet(sheet: _Sheet, pump: Pump, turn_deg: float) -> None:
@@ -277,10 +282,11 @@ def _draw_outlet(sheet: _Sheet, pump: Pump, turn_deg: float) -> None:
         return
     angle_deg = (direction.value + turn_deg) % 360
     cos, sin = math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg))
-    start_mm = _ARROW_FROM * max(_reach_mm(pump.flange.holes_xy_mm), _SMALLEST_REACH_MM) + 5.0
-    end_mm = start_mm + _ARROW_MM
+    start_mm = max(_reach_mm(pump.flange.holes_xy_mm), _SMALLEST_REACH_MM) + _ARROW_FROM_MM
+    end_mm, middle_mm = start_mm + _ARROW_MM, start_mm + _ARROW_MM / 2
     sheet.segments.append(Segment(start_mm * cos, start_mm * sin, end_mm * cos, end_mm * sin, Line.PUMP, arrow=True))
-    sheet.labels.append(Label(end_mm * cos, end_mm * sin, Sentence(OUTLET), Line.PUMP, angle_deg, clear_mm=1.0))
+    beside_deg = angle_deg - 90
+    sheet.labels.append(Label(middle_mm * cos, middle_mm * sin, Sentence(OUTLET), Line.PUMP, beside_deg, clear_mm=1.0))
 
 
 def _reach_mm(pattern: Pattern | None) -> float:
@@ -292,7 +298,9 @@ def _draw_turn(sheet: _Sheet, machine: Machine, pump: Pump, clocking_deg: float 
     ours, theirs = machine.face.holes_xy_mm, pump.flange.holes_xy_mm
     if ours is None or theirs is None:
         return
-    sheet.notes.append(Sentence(TURNED if clocking_deg is not None else NO_TURN, {"turn": round(turn_deg) % 360}))
+    turn = round(turn_deg) % 360
+    template = NO_TURN if clocking_deg is None else TURNED if turn else NOT_TURNED
+    sheet.notes.append(Sentence(template, {"turn": turn}))
     if clocking_deg is None:
         _draw_misses(sheet, ours, theirs, play_mm=_play_or_none(machine, pump), turn_deg=turn_deg)
 
@@ -306,8 +314,9 @@ def _play_or_none(machine: Machine, pump: Pump) -> float | None:
 def _draw_misses(sheet: _Sheet, ours: Pattern, theirs: Pattern, *, play_mm: float | None, turn_deg: float) -> None:
     if play_mm is None:
         return
-    for bolt, nearest, off_mm in misses(ours.holes, theirs.holes, turn_deg=turn_deg, play_mm=play_mm):
-        sheet.circles.append(Circle(bolt.x_mm, bolt.y_mm, 13.0, Line.MISS))
-        sheet.segments.append(Segment(bolt.x_mm, bolt.y_mm, nearest.x_mm, nearest.y_mm, Line.MISS))
+    for bolt, off_mm in misses(ours.holes, theirs.holes, turn_deg=turn_deg, play_mm=play_mm):
+        x, y, half_mm = bolt.x_mm, bolt.y_mm, _MISS_CROSS_MM / 2
+        sheet.segments.append(Segment(x - half_mm, y - half_mm, x + half_mm, y + half_mm, Line.MISS))
+        sheet.segments.append(Segment(x - half_mm, y + half_mm, x + half_mm, y - half_mm, Line.MISS))
         where = Hole(bolt.x_mm, bolt.y_mm)
         sheet.labels.append(_beside(turned(where, 0.0), Sentence(MISSED_BY, {"miss": off_mm}), Line.MISS))

@@ -42,7 +42,7 @@ def least_missing_turn_deg(bolts: Sequence[Hole], holes: Sequence[Hole]) -> floa
     ]
 
     def worst_mm(turn_deg: float) -> tuple[float, float]:
-        offsets = [_nearest(turned(bolt, 0.0), holes, turn_deg)[1] for bolt in bolts]
+        offsets = [_nearest_mm(turned(bolt, 0.0), holes, turn_deg) for bolt in bolts]
         return round(max(offsets, default=0.0), 6), turn_deg
 
     return min(lined_up, key=worst_mm)
@@ -50,22 +50,18 @@ def least_missing_turn_deg(bolts: Sequence[Hole], holes: Sequence[Hole]) -> floa
 
 def misses(
     bolts: Sequence[Hole], holes: Sequence[Hole], *, turn_deg: float, play_mm: float
-) -> Iterator[tuple[Placed, Placed, float]]:
-    """Yield each bolt farther than ``play_mm`` from every hole, the hole nearest to it and how far off it is, mm."""
+) -> Iterator[tuple[Placed, float]]:
+    """Yield each bolt farther than ``play_mm`` from every hole, and how far off the nearest is, mm."""
     for bolt in bolts:
         placed = turned(bolt, 0.0)
-        nearest, off_mm = _nearest(placed, holes, turn_deg)
+        off_mm = _nearest_mm(placed, holes, turn_deg)
         if off_mm > play_mm:
-            yield placed, nearest, off_mm
+            yield placed, off_mm
 
 
-def _nearest(bolt: Placed, holes: Sequence[Hole], turn_deg: float) -> tuple[Placed, float]:
-    """Return the hole nearest to ``bolt`` and the distance to its centre, or to the centre line of a slot, mm."""
-    placed = [turned(hole, turn_deg) for hole in holes]
-    if not placed:
-        return bolt, 0.0
-    nearest = min(placed, key=lambda hole: _off_mm(bolt, hole))
-    return nearest, _off_mm(bolt, nearest)
+def _nearest_mm(bolt: Placed, holes: Sequence[Hole], turn_deg: float) -> float:
+    """Return the distance from ``bolt`` to the centre of the nearest hole, or to the centre line of a slot, mm."""
+    return min((_off_mm(bolt, turned(hole, turn_deg)) for hole in holes), default=0.0)
 
 
 def _off_mm(bolt: Placed, hole: Placed) -> float:

@@ -1,0 +1,84 @@
+"""Windows for the tests: offscreen, closed again, and nothing left over."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+from PySide6.QtCore import QCoreApplication, QEvent, QLocale
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from tests.gui.desk_for_tests import DeskForTests
+from xref_app.gui.main_window import MainWindow
+from xref_app.gui.start import build_window
+
+Open = Callable[..., MainWindow]
+
+
+def pooled_threads() -> int:
+    """Return how many threads of Qt's pools the operating system sees in this process."""
+    names = (task / "comm" for task in Path("/proc/self/task").iterdir())
+    return sum(1 for name in names if name.exists() and name.read_text().startswith("Thread (pooled"))
+
+
+def delete_later_now() -> None:
+    """Let Qt delete what was marked for deletion."""
+    QCoreApplication.sendPostedEvents(None, int(QEvent.Type.DeferredDelete.value))
+    QCoreApplication.processEvents()
+
+
+@pytest.fixture(autouse=True)
+def _english_numbers() -> Iterator[None]:
+    before = QLocale()
+    QLocale.setDefault(QLocale(QLocale.Language.English, QLocale.Country.UnitedStates))
+    yield
+    QLocale.setDefault(before)
+
+
+@pytest.fixture(autouse=True)
+def _nothing_left_over(qtbot: QtBot) -> Iterator[None]:
+    """Fail a test that leaves a thread or a top-level widget behind (timers die with their widgets)."""
+    widgets_before = len(QApplication.topLevelWidgets())
+    threads_before = pooled_threads()
+    yield
+    delete_later_now()
+    left = [widget for widget in QApplication.topLevelWidgets() if not widget.isHidden()]
+    assert not left, f"still on screen: {left}"
+    assert len(QApplication.topLevelWidgets()) <= widgets_before
+    qtbot.waitUntil(lambda: pooled_threads() <= threads_before)
+
+
+@pytest.fixture
+def open_window(qtbot: QtBot, tmp_path: Path) -> Iterator[Open]:
+    """Return a function that opens a window on a desk, with a job where ``text`` is given."""
+    opened: list[MainWindow] = []
+
+    def open_one(desk: DeskForTests | None = None, text: str = "") -> MainWindow:
+        window = build_window(desk or DeskForTests(), tmp_path / "window.ini")
+        opened.append(window)
+        window.show()
+        window.activateWindow()
+        qtbot.waitExposed(window)
+        window.entry.line.setFocus()
+        if text:
+            window.entry.take_scan(text)
+            wait_until_idle(qtbot, window)
+        return window
+
+    yield open_one
+    for window in opened:
+        window.look.set_text_percent(100)
+        window.close()
+        window.deleteLater()
+    delete_later_now()
+
+
+def wait_until_idle(qtbot: QtBot, window: MainWindow) -> None:
+    """Wait until nothing is asked any more."""
+    qtbot.waitUntil(lambda: not window.flow.is_working and window.tasks.running == 0, timeout=20_000)
