@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import QAbstractItemModel, Qt
 from PySide6.QtTest import QAbstractItemModelTester
-from pytestqt.qtbot import QtBot
 
 from tests.gui.desk_for_tests import BUILDS, FACTS, DeskForTests
 from xref_app.core.fit.finding import Finding, Need, Outcome, Quantity
@@ -45,7 +44,7 @@ FAIL = Finding("bore", Outcome.FAIL, Sentence("Too loose."), "ISO 286", needed="
 PASS = Finding("axis", Outcome.PASS, Sentence("Both horizontal."), "geometry", needed="horizontal", offered="both")
 
 
-def test_every_model_keeps_the_contract_of_qt(qtbot: QtBot) -> None:
+def test_every_model_keeps_the_contract_of_qt() -> None:
     desk = DeskForTests()
     job = desk.open_job("K4872-20", None, PROGRESS)
     facts, hits, choices, candidates = FactsModel(), HitsModel(), ChoicesModel(), CandidatesModel()
@@ -67,20 +66,20 @@ def test_every_model_keeps_the_contract_of_qt(qtbot: QtBot) -> None:
     assert len(testers) == len(models)
 
 
-def test_the_domain_object_lies_under_one_role(qtbot: QtBot) -> None:
+def test_the_domain_object_lies_under_one_role() -> None:
     model = FindingsModel()
     model.show_findings((REACH,))
     for column in FindingsColumn:
         assert model.index(0, column).data(DOMAIN_ROLE) is REACH
 
 
-def test_findings_that_stand_in_the_way_come_first(qtbot: QtBot) -> None:
+def test_findings_that_stand_in_the_way_come_first() -> None:
     model = FindingsModel()
     model.show_findings((PASS, REACH, OPEN, FAIL))
     assert [one.check for one in model.findings] == ["bore", "key", "reach", "axis"]
 
 
-def test_a_finding_shows_needed_offered_and_gap_in_the_wanted_unit(qtbot: QtBot) -> None:
+def test_a_finding_shows_needed_offered_and_gap_in_the_wanted_unit() -> None:
     model = FindingsModel()
     model.show_findings((REACH,))
     assert [model.index(0, column).data() for column in FindingsColumn] == ["Reach", "62 ± 0.5 mm", "57 mm", "5 mm"]
@@ -94,7 +93,7 @@ def test_a_finding_shows_needed_offered_and_gap_in_the_wanted_unit(qtbot: QtBot)
     ]
 
 
-def test_a_cell_is_spoken_whole(qtbot: QtBot) -> None:
+def test_a_cell_is_spoken_whole() -> None:
     model = FindingsModel()
     model.show_findings((REACH, OPEN))
     spoken = Qt.ItemDataRole.AccessibleTextRole
@@ -102,13 +101,13 @@ def test_a_cell_is_spoken_whole(qtbot: QtBot) -> None:
     assert model.index(0, FindingsColumn.NEEDED).data(spoken) == "check key, unknown, Not known yet: keyway width."
 
 
-def test_a_check_without_sizes_tells_its_reason_in_the_row(qtbot: QtBot) -> None:
+def test_a_check_without_sizes_tells_its_reason_in_the_row() -> None:
     model = FindingsModel()
     model.show_findings((OPEN,))
     assert model.index(0, FindingsColumn.NEEDED).data() == "Not known yet: keyway width."
 
 
-def test_unknown_is_said_in_words_and_two_versions_are_both_shown(qtbot: QtBot) -> None:
+def test_unknown_is_said_in_words_and_two_versions_are_both_shown() -> None:
     model = FactsModel()
     model.show_rows(FACTS)
     by_title = {row.title: model.value_text(row) for row in FACTS}
@@ -149,7 +148,7 @@ def test_changing_places_twice_gives_the_text_back() -> None:
     assert both_units_text(turned, LengthFirst.MM) == shown
 
 
-def test_a_need_says_whether_the_shelf_has_it(qtbot: QtBot) -> None:
+def test_a_need_says_whether_the_shelf_has_it() -> None:
     spacer = Part(PartKind.SPACER, count=4, cost=0.4, bin="C3")
     model = NeedsModel()
     model.show_needs(
@@ -161,6 +160,6 @@ def test_a_need_says_whether_the_shelf_has_it(qtbot: QtBot) -> None:
     assert cost == ["1.60", "2.40", "not known"]
 
 
-def test_a_hit_says_what_was_guessed(qtbot: QtBot) -> None:
+def test_a_hit_says_what_was_guessed() -> None:
     hit = Hit("e1", "pump", "K4872", "Lowmarsh", "", matched=(0, 1, 3), guessed=(2,), score=80, route=("K1",))
     assert HitsModel().words(hit) == "K4872, pump Lowmarsh, replaces K1, guessed: 8"

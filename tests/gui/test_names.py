@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QLineEdit, QTextBrowser, QWidget
-from pytestqt.qtbot import QtBot
 
 from tests.gui.conftest import Open
 from xref_app.gui.help_texts import HELP
@@ -90,7 +89,7 @@ def test_a_cell_says_check_outcome_and_value(open_window: Open) -> None:
     assert "check reach, by parts" in names
 
 
-def test_help_has_a_paragraph_for_every_place_the_focus_can_be(open_window: Open, qtbot: QtBot) -> None:
+def test_help_has_a_paragraph_for_every_place_the_focus_can_be(open_window: Open) -> None:
     window = open_window(text="K4872-20")
     places = {widget.objectName() for widget in controls(window)}
     places.add("face_drawing_view")

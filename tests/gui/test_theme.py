@@ -84,21 +84,21 @@ def differing_share(one: QImage, other: QImage) -> float:
 
 @pytest.mark.parametrize("theme", ThemeName)
 @pytest.mark.parametrize("side", [20, 32])
-def test_marks_are_told_apart_in_grey(theme: ThemeName, side: int, qapp: object) -> None:
+def test_marks_are_told_apart_in_grey(theme: ThemeName, side: int) -> None:
     # ux.md section 3, "Not by colour": pairwise difference of more than 20 % of the pixels.
     images = {mark: painted(mark, COLOURS[theme], side) for mark in Mark}
     for one, other in combinations(Mark, 2):
         assert differing_share(images[one], images[other]) > 0.20, (one, other)
 
 
-def test_no_ground_shines_through_the_plate(qapp: object) -> None:
+def test_no_ground_shines_through_the_plate() -> None:
     on_white = painted(Mark.UNKNOWN, COLOURS[ThemeName.LIGHT], 32)
     on_red = painted(Mark.UNKNOWN, COLOURS[ThemeName.LIGHT], 32, ground=Qt.GlobalColor.red)
     inner = [(x, y) for x in range(4, 28) for y in range(4, 28)]
     assert all(on_white.pixel(x, y) == on_red.pixel(x, y) for x, y in inner)
 
 
-def test_each_verdict_has_a_border_of_its_own(qapp: object) -> None:
+def test_each_verdict_has_a_border_of_its_own() -> None:
     borders: list[bytes] = []
     for mark in Mark:
         image = QImage(60, 30, QImage.Format.Format_Grayscale8)

@@ -80,12 +80,17 @@ def _numbers(book: NumberBook) -> tuple[Number, ...]:
 
 
 def _chains(dice: Dice) -> tuple[ReplacedBy, ...]:
-    steps = [step for chain in CHAINS for step in pairwise(chain)]
     return tuple(
         ReplacedBy(
-            old, new, dice.day(2016, 2024), dice.pick(("sheet", "claimed")), dice.pick(("change list", "seller's page"))
+            entry_id=old,
+            new_entry_id=new,
+            # Each step of a chain is younger than the one before.
+            since=dice.day(2015 + 3 * place, 2017 + 3 * place),
+            how=dice.pick(("sheet", "claimed")),
+            source=dice.pick(("change list", "seller's page")),
         )
-        for old, new in steps
+        for chain in CHAINS
+        for place, (old, new) in enumerate(pairwise(chain))
     )
 
 

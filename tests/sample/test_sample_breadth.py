@@ -99,3 +99,10 @@ def test_two_builds_of_one_model_are_told_apart_by_sight_and_differ_in_verdict()
         and _judged(other.entry_id, pump).verdict is Verdict.FITS_WITH_PARTS
     ]
     assert differing
+
+
+def test_each_step_of_a_chain_is_younger_than_the_one_before() -> None:
+    since = {row.entry_id: (row.new_entry_id, row.since) for row in CATALOG.replaced_by}
+    followed = [(day, since[new][1]) for new, day in since.values() if new in since]
+    assert len(followed) >= 4
+    assert all(earlier < later for earlier, later in followed)

@@ -71,7 +71,7 @@ class CandidatesPane(QFrame):
         return self._look.px(_WIDTH_PX)
 
     def show_rows(self, rows: tuple[Candidate, ...], waiting: str = "") -> None:
-        """Show these pumps and look at the first; with none, say ``waiting``."""
+        """Show these pumps and look at the first; with none, say ``waiting``, or what stands here."""
         self._model.show_rows(rows)
         self._count.setText(
             self._count_text(rows) if rows else waiting or self.tr("Pumps that could go on, best first.")

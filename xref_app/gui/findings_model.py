@@ -103,13 +103,11 @@ class FindingsModel(QAbstractTableModel):
         return self.tr("? not known") if is_open and not text else text
 
     def _spoken(self, finding: Finding, column: FindingsColumn) -> str:
-        if is_told_in_words(finding):
-            column = FindingsColumn.CHECK
         said = self.tr("check {check}, {outcome}").format(check=finding.check, outcome=outcome_word(finding.outcome))
         text = self._cell(finding, column)
         if column is FindingsColumn.CHECK or not text:
             return said
-        return f"{said}, {self._headings[column].lower()} {text}"
+        return f"{said}, {text}" if is_told_in_words(finding) else f"{said}, {self._headings[column].lower()} {text}"
 
 
 def is_told_in_words(finding: Finding) -> bool:

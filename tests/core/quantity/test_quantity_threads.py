@@ -43,7 +43,7 @@ READ = [
     ("G3/8-19", "G3/8"),
     ("G1¼", "G1-1/4"),
     ("3/8 BSPP", "G3/8"),
-    ("BSP 3/8", "G3/8"),
+    ("BSPP 3/8", "G3/8"),
     ("3/8 BSPT", "R3/8"),
     ("R 1/2", "R1/2"),
     ("rp 3/4", "Rp3/4"),
@@ -101,6 +101,7 @@ REFUSED = [
         "3/4-14 NH",
         "“3/4-14 NH” has the wrong pitch: 3/4 NH has 11.5 threads per inch. Write it like 3/4-11.5 NH.",
     ),
+    ("3/8 BSP", "“3/8 BSP” may be parallel (G) or taper (R). Write it like G3/8 or R3/8."),
     ("3/8-18 BSPP", "“3/8-18 BSPP” has the wrong pitch: 3/8 G has 19 threads per inch. Write it like G3/8."),
     (
         "5/16-18 UNF",

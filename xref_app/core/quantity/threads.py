@@ -19,12 +19,11 @@ _CLASS = r"(?P<grade>[123]?[ab])"
 _SERIES_LAST = re.compile(rf"{_SIZE}{_TPI}(?:[ -]?{_SERIES}(?:[ -]+{_CLASS})?)?", re.IGNORECASE)
 _SERIES_FIRST = re.compile(rf"{_SERIES}[ -]?{_SIZE}{_TPI}(?:[ -]?{_CLASS})?", re.IGNORECASE)
 
-# Trade names beside the designations. BSP alone is taken for the parallel thread, as the trade does (common practice,
-# no published source); BSPT for R, the outside one; both are in millimetres the threads of ISO 228-1 and ISO 7-1.
+# Trade names beside the designations: BSPP is ISO 228-1's G and BSPT ISO 7-1's R, the outside one. BSP alone may be
+# either; the two do not seal against each other, so it is refused.
 _NAMES = {family.casefold(): (family,) for family in Family if family is not Family.METRIC} | {
     "un": (Family.UN, Family.UNC, Family.UNF),
     "ght": (Family.NH,),
-    "bsp": (Family.G,),
     "bspp": (Family.G,),
     "bspt": (Family.R,),
 }
@@ -50,7 +49,10 @@ def parse_thread(text: str) -> Thread:
     size, tpi = _size(match["size"]), _tpi(match["tpi"])
     if match["series"] is None:
         return _without_series(text, size, tpi)
-    families = _NAMES.get(match["series"].replace(".", "").casefold(), ())
+    series = match["series"].replace(".", "").casefold()
+    if series == "bsp":
+        raise MeasureError(text, "may be parallel (G) or taper (R)", f"G{size} or R{size}")
+    families = _NAMES.get(series, ())
     if not families or not _grade_fits(match["grade"], families):
         raise MeasureError(text, "names no thread series known here", ADVICE)
     return _of_series(text, families, size, tpi)
