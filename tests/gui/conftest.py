@@ -62,9 +62,9 @@ def open_window(qtbot: QtBot, tmp_path: Path) -> Iterator[Open]:
     def open_one(desk: DeskForTests | None = None, text: str = "") -> MainWindow:
         window = build_window(desk or DeskForTests(), tmp_path / "window.ini")
         opened.append(window)
-        window.show()
-        window.activateWindow()
-        qtbot.waitExposed(window)
+        with qtbot.waitActive(window):
+            window.show()
+            window.activateWindow()
         window.entry.line.setFocus()
         if text:
             window.entry.take_scan(text)

@@ -99,7 +99,7 @@ def test_tab_goes_round_and_comes_back(open_window: Open) -> None:
         "fit_checks_table",
         "fit_why_text",
         "face_drawing_view",
-        "face_bigger_button",
+        "face_fit_button",
         "fit_cautions_button",
     } <= names
     for expected in reversed(seen):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 import threading
+from collections.abc import Iterator
 from types import TracebackType
 
 import pytest
@@ -56,8 +57,11 @@ class Listener(QObject):
 
 
 @pytest.fixture
-def tasks() -> Tasks:
-    return Tasks()
+def tasks() -> Iterator[Tasks]:
+    made = Tasks()
+    yield made
+    made.shut_down()
+    made.deleteLater()
 
 
 def run(qtbot: QtBot, tasks: Tasks, work: object) -> Listener:

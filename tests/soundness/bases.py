@@ -1,5 +1,6 @@
-"""Cases that fit, of the kinds the trade meets: the starting points of the random ones. All numbers are invented
-but for sizes of ASME B17.1, ISO 773, NEMA MG 1 (56C) and IEC 60072-1 (frame 90, B14).
+"""Cases that fit, of the kinds the trade meets: the starting points of the random ones.
+
+All numbers are invented but for sizes of ASME B17.1, ISO 773, NEMA MG 1 (56C) and IEC 60072-1 (frame 90, B14).
 """
 
 from __future__ import annotations

@@ -58,9 +58,8 @@ def test_a_copy_that_did_not_come_out_equal_is_thrown_away(
 
     def write_and_damage(source: Engine, part: Path) -> None:
         honest(source, part)
-        whole = part.read_bytes()
-        place = whole.index("José".encode())
-        part.write_bytes(whole[:place] + b"X" + whole[place + 1 :])
+        # Everywhere, for pages also hold stale bytes of rows that have moved on.
+        part.write_bytes(part.read_bytes().replace("José".encode(), "Xosé".encode()))
 
     honest = copies.vacuum_into
     monkeypatch.setattr(copies, "vacuum_into", write_and_damage)

@@ -52,7 +52,9 @@ def test_a_changed_row_is_overwritten_and_the_old_one_kept_in_the_history(filled
     assert CatalogRepository(filled).observations_of(["P000"])["P000"][0] == better
     before = read_history(filled, limit=1)[0].change.before
     assert before is not None
-    assert [one["as_typed"] for one in before["observations"]] == ["10.0 mm"]
+    observed = before["observations"]
+    assert isinstance(observed, list)
+    assert [one["as_typed"] for one in observed] == ["10.0 mm"]
     assert check_store(filled).is_whole
 
 
@@ -86,16 +88,20 @@ DOUBLED = small_catalog().entries[0]
         (
             CatalogRows(entries=(Entry("N1", "pump", "", ""),), numbers=(Number("N2", "7", "maker", "plate"),)),
             LostReferenceError,
-            "numbers, N2 7: entry_id names “N2”, which is not in the catalog; "
-            "nothing was changed: add it or correct the name.",
+            (
+                "numbers, N2 7: entry_id names “N2”, which is not in the catalog; "
+                "nothing was changed: add it or correct the name."
+            ),
         ),
         (
             CatalogRows(
                 entries=(Entry("N1", "machine", "", ""),), machines=(MachineRow("N1", "WX", "D001", pump_id="P9"),)
             ),
             LostReferenceError,
-            "machines, N1: pump_id names “P9”, which is not in the catalog; "
-            "nothing was changed: add it or correct the name.",
+            (
+                "machines, N1: pump_id names “P9”, which is not in the catalog; "
+                "nothing was changed: add it or correct the name."
+            ),
         ),
         (
             CatalogRows(entries=(DOUBLED, replace(DOUBLED, name="other"))),
@@ -108,8 +114,10 @@ DOUBLED = small_catalog().entries[0]
                 observations=(Observation(1, "N1", "oil", "sealed", None, "sealed", None, "plate"),),
             ),
             DoubledKeyError,
-            "observations, 1: it is bore_diameter_mm of P000 here and oil of N1 in the package; "
-            "nothing was changed: give one of them another key.",
+            (
+                "observations, 1: it is bore_diameter_mm of P000 here and oil of N1 in the package; "
+                "nothing was changed: give one of them another key."
+            ),
         ),
     ],
     ids=["lost entry", "lost pump", "doubled", "other thing"],

@@ -29,7 +29,7 @@ def test_there_is_one_table_for_each_class_of_the_core() -> None:
 @pytest.mark.parametrize("table", CATALOG_TABLES, ids=lambda one: one.name)
 def test_columns_are_those_of_the_class_and_two_of_the_stores_own(table: AnyTable) -> None:
     columns = [one.name for one in fields(table.row_type)]
-    assert [name for name in table.table.c.keys() if name in columns] == columns
+    assert [name for name in list(table.table.c.keys()) if name in columns] == columns
     assert set(table.table.c.keys()) - set(columns) <= OWN_COLUMNS
     assert set(table.table.c.keys()) >= OWN_COLUMNS
 

@@ -117,5 +117,5 @@ def test_two_counters_lose_nothing(path: Path, filled: Engine) -> None:
     other.dispose()
     assert sorted(numbers) == list(range(OWN_OBSERVATIONS_FROM, OWN_OBSERVATIONS_FROM + 80))
     kept = CatalogRepository(filled).observations_of(["P001"])["P001"]
-    assert sorted(one.value for one in kept if one.field == "pump_length_mm") == [float(n) for n in range(80)]
+    assert sorted(one.value or 0.0 for one in kept if one.field == "pump_length_mm") == [float(n) for n in range(80)]
     assert check_store(filled).is_whole

@@ -61,7 +61,7 @@ def _paint_disc(painter: QPainter, place: QRectF, ink: QColor, plate: QColor) ->
 
 
 def _paint_square(painter: QPainter, place: QRectF, ink: QColor, plate: QColor) -> None:
-    box = place.adjusted(*(place.width() * share for share in (0.05, 0.05, -0.05, -0.05)))
+    box = place.adjusted(*(place.width() * share for share in (0.01, 0.01, -0.01, -0.01)))
     painter.setBrush(ink)
     painter.drawRect(box)
     pen = QPen(plate, place.width() * 0.14)

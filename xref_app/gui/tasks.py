@@ -68,7 +68,8 @@ class Task(QObject):
         result: object = None
         trouble: BaseException | None = None
         try:
-            self.step(0, 1)
+            if self._is_cancelled:
+                raise WorkCancelledError
             result = self._work(self)
         except WorkCancelledError:
             self._is_cancelled = True

@@ -51,7 +51,7 @@ class Catalog:
     def number_of(self, entry_id: str) -> str:
         """Return the number to call an entry by: its maker's, else its first, else its id."""
         numbers = self.numbers.get(entry_id, ())
-        makers = [one.number for one in numbers if one.role == "maker number"]
+        makers = [one.number for one in numbers if one.role == "maker"]
         return next(iter([*makers, *(one.number for one in numbers)]), entry_id)
 
     def pumps(self) -> tuple[Entry, ...]:

@@ -88,7 +88,7 @@ def worded(where: str, error: DBAPIError) -> StoreError:
     """Return the fault that ``error`` of the database means for a person."""
     code = str(getattr(error.orig, "sqlite_errorname", None) or "")
     text = str(error.orig).strip().splitlines()[0] if str(error.orig).strip() else type(error.orig).__name__
-    if code.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")) or isinstance(error, IntegrityError):
+    if code.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")) or _is_race(error, text):
         return StoreBusyError(where)
     if code.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB", "SQLITE_FORMAT")) or "decode" in text.lower():
         return DamagedStoreError(where, text)
@@ -99,3 +99,8 @@ def worded(where: str, error: DBAPIError) -> StoreError:
     if code == "SQLITE_ERROR":  # a column or table that should be there is not: the schema itself was hit
         return DamagedStoreError(where, text)
     return StoreUnreachableError(where, text)
+
+
+def _is_race(error: DBAPIError, text: str) -> bool:
+    """Say whether another writer took the key first; a refusal of our own triggers is none."""
+    return isinstance(error, IntegrityError) and "only ever added to" not in text
