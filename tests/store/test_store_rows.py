@@ -117,8 +117,10 @@ def test_any_altered_column_is_noticed(filled: Engine, words: str) -> None:
     [
         ("DELETE FROM observations WHERE observation_id = 6", 4 * PUMPS - 1),
         (
-            "INSERT INTO observations SELECT 999, entry_id, field, as_typed, value, text, doubt, how, seen_by, "
-            "seen_on, source, withdrawn_on, row_hash FROM observations WHERE observation_id = 6",
+            (
+                "INSERT INTO observations SELECT 999, entry_id, field, as_typed, value, text, doubt, how, seen_by, "
+                "seen_on, source, withdrawn_on, row_hash FROM observations WHERE observation_id = 6"
+            ),
             4 * PUMPS + 1,
         ),
     ],

@@ -105,7 +105,8 @@ class _Grid:
 
     def _end_runs(self, costs: list[int]) -> None:
         for column, token in enumerate(self._tokens, start=1):
-            if token.kind is TokenKind.RUN and costs[column - 1] < costs[column]:
+            # At equal cost the run ends late: a separator beside it was swallowed by it, and is guessed.
+            if token.kind is TokenKind.RUN and costs[column - 1] <= costs[column]:
                 costs[column] = costs[column - 1]
                 self._moves[-1][column] = _END_RUN
 
