@@ -17,14 +17,15 @@ from pytestqt.qtbot import QtBot
 from tests.gui.desk_for_tests import DeskForTests
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
+from xref_app.gui.tasks import THREAD_NAME
 
 Open = Callable[..., MainWindow]
 
 
-def pooled_threads() -> int:
-    """Return how many threads of Qt's pools the operating system sees in this process."""
+def worker_threads() -> int:
+    """Return how many of our worker threads the operating system sees in this process."""
     names = (task / "comm" for task in Path("/proc/self/task").iterdir())
-    return sum(1 for name in names if name.exists() and name.read_text().startswith("Thread (pooled"))
+    return sum(1 for name in names if name.exists() and name.read_text().startswith(THREAD_NAME))
 
 
 def delete_later_now() -> None:
@@ -45,13 +46,13 @@ def _english_numbers() -> Iterator[None]:
 def _nothing_left_over(qtbot: QtBot) -> Iterator[None]:
     """Fail a test that leaves a thread or a top-level widget behind (timers die with their widgets)."""
     widgets_before = len(QApplication.topLevelWidgets())
-    threads_before = pooled_threads()
+    threads_before = worker_threads()
     yield
     delete_later_now()
     left = [widget for widget in QApplication.topLevelWidgets() if not widget.isHidden()]
     assert not left, f"still on screen: {left}"
     assert len(QApplication.topLevelWidgets()) <= widgets_before
-    qtbot.waitUntil(lambda: pooled_threads() <= threads_before)
+    qtbot.waitUntil(lambda: worker_threads() <= threads_before)
 
 
 @pytest.fixture

@@ -11,6 +11,7 @@ import pytest
 from PySide6.QtCore import QObject, QThread, Slot
 from pytestqt.qtbot import QtBot
 
+from tests.gui.conftest import worker_threads
 from xref_app.core.errors import XrefError
 from xref_app.core.progress import Progress
 from xref_app.gui.tasks import Task, Tasks
@@ -85,6 +86,19 @@ def test_work_runs_elsewhere_and_its_result_comes_home(qtbot: QtBot, tasks: Task
     assert listener.heard == [("finished", 42), ("settled", None)]
     assert where[0] != threading.get_native_id()
     assert listener.threads == {QThread.currentThread()}
+
+
+def test_the_count_of_worker_threads_sees_a_running_one(qtbot: QtBot, tasks: Tasks) -> None:
+    go_on = threading.Event()
+
+    def work(_progress: Progress) -> None:
+        go_on.wait()
+
+    tasks.launch(tasks.prepare(work))
+    qtbot.waitUntil(lambda: worker_threads() == 1)
+    go_on.set()
+    tasks.shut_down()
+    assert worker_threads() == 0
 
 
 def test_a_fault_a_person_can_mend_comes_as_its_one_sentence(qtbot: QtBot, tasks: Tasks) -> None:

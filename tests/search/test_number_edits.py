@@ -11,7 +11,31 @@ from tests.search.plates import fold, index_of
 from xref_app.search.ranking import RankClass
 
 _short = st.text("AB80O1-", min_size=3, max_size=7).filter(lambda text: len(text.replace("-", "")) >= 3)
-_catalogs = st.lists(_short, min_size=1, max_size=25)
+SLIPS = ("wrong", "dropped", "doubled", "swapped")
+
+
+def slipped(text: str, slip: str, place: int) -> str:
+    """Return ``text`` with one slip at ``place``."""
+    return {
+        "wrong": text[:place] + "X" + text[place + 1 :],
+        "dropped": text[:place] + text[place + 1 :],
+        "doubled": text[: place + 1] + text[place:],
+        "swapped": text[:place] + text[place + 1 : place + 2] + text[place : place + 1] + text[place + 2 :],
+    }[slip]
+
+
+@st.composite
+def typed_and_catalog(draw: st.DrawFn) -> tuple[str, list[str]]:
+    """Return what is typed, and numbers none to three slips and some look-alikes away that do not hold it."""
+    typed = draw(_short)
+    numbers = draw(st.lists(_short, max_size=5))
+    for slips in draw(st.lists(st.lists(st.sampled_from(SLIPS), min_size=1, max_size=3), min_size=1, max_size=12)):
+        number = typed
+        for slip in slips:
+            number = slipped(number, slip, draw(st.integers(0, max(0, len(number) - 1))))
+        misread = str.maketrans("80O1", "BO0I") if draw(st.booleans()) else {}
+        numbers.append(number.translate(misread))
+    return typed, [number for number in numbers if fold(typed) not in fold(number)]
 
 
 @pytest.mark.parametrize(
@@ -49,40 +73,30 @@ def test_too_little_to_go_by_gives_no_slips(typed: str, number: str) -> None:
     assert index_of([number]).find(typed).total == 0
 
 
-@given(_short, _catalogs)
-def test_slips_are_those_of_a_full_scan(typed: str, numbers: list[str]) -> None:
+@given(typed_and_catalog())
+def test_slips_are_those_of_a_full_scan(case: tuple[str, list[str]]) -> None:
     """Oracle: optimal string alignment distance of rapidfuzz over every number, look-alikes folded."""
-    numbers = [number for number in numbers if fold(typed) not in fold(number)]
+    typed, numbers = case
     found = index_of(numbers).find(typed, limit=100)
     near = sorted(number for number in numbers if OSA.distance(fold(typed), fold(number)) == 1)
     assert sorted(hit.number for hit in found.hits) == near
     assert found.total == len(near)
 
 
-@given(_short, _catalogs)
-def test_the_nearest_slip_on_the_raw_text_comes_first(typed: str, numbers: list[str]) -> None:
+@given(typed_and_catalog())
+def test_slips_are_ranked_by_distance_on_the_raw_text(case: tuple[str, list[str]]) -> None:
     """Oracle: the same distance without folding; only separators are left out."""
-    numbers = [number for number in numbers if fold(typed) not in fold(number)]
-
-    def raw_distance(number: str) -> int:
-        return OSA.distance(typed.replace("-", ""), number.replace("-", ""))
-
-    found = [hit.number for hit in index_of(numbers).find(typed, limit=100).hits]
-    if not found:
-        return
-    assert raw_distance(found[0]) == min(map(raw_distance, found))
+    typed, numbers = case
+    distances = [
+        OSA.distance(typed.replace("-", ""), hit.number.replace("-", ""))
+        for hit in index_of(numbers).find(typed, limit=100).hits
+    ]
+    assert distances == sorted(distances)
 
 
-@given(_short, st.data())
-def test_any_single_slip_is_found(number: str, data: st.DataObject) -> None:
+@given(_short, st.sampled_from(SLIPS), st.data())
+def test_any_single_slip_is_found(number: str, slip: str, data: st.DataObject) -> None:
     bare = number.replace("-", "")
     assume(len(bare) >= 4)
-    place = data.draw(st.integers(0, len(bare) - 2))
-    slips = {
-        "wrong": bare[:place] + "X" + bare[place + 1 :],
-        "dropped": bare[:place] + bare[place + 1 :],
-        "doubled": bare[: place + 1] + bare[place:],
-        "swapped": bare[:place] + bare[place + 1] + bare[place] + bare[place + 2 :],
-    }
-    typed = slips[data.draw(st.sampled_from(sorted(slips)))]
+    typed = slipped(bare, slip, data.draw(st.integers(0, len(bare) - 2)))
     assert [hit.number for hit in index_of([number]).find(typed).hits] == [number]

@@ -60,6 +60,11 @@ class FaceView(QWidget):
         """Return how large the drawing is shown."""
         return self._zoom
 
+    @property
+    def drawing(self) -> FaceDrawing | None:
+        """Return what is shown."""
+        return self._drawing
+
     def set_zoom(self, zoom: Zoom) -> None:
         """Show the drawing at this size, centred."""
         self._zoom = zoom

@@ -128,9 +128,12 @@ class JobFlow(QObject):
             self._ask("face", partial(self._desk.face, self._job, candidate.entry_id), self._tell_face)
 
     def stop(self) -> None:
-        """Drop every question still open."""
+        """Drop every question still open; a job nobody waited for is put away."""
+        waited_for_job = "job" in self._current
         for kind in tuple(self._current):
             self._drop(kind)
+        if waited_for_job:
+            self._use(())
 
     def _use(self, facts: tuple[UsedFact, ...]) -> None:
         for kind in ("job", "judge", "face"):

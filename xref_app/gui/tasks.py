@@ -14,6 +14,8 @@ from xref_app.core.progress import Progress, WorkCancelledError
 # Progress told more often than this is not seen by anybody, seconds (20 a second).
 _TELL_EVERY_S = 0.05
 
+THREAD_NAME = "xref work"
+
 Work = Callable[[Progress], object]
 
 
@@ -68,9 +70,7 @@ class Task(QObject):
         result: object = None
         trouble: BaseException | None = None
         try:
-            if self._is_cancelled:
-                raise WorkCancelledError
-            result = self._work(self)
+            result = None if self._is_cancelled else self._work(self)
         except WorkCancelledError:
             self._is_cancelled = True
         except Exception as error:  # noqa: BLE001 - the one place where a worker's mistakes cross threads
@@ -121,6 +121,8 @@ class Tasks(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._pool = QThreadPool(self)
+        # Every thread of the pool carries this name in the operating system's list.
+        self._pool.setObjectName(THREAD_NAME)
         self._running: set[Task] = set()
         self._is_shut = False
 

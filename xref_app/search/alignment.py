@@ -105,8 +105,7 @@ class _Grid:
 
     def _end_runs(self, costs: list[int]) -> None:
         for column, token in enumerate(self._tokens, start=1):
-            # At equal cost the run ends late: a separator beside it was swallowed by it, and is guessed.
-            if token.kind is TokenKind.RUN and costs[column - 1] <= costs[column]:
+            if token.kind is TokenKind.RUN and costs[column - 1] < costs[column]:
                 costs[column] = costs[column - 1]
                 self._moves[-1][column] = _END_RUN
 

@@ -19,6 +19,7 @@ from xref_app.sheets.face_drawing import FaceDrawing, face_drawing
 
 SEVERAL_BUILDS = marked("job", "This model was built in {count} ways; pick the one on the bench.")
 ONLY_OLD_PUMP = marked("job", "Only the old pump is known: what it tells of its machine counts as claimed.")
+ON_ONE_MACHINE = marked("job", "This pump was fitted to one machine we know; pick it if it is yours.")
 ON_SEVERAL_MACHINES = marked("job", "This pump was fitted to {count} machines; pick yours if it is among them.")
 
 
@@ -56,7 +57,7 @@ class CatalogDesk:
             pump_id=pump_id,
             machine_id=settled,
             title=self._job_title(pump_id, settled or machine_id),
-            facts=fact_rows(self.catalog, values.machine, sources),
+            facts=fact_rows(self.catalog, values.machine, sources) if settled or pump_id else (),
             choices=() if settled else choices,
             guessed_number=guessed_number,
             note=self._note(pump_id, settled, machine_id, choices),
@@ -142,5 +143,5 @@ class CatalogDesk:
         if machine_id:
             return Sentence(SEVERAL_BUILDS, {"count": len(choices)})
         if pump_id and choices:
-            return Sentence(ON_SEVERAL_MACHINES, {"count": len(choices)})
+            return Sentence(ON_SEVERAL_MACHINES if len(choices) > 1 else ON_ONE_MACHINE, {"count": len(choices)})
         return Sentence(ONLY_OLD_PUMP) if pump_id else None

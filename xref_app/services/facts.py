@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from xref_app.core.fields.fields import Field, Kind, Side, all_fields
 from xref_app.core.model.catalog import Observation, PortRow
 from xref_app.core.model.known import Dimension, Fact, How, Known, Pattern, Seats
-from xref_app.core.quantity.show import show_inch, show_mm, show_value
+from xref_app.core.quantity.show import show_inch, show_mm, show_range, show_value
 from xref_app.services.answers import FactRow, FactState
 from xref_app.services.catalog import Catalog
 from xref_app.services.machine_side import Values
@@ -42,6 +42,8 @@ def shown_value(field: Field, known: Known, *, inch_first: bool = False) -> str:
     """Return one value in words, lengths in both units."""
     match known:
         case Dimension():
+            if known.doubt > field.default_doubt:
+                return show_range(known.range, field.unit)
             return _in_units(known.value, field.unit, inch_first=inch_first)
         case Pattern():
             radii = [math.hypot(hole.x_mm, hole.y_mm) for hole in known.holes]

@@ -43,15 +43,29 @@ class Finder:
         reading = read_typed(text, self.index, limit=limit)
         if reading.hits is None:
             return Found(reading.read_as, (), 0, reading.advice)
-        hits = [self._hit(hit) for hit in reading.hits.hits]
+        hits = self._one_per_model([self._hit(hit) for hit in reading.hits.hits])
+        hidden = len(reading.hits.hits) - len(hits)
         hits += self._replacements(hits)
-        return Found(reading.read_as, tuple(hits[:limit]), reading.hits.total, reading.advice or reading.note)
+        return Found(reading.read_as, tuple(hits[:limit]), reading.hits.total - hidden, reading.advice or reading.note)
 
     def _hit(self, hit: NumberHit, route: tuple[str, ...] = ()) -> Hit:
         entry = self.catalog.entries[hit.entry_id]
         return Hit(
             hit.entry_id, hit.kind, hit.number, entry.maker, entry.name, hit.matched, hit.guessed, hit.score, route
         )
+
+    def _one_per_model(self, hits: list[Hit]) -> list[Hit]:
+        """Return the hits with each machine model once: which of its builds is meant is asked later, never guessed."""
+        kept: list[Hit] = []
+        models: set[str] = set()
+        for hit in hits:
+            row = self.catalog.machines.get(hit.entry_id)
+            if row is not None:
+                if row.model in models:
+                    continue
+                models.add(row.model)
+            kept.append(hit)
+        return kept
 
     def _replacements(self, hits: list[Hit]) -> list[Hit]:
         """Return the ends of the replaced-by chains that start at ``hits``, each with its route."""

@@ -21,7 +21,9 @@ from xref_app.services.machine_side import JobValues, Values
 from xref_app.services.measure_next import best_measurement
 
 ALL_PASS = marked("candidates", "all {count} checks pass")
+ALL_PASS_IF = marked("candidates", "all {count} checks pass, if what is claimed holds")
 NEEDS = marked("candidates", "needs {parts}")
+NEEDS_IF = marked("candidates", "needs {parts}, if what is claimed holds")
 MEASURE = marked("candidates", "measure {fields}")
 MEASURE_MORE = marked("candidates", "measure {fields} and {more} more")
 
@@ -88,9 +90,9 @@ def headline(judgement: Judgement) -> Sentence:
     match judgement.verdict:
         case Verdict.FITS:
             passed = sum(1 for one in judgement.findings if one.outcome is Outcome.PASS)
-            return Sentence(ALL_PASS, {"count": passed})
+            return Sentence(ALL_PASS_IF if judgement.claims else ALL_PASS, {"count": passed})
         case Verdict.FITS_WITH_PARTS:
-            return Sentence(NEEDS, {"parts": _counted_parts(judgement)})
+            return Sentence(NEEDS_IF if judgement.claims else NEEDS, {"parts": _counted_parts(judgement)})
         case Verdict.NOT_KNOWN_YET:
             named, more = judgement.measure_next[:_NAMED], len(judgement.measure_next) - _NAMED
             values = {"fields": FieldNames(named), "more": more}
@@ -110,12 +112,13 @@ def _first(findings: Sequence[Finding], outcome: Outcome) -> Finding:
     return next(one for one in findings if one.outcome is outcome)
 
 
-def _rank(candidate: Candidate) -> tuple[int, int, float, str]:
-    """Return what candidates are sorted by: verdict, how much stands in the way, what it costs, number."""
+def _rank(candidate: Candidate) -> tuple[int, int, bool, float, str]:
+    """Return what candidates are sorted by: verdict, what stands in the way, claims, cost, number."""
     findings = candidate.judgement.findings
     in_the_way = sum(1 for one in findings if one.outcome is not Outcome.PASS and not one.on_arrival)
     cost = sum(need.quantity * need.listed.cost for need in candidate.judgement.needs if need.listed)
-    return (_ORDER[candidate.judgement.verdict], in_the_way, cost, candidate.number)
+    rests_on_claims = bool(candidate.judgement.claims)
+    return (_ORDER[candidate.judgement.verdict], in_the_way, rests_on_claims, cost, candidate.number)
 
 
 def _pump_side(values: Values) -> Values:
