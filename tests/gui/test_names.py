@@ -27,7 +27,7 @@ def controls(window: MainWindow) -> list[QWidget]:
     found = [
         widget
         for widget in window.findChildren(QWidget)
-        if isinstance(widget, kinds) and not isinstance(widget, headers)
+        if isinstance(widget, kinds) and not isinstance(widget, QHeaderView)
     ]
     return [widget for widget in found if not widget.objectName().startswith("qt_")]
 

@@ -19,6 +19,9 @@ from xref_app.services.answers import Candidate
 _WORD_SHARE = 1.3
 _MARK_PX = 40
 
+# The header names so many claims and counts the rest; 'Why' names those under each check (house rule).
+_NAMED_CLAIMS = 4
+
 
 class VerdictHeader(QFrame):
     """Says the verdict in every way there is; empty while no pump is chosen."""
@@ -61,8 +64,13 @@ class VerdictHeader(QFrame):
         self._resize_to_text()
 
     def _show_claims(self, judgement: Judgement) -> None:
-        titles = ", ".join(field_title(one) for one in judgement.claims)
-        self._claims.setText(self.tr("Only if the claims hold: {claims}").format(claims=titles) if titles else "")
+        titles = [field_title(one) for one in judgement.claims]
+        named, more = ", ".join(titles[:_NAMED_CLAIMS]), len(titles) - _NAMED_CLAIMS
+        text = self.tr("Only if the claims hold: {claims}").format(claims=named)
+        if more > 0:
+            text = self.tr("{said} and {count} more").format(said=text, count=more)
+        self._claims.setText(text if titles else "")
+        self._claims.setToolTip(", ".join(titles))
         self._claims.setVisible(bool(titles))
 
     def _count_text(self, judgement: Judgement) -> str:

@@ -116,7 +116,7 @@ def test_shaft_in_bore_is_not_judged_where_the_shaft_does_not_go_in(check: str) 
 @pytest.mark.parametrize(
     ("check", "change", "reason"),
     [
-        ("axis", {"machine.shaft.axis": None}, "Not known yet: axis of the shaft."),
+        ("axis", {"machine.shaft.axis": None}, "Not known yet: shaft axis."),
         ("drive", {"pump.bore.form": None}, "Not known yet: bore form."),
         ("bore", {"machine.shaft.diameter_mm": None}, "Not known yet: shaft diameter."),
     ],
@@ -154,8 +154,8 @@ def test_play_of_exactly_nothing_and_of_exactly_it9_twice_passes_and_a_micrometr
 
 def test_a_bore_too_small_asks_for_a_pump_with_a_bore_for_this_shaft() -> None:
     finding = found("bore", {"pump.bore.diameter_mm": 15.875})
-    # 3/4 in h9 within 19.01 to 19.05; 5/8 in H9 15.875 to 15.918: 3.092 to 3.175 mm too small
-    assert said(finding) == ("fail", "The bore is smaller than the shaft by 3.09 to 3.17 mm.")
+    # 3/4 in h9 within 19.01 to 19.05; 5/8 in H9 15.875 to 15.918: 3.092 to 3.175 mm too small (shown 3.18)
+    assert said(finding) == ("fail", "The bore is smaller than the shaft by 3.09 to 3.18 mm.")
     assert str(finding.change) == "A pump with a bore for a 3/4 in shaft would go on."
 
 
