@@ -24,7 +24,7 @@ from xref_app.services.judge_candidates import headline
 from xref_app.services.measure_next import best_measurement
 from xref_app.sheets.face_drawing import FaceDrawing, face_drawing
 
-READ_AS = "Read as: number or model “{text}”. Entries that could mean: {count}."
+READ_AS = "number or model “{text}”. Entries that could mean: {count}."
 MAKER = "Lowmarsh"
 
 _FITTING = {
@@ -153,7 +153,7 @@ class DeskForTests:
             rows.append(Candidate(number, number, MAKER, f"{number[0]} series", headline(judgement), judgement))
         order = ("Fits as is", "Fits with parts", "Not known yet", "Does not fit")
         rows.sort(key=lambda row: order.index(row.judgement.verdict))
-        return Candidates(tuple(rows), best_measurement([row.judgement for row in rows]))
+        return Candidates(tuple(rows), best_measurement(rows))
 
     def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
         self.asked.append(f"face {candidate_id}")

@@ -72,6 +72,7 @@ def test_no_label_and_no_button_is_cut(open_window: Open, qtbot: QtBot, percent:
 def test_every_pane_lies_inside_the_window(open_window: Open, percent: int) -> None:
     window = resized(open_window(text="K4872-20"), percent)
     page = window.centralWidget()
+    assert page is not None
     inside = QRect(0, 0, page.width(), page.height())
     for number, pane in enumerate(window.panes.panes):
         window.panes.focus_pane(number)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QKeyCombination, Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
@@ -31,6 +31,12 @@ def press(window: MainWindow, key: Qt.Key, modifiers: Qt.KeyboardModifier = NONE
     QTest.keyClick(window.windowHandle(), key, modifiers)
 
 
+def first_key(keys: str) -> QKeyCombination:
+    """Return the keys of a one-step shortcut."""
+    combination: QKeyCombination = QKeySequence(keys)[0]  # type: ignore[index]  # PySide6's stubs leave indexing out
+    return combination
+
+
 def all_keys() -> list[str]:
     return [keys for spec in SPECS for keys in spec.keys]
 
@@ -50,7 +56,7 @@ def test_every_command_is_declared_once_and_has_words() -> None:
 def test_no_bare_character_and_no_alt_digit_is_a_command() -> None:
     # ux.md 2.5: a scanner types letters, digits, Space and Enter; some send Alt codes.
     for keys in all_keys():
-        combination = QKeySequence(keys)[0]
+        combination = first_key(keys)
         modifiers, key = combination.keyboardModifiers(), combination.key()
         is_function = Qt.Key.Key_F1 <= key <= Qt.Key.Key_F35 or key == Qt.Key.Key_Escape
         assert is_function or modifiers & CTRL, keys

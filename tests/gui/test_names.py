@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtGui import QAccessible
-from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QLineEdit, QTextBrowser, QWidget
+from PySide6.QtGui import QAccessible, QAccessibleInterface
+from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QHeaderView, QLineEdit, QTextBrowser, QWidget
 
 from tests.gui.conftest import Open
 from xref_app.gui.help_texts import HELP
@@ -63,10 +63,10 @@ def test_the_accessible_tree_holds_no_unnamed_control(open_window: Open) -> None
     silent: list[str] = []
     spoken = 0
 
-    def walk(interface: QAccessible | object, depth: int = 0) -> None:
+    def walk(interface: QAccessibleInterface, depth: int = 0) -> None:
         nonlocal spoken
-        for number in range(interface.childCount()):  # type: ignore[attr-defined]  # an accessible interface
-            child = interface.child(number)  # type: ignore[attr-defined]  # as above
+        for number in range(interface.childCount()):
+            child: QAccessibleInterface | None = interface.child(number)
             if child is None or child.state().invisible:
                 continue
             if child.role() in _SPOKEN_ROLES:

@@ -187,7 +187,7 @@ def test_a_scan_through_the_window_system_arrives_too(open_window: Open, qtbot: 
     window.panes.candidates.view.setFocus()
     handle = window.windowHandle()
     for letter in "K4872-20":
-        QTest.keyClick(handle, letter, Qt.KeyboardModifier.NoModifier, 1)
+        QTest.keyClick(handle, ord(letter), Qt.KeyboardModifier.NoModifier, 1)
     QTest.keyClick(handle, Qt.Key.Key_Return, Qt.KeyboardModifier.NoModifier, 1)
     qtbot.waitUntil(lambda: bool(window.flow.facts))
     wait_until_idle(qtbot, window)

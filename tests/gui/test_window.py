@@ -30,7 +30,7 @@ def label(window: MainWindow, name: str) -> QLabel:
 def type_slowly(qtbot: QtBot, window: MainWindow, text: str) -> None:
     """Type as a person does and wait for the hits."""
     for letter in text:
-        QTest.keyClick(window.entry.line, letter, Qt.KeyboardModifier.NoModifier, 40)
+        QTest.keyClick(window.entry.line, ord(letter), Qt.KeyboardModifier.NoModifier, 40)
     qtbot.waitUntil(lambda: window.entry.is_dropped)
 
 

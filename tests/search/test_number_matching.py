@@ -54,6 +54,9 @@ def sure_match(typed: str, number: str) -> Match:
         ("7-2", "K47-21", RankClass.MIDDLE, "  ###", ""),
         ("7?1", "K47-21", RankClass.MIDDLE, "  ## #", "    #"),
         ("4?2", "K47-21", RankClass.MIDDLE, " # ##", "  #"),
+        ("4*7", "K47-21", RankClass.MIDDLE, " ##", ""),
+        ("4*2", "K4721", RankClass.MIDDLE, " # #", "  #"),
+        ("A?i", "Aﬁ", RankClass.UNREADABLE, "#", " #"),
         ("0-1", "OO-10-1", RankClass.MIDDLE, "    ###", ""),
     ],
 )

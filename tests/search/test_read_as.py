@@ -8,7 +8,7 @@ from hypothesis import given
 from tests.search.plates import as_regex, crowded_catalogs, index_of, typed_patterns
 from xref_app.search.filed import NumberRow
 from xref_app.search.index import NumberIndex
-from xref_app.search.left_out import best_left_out, no_match_advice
+from xref_app.search.left_out import LeftOut, best_left_out, no_match_advice
 from xref_app.search.pattern import PatternError, parse_number
 from xref_app.search.read_as import ReadKind, looks_like_size, read_typed
 
@@ -91,6 +91,11 @@ def test_the_advice_names_the_one_character_to_leave_out(typed: str, advice: str
     found = no_match_advice(INDEX.find(typed), INDEX)
     assert (found and str(found)) == advice
     assert read_typed(typed, INDEX).advice == found
+
+
+def test_of_two_characters_that_leave_as_many_the_last_is_named() -> None:
+    left_out = best_left_out(parse_number("A1*B"), index_of(["A1", "1B"]))
+    assert left_out == LeftOut(place=3, count=1)
 
 
 def test_advice_stays_within_the_kinds_asked_for() -> None:

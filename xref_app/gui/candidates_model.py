@@ -10,11 +10,11 @@ from xref_app.core.fit.finding import Verdict
 from xref_app.gui.marks import MARK_OF_VERDICT, ink_of, paint_edge, paint_mark
 from xref_app.gui.messages import say, verdict_word
 from xref_app.gui.painting import bold, paint_ground, paint_line, paint_words, small, wrapped_height
-from xref_app.gui.rows import DOMAIN_ROLE, RowsModel
+from xref_app.gui.rows import DOMAIN_ROLE, RowsModel, row_width
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate
 
-_ROW_PX = 56
+_ROW_PX, _LEAST_PX = 56, 250
 
 
 class CandidatesModel(RowsModel[Candidate]):
@@ -76,11 +76,10 @@ class CandidateDelegate(QStyledItemDelegate):
         """Return 56 px, or more where the headline needs it."""
         candidate = index.data(DOMAIN_ROLE)
         font: QFont = option.font
-        rect: QRect = option.rect
         if not isinstance(candidate, Candidate):
             return QSize()
         px = self._look.px
-        width = (px(300) if rect.width() <= 0 else rect.width()) - px(64)
+        width = row_width(self.parent(), px(_LEAST_PX)) - px(64)
         text = QFontMetrics(bold(font)).height() + wrapped_height(small(font), say(candidate.headline), width)
         return QSize(width, max(px(_ROW_PX), text + px(17)))
 

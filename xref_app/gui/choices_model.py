@@ -7,9 +7,11 @@ from PySide6.QtGui import QFont, QFontMetrics, QPainter
 from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
 
 from xref_app.gui.painting import bold, paint_ground, paint_words, small, wrapped_height
-from xref_app.gui.rows import DOMAIN_ROLE, RowsModel
+from xref_app.gui.rows import DOMAIN_ROLE, RowsModel, row_width
 from xref_app.gui.theme import Look
 from xref_app.services.answers import MachineChoice
+
+_LEAST_PX = 250
 
 
 class ChoicesModel(RowsModel[MachineChoice]):
@@ -58,12 +60,11 @@ class ChoiceDelegate(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         """Return room for both, wrapped."""
         choice = index.data(DOMAIN_ROLE)
-        rect: QRect = option.rect
         font: QFont = option.font
         if not isinstance(choice, MachineChoice):
             return QSize()
         px = self._look.px
-        width = (px(280) if rect.width() <= 0 else rect.width()) - px(18)
+        width = row_width(self.parent(), px(_LEAST_PX)) - px(18)
         height = wrapped_height(bold(font), self._model.tell_apart(choice), width)
         height += wrapped_height(small(font), self._model.details(choice), width)
         return QSize(width, max(height + px(14), QFontMetrics(font).height() * 2))

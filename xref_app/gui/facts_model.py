@@ -8,12 +8,14 @@ from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
 
 from xref_app.gui.messages import LengthFirst, both_units_text
 from xref_app.gui.painting import bold, paint_ground, paint_line, paint_words, small, wrapped_height
-from xref_app.gui.rows import DOMAIN_ROLE, RowsModel
+from xref_app.gui.rows import DOMAIN_ROLE, RowsModel, row_width
 from xref_app.gui.theme import Look
 from xref_app.services.answers import FactRow, FactState
 
 # What stands between two versions of one value.
 _BETWEEN = " / "
+_LEAST_PX = 250
+_RIGHT = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
 
 
 class FactsModel(RowsModel[FactRow]):
@@ -47,7 +49,10 @@ class FactsModel(RowsModel[FactRow]):
 
 
 class FactDelegate(QStyledItemDelegate):
-    """Two lines: what it is and how it is known, quiet; then the value. Folded: one line, title and value."""
+    """Two lines: what it is and how it is known, quiet; then the value and, where there is room, by whom and when.
+
+    Folded: one line, title and value. Tool tip and screen reader have all of it.
+    """
 
     def __init__(self, model: FactsModel, look: Look, parent: QObject) -> None:
         super().__init__(parent)
@@ -79,11 +84,15 @@ class FactDelegate(QStyledItemDelegate):
         inner = rect.adjusted(pad, self._look.px(4), -pad, -self._look.px(4))
         head = QRect(inner.left(), inner.top(), inner.width(), metrics.height())
         paint_line(painter, head, fact.title, title_font, self._look.ink(colours.quiet_text))
-        used = metrics.horizontalAdvance(fact.title) + self._look.px(12)
-        known_by = metrics.elidedText(fact.known_by, Qt.TextElideMode.ElideRight, inner.width() - used)
-        painter.drawText(head, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter), known_by)
+        how, _, by_whom = fact.known_by.partition(", ")
+        painter.drawText(head, _RIGHT, how)
         body = inner.adjusted(0, metrics.height(), 0, 0)
         paint_words(painter, body, self._wrapped_value(fact), _value_font(font, fact), colours.text)
+        room = inner.width() - QFontMetrics(_value_font(font, fact)).horizontalAdvance(self._wrapped_value(fact))
+        if metrics.horizontalAdvance(by_whom) + self._look.px(12) <= room:
+            painter.setFont(title_font)
+            painter.setPen(self._look.ink(colours.quiet_text))
+            painter.drawText(body, _RIGHT, by_whom)
 
     def _paint_folded(self, painter: QPainter, rect: QRect, font: QFont, fact: FactRow) -> None:
         title_font = small(font)
@@ -107,7 +116,6 @@ class FactDelegate(QStyledItemDelegate):
         """Return room for the whole value, wrapped where it must be."""
         fact = index.data(DOMAIN_ROLE)
         font: QFont = option.font
-        rect: QRect = option.rect
         if not isinstance(fact, FactRow):
             return QSize()
         value = self._model.value_text(fact)
@@ -115,7 +123,7 @@ class FactDelegate(QStyledItemDelegate):
             title = QFontMetrics(small(font)).horizontalAdvance(fact.title)
             width = title + QFontMetrics(_value_font(font, fact)).horizontalAdvance(value)
             return QSize(width + self._look.px(26), self.folded_height(font))
-        width = self._look.px(260) if rect.width() <= 0 else rect.width() - self._look.px(16)
+        width = row_width(self.parent(), self._look.px(_LEAST_PX)) - self._look.px(16)
         height = QFontMetrics(small(font)).height() + wrapped_height(
             _value_font(font, fact), self._wrapped_value(fact), width
         )

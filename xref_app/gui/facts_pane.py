@@ -14,7 +14,7 @@ from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Job, MachineChoice, MeasureNext
 
-_WIDTH_PX, _STRIP_ROWS = 300, 3
+_WIDTH_PX, _STRIP_ROWS, _MOST_BUILDS = 300, 3, 3
 
 
 _NO_LIMIT_PX = 16777215
@@ -95,6 +95,19 @@ class FactsPane(QFrame):
         self._builds.setVisible(bool(choices))
         self._view.setVisible(not choices or bool(job and job.facts))
         self._measure.show_next(None)
+        self._limit_builds()
+
+    def _limit_builds(self) -> None:
+        """Give the builds no more room than they need where facts stand below them."""
+        if self._is_folded:
+            return
+        self._builds.setMinimumHeight(0)
+        self._builds.setMaximumHeight(_NO_LIMIT_PX)
+        if not self._facts.rows:
+            return
+        rows = range(min(self._choices.rowCount(), _MOST_BUILDS))
+        height = sum(self._builds.sizeHintForRow(row) for row in rows) + 2 * self._builds.frameWidth()
+        self._builds.setFixedHeight(height)
 
     def _title_text(self, job: Job | None) -> str:
         if job is None:
@@ -137,10 +150,10 @@ class FactsPane(QFrame):
             self._builds.setFixedHeight(rows + 2 * self._builds.frameWidth())
             self.setMaximumHeight(self.sizeHint().height())
         else:
-            for view in (self._view, self._builds):
-                view.setMinimumHeight(0)
-                view.setMaximumHeight(_NO_LIMIT_PX)
+            self._view.setMinimumHeight(0)
+            self._view.setMaximumHeight(_NO_LIMIT_PX)
             self.setMinimumWidth(self.wanted_width)
+            self._limit_builds()
         self._facts.tell_changed()
         self._view.doItemsLayout()
         self._builds.doItemsLayout()

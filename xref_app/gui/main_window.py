@@ -159,7 +159,7 @@ class MainWindow(QMainWindow):
     def _show_found(self, found: Found) -> None:
         self.message.clear()
         more = found.total - len(found.hits)
-        said = say(found.read_as)
+        said = self.tr("Read as: {what}").format(what=say(found.read_as))
         if more > 0:
             said = self.tr("{said} {count} more not shown.").format(said=said, count=more)
         self.read_as.setText(said)

@@ -100,6 +100,17 @@ class QuietTableView(QTableView):
         """Ignore typed letters."""
 
 
+def row_width(view: object, at_least: int) -> int:
+    """Return how wide a row of ``view`` is with its scroll bar shown, px, whether or not it is shown just now.
+
+    A row measured without the scroll bar would be too low once the bar takes its room.
+    """
+    if not isinstance(view, QAbstractItemView):
+        return at_least
+    bar = view.verticalScrollBar().sizeHint().width()
+    return max(view.width() - 2 * view.frameWidth() - bar, at_least)
+
+
 def _make_calm(view: QAbstractItemView) -> None:
     view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
     view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)

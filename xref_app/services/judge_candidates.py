@@ -52,7 +52,7 @@ def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progres
         progress.step(done, len(pumps))
         judged.append(judge_one(catalog, job, entry.entry_id, guessed_number=guessed_number))
     ranked = sorted(judged, key=_rank)
-    return Candidates(tuple(ranked), best_measurement([one.judgement for one in ranked]))
+    return Candidates(tuple(ranked), best_measurement(ranked))
 
 
 def judge_one(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: bool = False) -> Candidate:

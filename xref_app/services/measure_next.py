@@ -5,39 +5,50 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from xref_app.core.fields.fields import Side, field_for
-from xref_app.core.fit.finding import Judgement, Verdict
-from xref_app.services.answers import MeasureNext
+from xref_app.core.fields.fields import Field, Side, field_for
+from xref_app.core.fit.finding import Verdict
+from xref_app.services.answers import Candidate, MeasureNext
 
 # Time for anything that takes no tool at all, so that a free look does not divide by zero (house rule).
 _LEAST_MINUTES = 0.25
 
 
-def best_measurement(judgements: Sequence[Judgement]) -> MeasureNext | None:
+def best_measurement(candidates: Sequence[Candidate]) -> MeasureNext | None:
     """Return the field worth measuring next over everything still open, or None where nothing is.
 
-    Counted is how many open candidates ask for the field, divided by the minutes it takes. A size of a pump settles
-    that one pump only, a size of the machine side every pump that asks for it. Ties go to what is exposed already, then
-    to the order of the fields.
+    Counted is how many open candidates ask for the field, divided by the minutes it takes. A size of the machine side
+    counts for every pump that asks for it; a size of a pump for that one alone, and only the best pump still open is
+    worth taking in hand. Ties go to what is exposed already, then to the order of the fields.
+
+    Args:
+        candidates: Ranked, best first.
     """
-    still_open = [one for one in judgements if one.verdict is Verdict.NOT_KNOWN_YET and one.measure_next]
-    asked = Counter(field for one in still_open for field in one.measure_next)
-    if not asked:
+    still_open = [
+        one for one in candidates if one.judgement.verdict is Verdict.NOT_KNOWN_YET and one.judgement.measure_next
+    ]
+    if not still_open:
         return None
-    settles = {field: count if field_for(field).side is Side.MACHINE else 1 for field, count in asked.items()}
+    nearest = still_open[0]
+    asked = Counter(field for one in still_open for field in one.judgement.measure_next)
+    settles = {field: count for field, count in asked.items() if field_for(field).side is Side.MACHINE}
+    settles |= {field: 1 for field in nearest.judgement.measure_next if field not in settles}
 
     def worth(field: str) -> tuple[float, bool]:
         known = field_for(field)
         return settles[field] / max(known.minutes, _LEAST_MINUTES), known.comes_off_first == ""
 
-    best = max(settles, key=worth)
-    field = field_for(best)
+    best = field_for(max(settles, key=worth))
     return MeasureNext(
-        field=best,
-        title=field.title,
-        settles=settles[best],
+        field=best.field_id,
+        title=_title(best, nearest),
+        settles=settles[best.field_id],
         open=len(still_open),
-        minutes=field.minutes,
-        how_to=field.how_to_measure,
-        comes_off_first=field.comes_off_first,
+        minutes=best.minutes,
+        how_to=best.how_to_measure,
+        comes_off_first=best.comes_off_first,
     )
+
+
+def _title(field: Field, nearest: Candidate) -> str:
+    """Return the field's title, with the pump it is to be measured on where it is a pump's."""
+    return field.title if field.side is Side.MACHINE else f"{field.title}, {nearest.number}"

@@ -26,6 +26,8 @@ _FLUSH_MM = 0.005
 # Points drawn round each end of a slot.
 _SLOT_STEPS = 12
 _KEY_SHARE = 0.25
+# Half a cross on a hole's centre, mm: alone, and inside the hole (house rule: looks only).
+_CROSS_MM, _SMALL_CROSS_MM = 3.5, 1.2
 # The cross on a bolt that misses its hole, mm, and how far its label turns aside, degrees (house rule: looks only).
 _MISS_CROSS_MM, _LABEL_TILT_DEG = 9.0, 38.0
 _SMALLEST_REACH_MM = 20.0
@@ -206,7 +208,7 @@ def _draw_holes(sheet: _Sheet, pattern: Pattern | None, hole_mm: float | None, l
     for hole in pattern.holes:
         placed = turned(hole, turn_deg)
         if line is Line.MACHINE or hole_mm is None:
-            _draw_cross(sheet, placed, line)
+            _draw_cross(sheet, placed, line, half_mm=_CROSS_MM if hole_mm is None else _SMALL_CROSS_MM)
         if hole_mm is None:
             continue
         if hole.slot_mm > 0:
@@ -215,9 +217,8 @@ def _draw_holes(sheet: _Sheet, pattern: Pattern | None, hole_mm: float | None, l
             sheet.circles.append(Circle(placed.x_mm, placed.y_mm, hole_mm, line))
 
 
-def _draw_cross(sheet: _Sheet, hole: Placed, line: Line) -> None:
+def _draw_cross(sheet: _Sheet, hole: Placed, line: Line, *, half_mm: float) -> None:
     """Mark the centre of a hole, so that it is found even where the size is not known."""
-    half_mm = 1.2
     x, y = hole.x_mm, hole.y_mm
     sheet.segments.append(Segment(x - half_mm, y, x + half_mm, y, line))
     sheet.segments.append(Segment(x, y - half_mm, x, y + half_mm, line))
@@ -285,7 +286,7 @@ def _draw_outlet(sheet: _Sheet, pump: Pump, turn_deg: float) -> None:
     start_mm = max(_reach_mm(pump.flange.holes_xy_mm), _SMALLEST_REACH_MM) + _ARROW_FROM_MM
     end_mm, middle_mm = start_mm + _ARROW_MM, start_mm + _ARROW_MM / 2
     sheet.segments.append(Segment(start_mm * cos, start_mm * sin, end_mm * cos, end_mm * sin, Line.PUMP, arrow=True))
-    beside_deg = angle_deg - 90
+    beside_deg = angle_deg + 90
     sheet.labels.append(Label(middle_mm * cos, middle_mm * sin, Sentence(OUTLET), Line.PUMP, beside_deg, clear_mm=1.0))
 
 

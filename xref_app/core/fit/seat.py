@@ -63,7 +63,7 @@ def judge_seat(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     turns = face_turns_or_none(machine, pump)
     heights = seat_heights_or_none(machine, pump)
     if turns is None or not turns.possible:
-        return SEAT.unsure(Sentence(NO_TURN), readings, ("face_holes_xy_mm", "flange_holes_xy_mm"))
+        return SEAT.unsure(Sentence(NO_TURN), readings, _open_for_turns(machine, pump))
     if heights is None:
         return SEAT.unsure(Sentence(WRONG_COUNT), readings, _FIELDS)
     return _judge(turns, heights, shelf, readings)
@@ -72,6 +72,18 @@ def judge_seat(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
 def seated_turns(turns: FaceTurns, heights: SeatHeights) -> tuple[Turn, ...]:
     """Return the turns at which every bolt surely passes and every leg surely sits."""
     return tuple(turn for turn in turns.sure if all_flush(heights, turn))
+
+
+def _open_for_turns(machine: Machine, pump: Pump) -> tuple[str, ...]:
+    """Return what is still missing before any turn can be looked for; the holes of both where nothing is."""
+    needed = (
+        ("face_holes_xy_mm", machine.face.holes_xy_mm),
+        ("face_bolt", machine.face.bolt),
+        ("flange_holes_xy_mm", pump.flange.holes_xy_mm),
+        ("flange_hole_mm", pump.flange.hole_mm),
+    )
+    missing = tuple(field for field, value in needed if value is None)
+    return missing or ("face_holes_xy_mm", "flange_holes_xy_mm")
 
 
 def _seat_known(heights: Known | None, kind: Known | None) -> Known | None:

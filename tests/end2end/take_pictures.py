@@ -1,0 +1,137 @@
+"""The pictures of the README, taken anew from the real program on the sample catalog, driven by keys alone.
+
+Run under Xvfb: xvfb-run -a -s "-screen 0 1366x768x24" python -m tests.end2end.take_pictures tests/pictures
+"""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from pathlib import Path
+
+from PySide6.QtCore import QDeadlineTimer, Qt
+from PySide6.QtGui import QAction, QImage
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLineEdit
+
+from tests.gui.take_pictures import settle
+from xref_app.gui.main_window import MainWindow
+from xref_app.gui.start import build_window
+from xref_app.services.desk import CatalogDesk
+from xref_app.services.open_catalog import open_sample
+
+# Two builds of one model, and a number with a character nobody can read (both made up).
+MODEL, WORN = "FL-42H3", "K?7-4410"
+TYPING_PAUSE_MS = 600
+
+
+def key(which: Qt.Key, window: MainWindow) -> None:
+    """Press a key where the focus is, as a hand would, and let the window answer."""
+    QTest.keyClick(QApplication.focusWidget() or window, which)
+    settle(window)
+
+
+def start(desk: CatalogDesk, folder: Path) -> MainWindow:
+    """Return the program's window with the focus in its entry line."""
+    window = build_window(desk, folder / "window.ini")
+    window.resize(1366, 690)
+    window.show()
+    window.activateWindow()
+    line(window).setFocus()
+    settle(window)
+    return window
+
+
+def line(window: MainWindow) -> QLineEdit:
+    """Return the entry line."""
+    found = window.findChild(QLineEdit, "entry_text_line")
+    assert isinstance(found, QLineEdit)
+    return found
+
+
+def type_in(window: MainWindow, text: str) -> None:
+    """Type over what stands in the entry line."""
+    line(window).setFocus()
+    line(window).selectAll()
+    QTest.keyClicks(line(window), text, Qt.KeyboardModifier.NoModifier, 60)
+    pause(window)
+
+
+def pause(window: MainWindow) -> None:
+    """Let the moment pass in which the window waits for more typing, and then let it answer."""
+    deadline = QDeadlineTimer(TYPING_PAUSE_MS)
+    while not deadline.hasExpired():
+        settle(window)
+
+
+def run_action(window: MainWindow, name: str) -> None:
+    """Do what the menu entry ``name`` does."""
+    action = window.findChild(QAction, f"action_{name}")
+    assert isinstance(action, QAction), name
+    action.trigger()
+    settle(window)
+
+
+def candidate(window: MainWindow, words: str) -> None:
+    """Choose the first candidate whose row reads ``words``, with the arrow key."""
+    view = window.panes.candidates.view
+    view.setFocus()
+    model = view.model()
+    for row in range(model.rowCount()):
+        if words in str(model.index(row, 0).data(Qt.ItemDataRole.AccessibleTextRole)):
+            while view.currentIndex().row() != row:
+                before = view.currentIndex().row()
+                key(Qt.Key.Key_Down if before < row else Qt.Key.Key_Up, window)
+                if view.currentIndex().row() == before:
+                    break
+            return
+    raise LookupError(f"no candidate reads {words}")
+
+
+def save(window: MainWindow, folder: Path, name: str) -> None:
+    """Write what the window shows."""
+    settle(window)
+    picture = window.grab().toImage().convertToFormat(QImage.Format.Format_RGB888)
+    assert picture.save(str(folder / f"{name}.png")), name
+
+
+def take_all(folder: Path) -> None:
+    """Take every picture of the README into ``folder``."""
+    folder.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory() as settings:
+        window = start(open_sample(), Path(settings))
+        type_in(window, WORN)
+        save(window, folder, "worn_number")
+        key(Qt.Key.Key_Escape, window)
+        type_in(window, MODEL)
+        key(Qt.Key.Key_Return, window)
+        save(window, folder, "which_build")
+        key(Qt.Key.Key_Down, window)
+        key(Qt.Key.Key_Return, window)
+        candidate(window, "Fits with parts")
+        save(window, folder, "fits_with_parts")
+        candidate(window, "Not known yet")
+        save(window, folder, "not_known_yet")
+        candidate(window, "Does not fit")
+        run_action(window, "dark")
+        save(window, folder, "does_not_fit_dark")
+        run_action(window, "light")
+        candidate(window, "Fits as is")
+        for _ in range(4):
+            run_action(window, "text_larger")
+        save(window, folder, "larger_text")
+        run_action(window, "text_normal")
+        window.close()
+        settle(window)
+
+
+def main() -> int:
+    """Take the pictures into the folder named on the command line."""
+    app = QApplication.instance() or QApplication(sys.argv[:1])
+    take_all(Path(sys.argv[1]))
+    app.processEvents()
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
