@@ -141,6 +141,12 @@ def test_only_lengths_change_places(shown: str) -> None:
     assert both_units_text(shown, LengthFirst.INCH) == shown
 
 
+def test_a_range_of_lengths_changes_places_as_a_whole() -> None:
+    assert both_units_text("18.876 to 19.18 mm (0.7431 to 0.7551 in)", LengthFirst.INCH) == (
+        "0.7431 to 0.7551 in (18.876 to 19.18 mm)"
+    )
+
+
 def test_changing_places_twice_gives_the_text_back() -> None:
     shown = "4 on 92 mm (3.622 in) / 4 on 88.9 mm (3 1/2 in)"
     turned = both_units_text(shown, LengthFirst.INCH)

@@ -216,10 +216,10 @@ def test_long_work_shows_progress_and_escape_stops_it(open_window: Open, qtbot: 
     window = open_window(desk)
     desk.gate.clear()
     window.entry.take_scan("K4872-20")
-    qtbot.waitUntil(lambda: window.is_waiting_shown)
+    qtbot.waitUntil(lambda: window.status.is_waiting_shown)
     QTest.keyClick(window.windowHandle(), Qt.Key.Key_Escape)
     qtbot.waitUntil(lambda: window.tasks.running == 0)
-    assert not window.is_waiting_shown
+    assert not window.status.is_waiting_shown
     assert not window.flow.facts
 
 

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, QTimer, Signal, Slot
+from PySide6.QtCore import QSize, Signal, Slot
 from PySide6.QtGui import QAction, QCloseEvent
 from PySide6.QtWidgets import (
     QApplication,
     QHBoxLayout,
-    QLabel,
     QMainWindow,
-    QProgressBar,
-    QStatusBar,
     QVBoxLayout,
     QWidget,
 )
@@ -27,13 +24,12 @@ from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.rows import named
 from xref_app.gui.scan_guard import ScanGuard
+from xref_app.gui.status_line import StatusLine
 from xref_app.gui.tasks import Tasks
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job
 from xref_app.sheets.face_drawing import FaceDrawing
 
-# Progress is shown once somebody begins to wonder, ms (ux.md section 1: 1 s keeps the thought).
-_PROGRESS_AFTER_MS = 1000
 _FIRST_SIZE = QSize(1366, 690)
 
 
@@ -56,7 +52,8 @@ class MainWindow(QMainWindow):
         fill_menu_bar(self.menuBar(), self.actions_by_command)
         named(self.menuBar(), "window_menu_bar", self.tr("Menu bar"))
         self._build_page(look)
-        self._build_status()
+        self.status = StatusLine(self)
+        self.setStatusBar(self.status)
         self._connect()
         self._show_title()
         self.show_length_first(memory.length_first)
@@ -89,24 +86,6 @@ class MainWindow(QMainWindow):
         order = (self.entry.line, self.entry.unit)
         QWidget.setTabOrder(*order)
 
-    def _build_status(self) -> None:
-        bar = named(QStatusBar(self), "window_status_bar", self.tr("Status"))
-        bar.setSizeGripEnabled(False)
-        self._state = QLabel(bar)
-        self._state.setObjectName("status_state_label")
-        self._progress = named(QProgressBar(bar), "status_progress_bar", self.tr("Progress"))
-        self._progress.setMaximumWidth(220)
-        self._progress.hide()
-        self._hint = QLabel(self.tr("Keys and help: F1"), bar)
-        self._hint.setObjectName("status_hint_label")
-        bar.addWidget(self._state)
-        bar.addWidget(self._progress)
-        bar.addPermanentWidget(self._hint)
-        self.setStatusBar(bar)
-        self._patience = QTimer(self)
-        self._patience.setSingleShot(True)
-        self._patience.setInterval(_PROGRESS_AFTER_MS)
-
     def _connect(self) -> None:
         entry, flow, panes = self.entry, self.flow, self.panes
         entry.asked.connect(flow.find)
@@ -123,9 +102,8 @@ class MainWindow(QMainWindow):
         flow.face_ready.connect(self._show_face)
         flow.failed.connect(self.message.say)
         flow.crashed.connect(self._tell_crash)
-        flow.working.connect(self._show_working)
-        flow.progressed.connect(self._show_progress)
-        self._patience.timeout.connect(self._show_patience)
+        flow.working.connect(self.status.show_working)
+        flow.progressed.connect(self.status.show_progress)
         panes.facts.build_chosen.connect(flow.take_build)
         panes.candidates.chosen.connect(self._show_candidate)
 
@@ -140,7 +118,7 @@ class MainWindow(QMainWindow):
     def _show_title(self) -> None:
         title = self._desk.title()
         self.setWindowTitle(f"{title} – xref-app" if title else "xref-app")
-        self._state.setText(self.tr("Catalog: {title}").format(title=title) if title else self.tr("No catalog"))
+        self.status.show_catalog(title)
         if title:
             self.read_as.setText(self.tr("Put ? for a character you cannot read, * for several, [38] for 3 or 8."))
         else:
@@ -211,29 +189,6 @@ class MainWindow(QMainWindow):
     @Slot()
     def _tell_crash(self) -> None:
         self.message.say(self.tr("A fault inside the program. Your work is kept; go on, or try the same again."))
-
-    @Slot(bool)
-    def _show_working(self, is_working: bool) -> None:  # noqa: FBT001 - the signal's own argument
-        if is_working and not self._patience.isActive() and self._progress.isHidden():
-            self._patience.start()
-        elif not is_working:
-            self._patience.stop()
-            self._progress.hide()
-
-    @Slot(int, int)
-    def _show_progress(self, done: int, total: int) -> None:
-        self._progress.setRange(0, total)
-        self._progress.setValue(done)
-
-    @Slot()
-    def _show_patience(self) -> None:
-        self._progress.setFormat(self.tr("%p %, Esc stops"))
-        self._progress.show()
-
-    @property
-    def is_waiting_shown(self) -> bool:
-        """Say whether somebody is waiting long enough to see progress."""
-        return self._progress.isVisible()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Stop all work before the window goes."""

@@ -18,8 +18,10 @@ INCH_MM = 25.4
 _WIDE = 0.04
 _EXACT = 1e-9
 
-# A length in both units: a number and perhaps a fraction, a unit, and the same in the other unit in brackets.
-_PAIR = r"((?:\d+ )?[\d.,/−-]+ {head}) \(((?:\d+ )?[\d.,/−-]+ {tail})\)"
+# A length or a range of lengths in both units: numbers, perhaps with a fraction, and the other unit in brackets.
+_NUMBER = r"(?:\d+ )?[\d.,/−-]+"
+_LENGTH = f"{_NUMBER}(?: to {_NUMBER})?"
+_PAIR = f"({_LENGTH} {{head}}) \\(({_LENGTH} {{tail}})\\)"
 
 _UNIT_WORDS = {
     "lpm": "L/min",

@@ -91,7 +91,7 @@ class WindowCommands(QObject):
         window = self._window
         if window.entry.is_dropped:
             window.entry.hide_hits()
-        elif window.is_waiting_shown:
+        elif window.status.is_waiting_shown:
             window.flow.stop()
         elif window.message.text:
             window.message.clear()

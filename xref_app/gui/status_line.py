@@ -1,0 +1,61 @@
+"""The status line: which catalog is in use, and how far long work is once somebody begins to wonder."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QTimer, Slot
+from PySide6.QtWidgets import QLabel, QProgressBar, QStatusBar, QWidget
+
+from xref_app.gui.rows import named
+
+# ux.md section 1: up to 1 s keeps the thought.
+_PROGRESS_AFTER_MS = 1000
+_PROGRESS_PX = 220
+
+
+class StatusLine(QStatusBar):
+    """Progress appears after a second and goes with the work."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        named(self, "window_status_bar", self.tr("Status"))
+        self.setSizeGripEnabled(False)
+        self._catalog = QLabel(self)
+        self._catalog.setObjectName("status_catalog_label")
+        self._progress = named(QProgressBar(self), "status_progress_bar", self.tr("Progress"))
+        self._progress.setMaximumWidth(_PROGRESS_PX)
+        self._progress.setFormat(self.tr("%p %, Esc stops"))
+        self._progress.hide()
+        self._hint = QLabel(self.tr("Keys and help: F1"), self)
+        self._hint.setObjectName("status_hint_label")
+        self.addWidget(self._catalog)
+        self.addWidget(self._progress)
+        self._progress.hide()
+        self.addPermanentWidget(self._hint)
+        self._patience = QTimer(self)
+        self._patience.setSingleShot(True)
+        self._patience.setInterval(_PROGRESS_AFTER_MS)
+        self._patience.timeout.connect(self._progress.show)
+
+    @property
+    def is_waiting_shown(self) -> bool:
+        """Say whether progress is shown."""
+        return self._progress.isVisible()
+
+    def show_catalog(self, title: str) -> None:
+        """Name the catalog in use; an empty name is none."""
+        self._catalog.setText(self.tr("Catalog: {title}").format(title=title) if title else self.tr("No catalog"))
+
+    @Slot(bool)
+    def show_working(self, is_working: bool) -> None:  # noqa: FBT001 - the signal's own argument
+        """Begin to wait, or stop waiting."""
+        if is_working and not self._patience.isActive() and self._progress.isHidden():
+            self._patience.start()
+        elif not is_working:
+            self._patience.stop()
+            self._progress.hide()
+
+    @Slot(int, int)
+    def show_progress(self, done: int, total: int) -> None:
+        """Note how far the work is."""
+        self._progress.setRange(0, total)
+        self._progress.setValue(done)
