@@ -10,6 +10,7 @@ from tests.services.tiny import Quiet, entry, reading, tiny, tiny_rows, without
 from xref_app.core.fields.fields import Side, all_fields, field_for
 from xref_app.core.fit.finding import Verdict
 from xref_app.core.model.catalog import MachineRow, Observation, PortRow
+from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.core.model.known import Fact, Seats
 from xref_app.exchange.data_package import write_data_package
 from xref_app.services.answers import FactRow, FactState
@@ -17,7 +18,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
 from xref_app.services.facts import fact_rows, shown_value
 from xref_app.services.machine_side import job_values
-from xref_app.services.open_catalog import OWN_NAME, import_folder, open_own, own_catalog
+from xref_app.services.open_catalog import OWN_NAME, SAMPLE_NAME, import_folder, open_own, open_sample, own_catalog
 
 ROWS = tiny_rows()
 
@@ -34,13 +35,13 @@ def put(*readings: Observation) -> Catalog:
     return tiny(observations=(*rows, *readings))
 
 
-def test_a_fact_shows_both_units_how_by_whom_and_when() -> None:
+def test_a_fact_shows_both_units_how_by_whom_and_in_which_month() -> None:
     catalog = put(reading("M1", "shaft_projection_mm", 61.9, seen_by="Ana", seen_on="2025-11-03"))
     row = rows_of(catalog)["shaft_projection_mm"]
     assert row.title == "Shaft projection"
     assert row.shown.startswith("61.9 mm")
     assert " in" in row.shown
-    assert (row.known_by, row.state) == ("measured, Ana, 2025-11-03", FactState.KNOWN)
+    assert (row.known_by, row.state) == ("measured, Ana, 2025-11", FactState.KNOWN)
 
 
 def test_inches_come_first_where_asked_for() -> None:
@@ -94,11 +95,9 @@ def test_what_the_old_pump_tells_says_so() -> None:
 
 def test_a_port_row_is_told_by_whoever_saw_it() -> None:
     port = PortRow("M1", "supply", "3/4-11.5 NH", "male", how="measured", seen_by="Ana", seen_on="2025-01-02")
-    catalog = tiny(
-        observations=without(ROWS.observations, "M1", "supply_thread", "supply_gender"), ports=(port,)
-    )
+    catalog = tiny(observations=without(ROWS.observations, "M1", "supply_thread", "supply_gender"), ports=(port,))
     row = rows_of(catalog)["supply_thread"]
-    assert (row.shown, row.known_by) == ("3/4-11.5 NH", "measured, Ana, 2025-01-02")
+    assert (row.shown, row.known_by) == ("3/4-11.5 NH", "measured, Ana, 2025-01")
 
 
 def test_sizes_of_what_is_not_there_are_not_asked_for() -> None:
@@ -161,6 +160,31 @@ def test_a_pump_alone_tells_of_its_machine_as_a_claim() -> None:
     assert {row.known_by for row in job.facts if row.state is FactState.KNOWN} == {"claimed, told by the old pump"}
 
 
+def test_a_pump_known_from_machines_names_them_and_picks_none() -> None:
+    job = CatalogDesk(tiny(), "Tiny").open_job("P1", None, Quiet())
+    assert job.machine_id is None
+    assert [choice.entry_id for choice in job.choices] == ["M1"]
+    assert str(job.note) == "This pump was fitted to one machine we know; pick it if it is yours."
+    both = (*TWO_BUILDS, MachineRow("M3", "Tern 40", "D1", "P1"))
+    desk = CatalogDesk(
+        tiny(machines=both, entries=(*ROWS.entries, entry("M2", "machine"), entry("M3", "machine"))), "T"
+    )
+    assert str(desk.open_job("P1", None, Quiet()).note) == (
+        "This pump was fitted to 2 machines; pick yours if it is among them."
+    )
+
+
+def test_the_pump_on_the_bench_settles_which_of_two_builds_it_came_off() -> None:
+    job = two_builds().open_job("P1", "M1", Quiet())
+    assert (job.machine_id, job.choices, job.note) == ("M1", (), None)
+
+
+def test_nothing_named_opens_an_empty_job() -> None:
+    job = CatalogDesk(tiny(), "Tiny").open_job(None, None, Quiet())
+    assert (job.pump_id, job.machine_id, job.title, job.choices, job.note) == (None, None, "", (), None)
+    assert [row for row in job.facts if row.state is not FactState.UNKNOWN] == []
+
+
 def test_a_job_on_one_machine_judges_and_draws() -> None:
     desk = CatalogDesk(tiny(), "Tiny")
     job = desk.open_job(None, "M1", Quiet())
@@ -177,15 +201,14 @@ def test_the_shops_own_catalog_begins_empty_and_takes_in_a_folder(tmp_path: Path
     store = tmp_path / "own.sqlite"
     desk = open_own(store)
     assert (desk.title(), dict(desk.catalog.entries)) == (OWN_NAME, {})
-    write_data_package(ROWS, tmp_path / "package")
+    package = CatalogRows(entries=(entry("PMP-1", "pump"), entry("ENG-1", "driver")))
+    write_data_package(package, tmp_path / "package")
     import_folder(tmp_path / "package", who="Ana", store=store)
-    assert set(own_catalog(store).entries) == {"M1", "D1", "P1", "P2"}
+    assert set(own_catalog(store).entries) == {"PMP-1", "ENG-1"}
 
 
 def test_the_sample_opens_in_a_store_of_its_own(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    from xref_app.services.open_catalog import SAMPLE_NAME, open_sample  # noqa: PLC0415
-
-    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    monkeypatch.setattr("xref_app.store.place.user_cache_path", lambda *_, **__: tmp_path)
     desk = open_sample()
     assert desk.title() == SAMPLE_NAME
     assert len(desk.catalog.pumps()) > 50

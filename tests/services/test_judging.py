@@ -9,7 +9,8 @@ from xref_app.core.fit.finding import Judgement, Outcome, Verdict
 from xref_app.core.model.assemble import MOST_COMBINATIONS
 from xref_app.core.model.catalog import Number, Observation, PartRow, ShelfRow
 from xref_app.core.progress import WorkCancelledError
-from xref_app.services.answers import Candidates
+from xref_app.core.sentence import Sentence
+from xref_app.services.answers import Candidate, Candidates
 from xref_app.services.catalog import ORDERED_PIECES, Catalog
 from xref_app.services.judge_candidates import headline, judge_all, judge_one, judgement_of, question
 from xref_app.services.judge_named import NotNamedError, judge_named
@@ -50,7 +51,12 @@ def test_candidates_come_best_first_each_with_its_own_headline() -> None:
     ]
     rows = without(copies, "P3", "bore_depth_mm")
     rows = without(without(rows, "P4", "bore_depth_mm"), "P5", "rating_max_speed_rpm")
-    rows = (*ROWS.observations, *rows, reading("P3", "bore_depth_mm", 59.0), reading("P5", "rating_max_speed_rpm", 3400))
+    rows = (
+        *ROWS.observations,
+        *rows,
+        reading("P3", "bore_depth_mm", 59.0),
+        reading("P5", "rating_max_speed_rpm", 3400),
+    )
     rows = (*without(rows, "P5", "rating_speed_rpm", "rating_max_speed_rpm"), reading("P5", "rating_speed_rpm", 1450))
     rows = (*rows, reading("P5", "rating_max_speed_rpm", 1750))
     shelf = (ShelfRow("S-1", "T-1", "", "A1", 4),)
@@ -68,8 +74,9 @@ def test_candidates_come_best_first_each_with_its_own_headline() -> None:
 def test_a_headline_names_two_fields_and_counts_the_rest() -> None:
     rows = without(ROWS.observations, "P1", "bore_depth_mm", "bore_diameter_mm", "flange_hole_mm")
     catalog = tiny(observations=rows)
+    # the diameter stops bore, key and reach, the hole pattern and seat, the depth only the reach
     line = str(judge_one(catalog, job_values(catalog, "P2", "M1"), "P1").headline)
-    assert line == "measure bore diameter, bore depth and 1 more"
+    assert line == "measure bore diameter, bolt hole of the pump and 1 more"
 
 
 def test_two_measured_depths_that_contradict_leave_open_what_only_one_decides() -> None:
@@ -169,7 +176,11 @@ def test_parts_in_a_bin_come_first_and_cost_what_the_bin_says() -> None:
             end_2_swivel=True,
         ),
     )
-    shelf = (ShelfRow("S-2", "T-2", "", "B7", 3, 0.9), ShelfRow("S-3", "T-3", "", "B8", 0), ShelfRow("S-9", "", "P1", "C", 1))
+    shelf = (
+        ShelfRow("S-2", "T-2", "", "B7", 3, 0.9),
+        ShelfRow("S-3", "T-3", "", "B8", 0),
+        ShelfRow("S-9", "", "P1", "C", 1),
+    )
     listed = {part.part_id: part for part in tiny(parts=parts, shelf=shelf).shelf}
     first = tiny(parts=parts, shelf=shelf).shelf[0]
     assert (first.part_id, first.bin, first.count, first.cost, first.to_order) == ("T-2", "B7", 3, 0.9, False)
@@ -184,27 +195,33 @@ def test_parts_in_a_bin_come_first_and_cost_what_the_bin_says() -> None:
 # --- measure next
 
 
-def open_on(*fields: str) -> Judgement:
-    return Judgement(Verdict.NOT_KNOWN_YET, (), measure_next=fields)
+def candidate(number: str, verdict: Verdict, *fields: str) -> Candidate:
+    return Candidate(number, number, "", "", Sentence(""), Judgement(verdict, (), measure_next=fields))
+
+
+def open_on(number: str, *fields: str) -> Candidate:
+    return candidate(number, Verdict.NOT_KNOWN_YET, *fields)
 
 
 def test_a_size_of_the_machine_settles_many_pumps_and_a_size_of_a_pump_only_its_own() -> None:
-    judgements = [open_on("bore_depth_mm", "shaft_projection_mm"), open_on("bore_depth_mm", "shaft_projection_mm")]
-    best = best_measurement([*judgements, open_on("bore_depth_mm")])
+    rows = [open_on(number, "bore_depth_mm", "shaft_projection_mm") for number in ("K-1", "K-2")]
+    best = best_measurement([*rows, open_on("K-3", "bore_depth_mm")])
     assert best is not None
-    assert (best.field, best.settles, best.open) == ("shaft_projection_mm", 2, 3)
-    assert best.title == "Shaft projection"
+    assert (best.field, best.title, best.settles, best.open) == ("shaft_projection_mm", "Shaft projection", 2, 3)
     assert best.minutes > 0
     assert best.how_to
-    alone = best_measurement([open_on("bore_depth_mm"), open_on("bore_depth_mm")])
-    assert alone is not None
-    assert (alone.field, alone.settles, alone.open) == ("bore_depth_mm", 1, 2)
+
+
+def test_of_the_pumps_sizes_only_those_of_the_nearest_pump_are_worth_taking() -> None:
+    best = best_measurement([open_on("K-1", "bore_depth_mm"), open_on("K-2", "rating_speed_rpm")])
+    assert best is not None
+    assert (best.field, best.title, best.settles, best.open) == ("bore_depth_mm", "Bore depth, K-1", 1, 2)
 
 
 def test_nothing_is_to_be_measured_where_nothing_is_open() -> None:
     assert best_measurement([]) is None
-    assert best_measurement([Judgement(Verdict.DOES_NOT_FIT, (), measure_next=("bore_depth_mm",))]) is None
-    assert best_measurement([open_on()]) is None
+    assert best_measurement([candidate("K-1", Verdict.DOES_NOT_FIT, "bore_depth_mm")]) is None
+    assert best_measurement([open_on("K-1")]) is None
 
 
 # --- the sample

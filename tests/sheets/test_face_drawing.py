@@ -94,6 +94,13 @@ def test_a_slot_reaches_along_its_length_only() -> None:
     assert missed[1]
 
 
+def test_a_slot_reaches_no_farther_than_its_end() -> None:
+    short = Pattern((Hole(50, 0, slot_mm=4, slot_deg=0), Hole(0, 46), Hole(-46, 0), Hole(0, -46)), 0.1)
+    drawing = face_drawing(machine(FOUR), pump(short), None)
+    # The slot's centre line ends 2 mm from its middle at 50: 2 mm short of the bolt at 46.
+    assert [str(label.text) for label in drawing.labels if label.line is Line.MISS] == ["2.0 mm off"]
+
+
 def test_the_outline_of_a_slot_keeps_its_width_all_round() -> None:
     slotted = Pattern((Hole(40, 10, slot_mm=12, slot_deg=30),), 0.1)
     drawing = face_drawing(Machine(), pump(slotted, outlet_deg=None), 0.0)

@@ -225,7 +225,9 @@ def test_a_listed_stepped_key_joins_two_widths() -> None:
     ]
 
 
-@pytest.mark.parametrize("change", [{"height_mm": 12.0}, {"height_mm": None}, {"hub_width_mm": 7.9}, {"count": 0}], ids=str)
+@pytest.mark.parametrize(
+    "change", [{"height_mm": 12.0}, {"height_mm": None}, {"hub_width_mm": 7.9}, {"count": 0}], ids=str
+)
 def test_a_stepped_key_too_high_or_of_other_widths_joins_nothing(change: dict[str, Any]) -> None:
     # keyseat floor 16.37 + 12 = 28.37 > 28.30
     assert said(found("key", with_shelf(ONE_INCH, {**STEPPED, **change}))) == (

@@ -66,9 +66,7 @@ def test_standard_pieces_to_order_are_never_short() -> None:
 
 def test_a_finding_that_went_without_leaves_its_other_pieces_to_the_next() -> None:
     other = Part(PartKind.SHIM, count=1)
-    greedy = finding(
-        "seat", Outcome.BY_PARTS, needs=(Need(Sentence("leg"), 9, LAST), Need(Sentence("leg"), 1, other))
-    )
+    greedy = finding("seat", Outcome.BY_PARTS, needs=(Need(Sentence("leg"), 9, LAST), Need(Sentence("leg"), 1, other)))
     _, after = with_shelf_counted((greedy, by_parts("bolts", "under a head", 1, other)))
     assert after.outcome is Outcome.BY_PARTS
 
@@ -200,7 +198,9 @@ def test_an_unknown_on_arrival_blocks_nothing_and_a_failure_on_arrival_does() ->
 
 
 def test_what_is_looked_at_on_arrival_is_never_asked_for() -> None:
-    judgement = judged(changed({"machine.room.length_mm": None, "machine.room.outlet_free_deg": None, "pump.oil": None}))
+    judgement = judged(
+        changed({"machine.room.length_mm": None, "machine.room.outlet_free_deg": None, "pump.oil": None})
+    )
     assert judgement.verdict is Verdict.FITS
     assert judgement.measure_next == ()
 
@@ -416,8 +416,18 @@ def test_the_turn_to_bolt_on_at_leaves_the_outlet_free_where_one_does() -> None:
             "pass",
             "The pump is vented for both, which suits a horizontal shaft.",
         ),
-        ("room", {"pump.length_mm": None}, "unknown", "Look when it is in your hands: is there room for the pump's length?"),
-        ("room", {"machine.room.length_mm": 212}, "unknown", "Look when it is in your hands: is there room for the pump's length?"),
+        (
+            "room",
+            {"pump.length_mm": None},
+            "unknown",
+            "Look when it is in your hands: is there room for the pump's length?",
+        ),
+        (
+            "room",
+            {"machine.room.length_mm": 212},
+            "unknown",
+            "Look when it is in your hands: is there room for the pump's length?",
+        ),
     ],
 )
 def test_speed_turn_oil_and_room_pass_or_stay_open(

@@ -102,7 +102,9 @@ def test_two_ends_of_one_gender_never_go_together(thread: str, gender: str) -> N
         assert str(finding.reason) == f"Both ends are {gender}. {NOBODY}"
 
 
-@pytest.mark.parametrize(("side", "field"), [("machine.water.supply", "supply_thread"), ("pump.ports.inlet", "inlet_thread")])
+@pytest.mark.parametrize(
+    ("side", "field"), [("machine.water.supply", "supply_thread"), ("pump.ports.inlet", "inlet_thread")]
+)
 def test_a_thread_nobody_knows_is_read_again(side: str, field: str) -> None:
     finding = found("inlet", {f"{side}.thread": "XYZ"})
     assert said(finding) == ("unknown", "“XYZ” is no thread we know; read it with pitch and series.")
@@ -208,7 +210,9 @@ def test_a_listed_unloader_that_stands_the_rating_limits_the_pressure() -> None:
     )
 
 
-@pytest.mark.parametrize("shelf", [unloader(189), unloader(None), unloader(190, count=0)], ids=["weak", "unrated", "gone"])
+@pytest.mark.parametrize(
+    "shelf", [unloader(189), unloader(None), unloader(190, count=0)], ids=["weak", "unrated", "gone"]
+)
 def test_without_a_strong_unloader_nothing_limits_and_that_is_a_danger(shelf: dict[str, Any]) -> None:
     finding = found("pressure", shelf)
     assert said(finding) == (

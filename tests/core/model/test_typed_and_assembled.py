@@ -90,7 +90,10 @@ def test_what_is_given_lands_in_its_slot_and_the_rest_stays_unknown() -> None:
 
 
 def test_one_case_is_made_per_combination_of_versions() -> None:
-    depths, recesses = (Dimension(65, 0.1), Dimension(66, 0.1)), (Dimension(0, 0.1), Dimension(1, 0.1), Dimension(2, 0.1))
+    depths, recesses = (
+        (Dimension(65, 0.1), Dimension(66, 0.1)),
+        (Dimension(0, 0.1), Dimension(1, 0.1), Dimension(2, 0.1)),
+    )
     versions = Versions(
         {"pump.bore.depth_mm": depths, "pump.bore.recess_mm": recesses, "old_pump.has.unloader": (Fact(value=True),)}
     )
