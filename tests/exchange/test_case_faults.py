@@ -36,8 +36,10 @@ def fault_of(data: dict[str, Any]) -> CaseError:
         ),
         (
             {"machine.shaft.diameter_mm": "19"},
-            'machine.shaft.diameter_mm: "19" stands there – wanted: '
-            "a size in the unit its name ends in, with how it is known; null is not known.",
+            (
+                'machine.shaft.diameter_mm: "19" stands there – wanted: '
+                "a size in the unit its name ends in, with how it is known; null is not known."
+            ),
         ),
         (
             {"machine.shaft.diameter_mm": 900},
@@ -53,18 +55,24 @@ def fault_of(data: dict[str, Any]) -> CaseError:
         ),
         (
             {"pump.flange.seat_heights_mm": [0, 0, 0]},
-            "pump.flange.seat_heights_mm: 3 heights for 4 holes – give one height for each hole, in the order of the "
-            "holes.",
+            (
+                "pump.flange.seat_heights_mm: 3 heights for 4 holes – give one height for each hole, in the order of "
+                "the holes."
+            ),
         ),
         (
             {"machine.face.seat_heights_mm": [0, 0, 0, 0, 0]},
-            "machine.face.seat_heights_mm: 5 heights for 4 holes – give one height for each hole, in the order of the "
-            "holes.",
+            (
+                "machine.face.seat_heights_mm: 5 heights for 4 holes – give one height for each hole, in the order of "
+                "the holes."
+            ),
         ),
         (
             {"shelf": [{"kind": "gasket"}]},
-            'shelf.0.kind: "gasket" stands there – write one of: spacer, shim, bolt, key, stepped key, sleeve, '
-            "coupling, plate, fitting, unloader, thermal relief valve, chemical inlet, inlet screen, nozzle.",
+            (
+                'shelf.0.kind: "gasket" stands there – write one of: spacer, shim, bolt, key, stepped key, sleeve, '
+                "coupling, plate, fitting, unloader, thermal relief valve, chemical inlet, inlet screen, nozzle."
+            ),
         ),
         (
             {"shelf": [{"kind": "spacer", "count": -1}]},

@@ -102,3 +102,9 @@ def test_a_search_nobody_waits_for_stops() -> None:
     assert desk.find(TYPED, Quiet()).hits
     with pytest.raises(WorkCancelledError):
         desk.find(TYPED, Cancelled())
+
+
+def test_a_typed_size_is_read_as_a_size_and_looks_for_no_number() -> None:
+    found = Finder.over(tiny()).find("6.35 mm")
+    assert found.hits == ()
+    assert str(found.read_as)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.services.tiny import Cancelled, Counted, Quiet, entry, reading, tiny, tiny_rows, without
+from tests.services.tiny import Cancelled, Quiet, entry, reading, tiny, tiny_rows, without
 from xref_app.core.fit.finding import Judgement, Outcome, Verdict
 from xref_app.core.model.assemble import MOST_COMBINATIONS
 from xref_app.core.model.catalog import Number, Observation, PartRow, ShelfRow
@@ -121,7 +121,7 @@ def test_a_guessed_number_leaves_every_pump_open() -> None:
 
 def test_work_tells_how_far_it_is_and_stops_when_nobody_waits() -> None:
     catalog = tiny()
-    told = Counted()
+    told = Quiet()
     judge_all(catalog, job_values(catalog, None, "M1"), guessed_number=False, progress=told)
     assert told.told == [(0, 2), (1, 2)]
     with pytest.raises(WorkCancelledError):

@@ -16,14 +16,7 @@ from xref_app.services.catalog import Catalog
 
 
 class Quiet:
-    """Progress nobody looks at."""
-
-    def step(self, done: int, total: int) -> None:
-        """Note nothing."""
-
-
-class Counted:
-    """Progress that keeps what it is told."""
+    """Progress that keeps what it is told and never cancels."""
 
     def __init__(self) -> None:
         self.told: list[tuple[int, int]] = []
@@ -39,7 +32,7 @@ class Cancelled:
     def __init__(self, after: int = 0) -> None:
         self.left = after
 
-    def step(self, done: int, total: int) -> None:
+    def step(self, done: int, total: int) -> None:  # noqa: ARG002 - the protocol's signature
         """Cancel once the steps are used up."""
         if self.left == 0:
             raise WorkCancelledError

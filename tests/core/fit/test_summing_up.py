@@ -447,3 +447,18 @@ def test_a_case_that_knows_nothing_is_not_known_yet_and_asks() -> None:
     assert judgement.measure_next
     assert {one.outcome for one in judgement.findings} == {Outcome.PASS, Outcome.UNKNOWN}
     assert [one.check for one in judgement.findings if one.outcome is Outcome.PASS] == ["identity"]
+
+
+def test_a_turn_at_which_a_leg_stands_off_is_ruled_out_though_the_outlet_would_be_free() -> None:
+    # the one low leg finds the one high seat at 0° only, where the outlet points to 90°; at 90° it would be free
+    changes = {
+        "machine.face.seat_heights_mm": [0, -2, -2, -2],
+        "pump.flange.seat_heights_mm": [-2, 0, 0, 0],
+        "machine.room.outlet_free_deg": [[170, 190]],
+    }
+    assert found("seat", changes).outcome is Outcome.PASS
+    assert said(found("way out", changes)) == (
+        "fail",
+        "At every turn that fits, the outlet points into the machine.",
+    )
+    assert found("way out", {**changes, "machine.room.outlet_free_deg": [[80, 100]]}).outcome is Outcome.PASS

@@ -164,8 +164,10 @@ def test_a_fitting_may_be_turned_round() -> None:
     turned = {**FITTING, "ends": FITTING_ENDS[::-1], "name": "NPT to M22"}
     assert said(found("outlet", {**NPT_OUTLET, "shelf": [turned]})) == (
         "by parts",
-        "M22x1.5 and 3/8-18 NPT are different threads: 22.0 against 17.1 mm over the crests. The listed fitting NPT "
-        "to M22 joins them.",
+        (
+            "M22x1.5 and 3/8-18 NPT are different threads: 22.0 against 17.1 mm over the crests. The listed fitting "
+            "NPT to M22 joins them."
+        ),
     )
 
 
@@ -173,8 +175,10 @@ def test_a_fitting_without_a_rating_is_too_weak_for_the_pressure_side() -> None:
     unrated = {name: value for name, value in FITTING.items() if name != "rating_bar"}
     assert said(found("outlet", {**NPT_OUTLET, "shelf": [unrated]})) == (
         "fail",
-        "M22x1.5 and 3/8-18 NPT are different threads: 22.0 against 17.1 mm over the crests. The listed fitting "
-        "3/8-18 NPT to M22x1.5 would join them but is rated 0 bar, below the highest possible 190 bar.",
+        (
+            "M22x1.5 and 3/8-18 NPT are different threads: 22.0 against 17.1 mm over the crests. The listed fitting "
+            "3/8-18 NPT to M22x1.5 would join them but is rated 0 bar, below the highest possible 190 bar."
+        ),
     )
 
 
@@ -217,8 +221,10 @@ def test_without_a_strong_unloader_nothing_limits_and_that_is_a_danger(shelf: di
     finding = found("pressure", shelf)
     assert said(finding) == (
         "unknown",
-        "The pump has no unloader of its own and none is listed that stands its rated pressure; what limits the "
-        "pressure when the trigger is shut is not known.",
+        (
+            "The pump has no unloader of its own and none is listed that stands its rated pressure; what limits the "
+            "pressure when the trigger is shut is not known."
+        ),
     )
     assert str(finding.danger) == (
         "Danger: nothing limits the pressure when the trigger is shut. Do not run it without an unloader."
@@ -298,8 +304,10 @@ def test_no_nozzle_in_the_charts_reaches_a_pressure_far_off() -> None:
     changes = {"machine.water.working_pressure_bar": 490, "machine.water.nozzle_number": 3.5}
     assert said(found("nozzle", changes)) == (
         "fail",
-        "Nozzle 3.5 makes 140 to 143 bar of 9.4 to 9.6 l/min, 490 bar is worked at, and no nozzle size comes within "
-        "10 %.",
+        (
+            "Nozzle 3.5 makes 140 to 143 bar of 9.4 to 9.6 l/min, 490 bar is worked at, and no nozzle size comes "
+            "within 10 %."
+        ),
     )
 
 
@@ -385,3 +393,9 @@ def test_a_starved_pump_fails_though_something_else_is_open_too() -> None:
         "fail",
         "The supply gives 8.5 to 9.5 l/min; 11.3 to 11.5 are needed. A starved pump cavitates.",
     )
+
+
+def test_threads_whose_diameter_no_table_gives_are_told_apart_by_name() -> None:
+    # ASME B1.20.3 shares its pitches with NPT; our table gives no diameter for it
+    ours, theirs = end("3/4-14 NPTF", Gender.MALE), end("1/2-14 NPT", Gender.FEMALE)
+    assert str(why_not(ours, theirs)) == "3/4-14 NPTF and 1/2-14 NPT are different threads."

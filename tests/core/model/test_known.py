@@ -63,8 +63,8 @@ def test_limits_that_differ_by_rounding_only_are_the_same() -> None:
 
 def test_a_dimension_is_its_value_give_or_take_its_doubt() -> None:
     size = Dimension(19.0, 0.1)
-    assert (size.range.low, size.range.high) == (pytest.approx(18.9), pytest.approx(19.1))
-    assert (size.range.middle, size.range.doubt) == (pytest.approx(19.0), pytest.approx(0.1))
+    assert [size.range.low, size.range.high] == pytest.approx([18.9, 19.1])
+    assert [size.range.middle, size.range.doubt] == pytest.approx([19.0, 0.1])
 
 
 def test_the_weakest_way_of_knowing_is_the_last_in_the_list() -> None:

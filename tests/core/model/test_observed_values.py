@@ -53,7 +53,7 @@ def test_a_weaker_reading_never_argues_with_a_stronger() -> None:
 def test_equal_readings_that_agree_keep_what_both_allow() -> None:
     (known,) = values_by_field([size(19.00, doubt=0.10), size(19.15, doubt=0.10)])["bore_diameter_mm"]
     assert isinstance(known, Dimension)
-    assert (known.range.low, known.range.high) == (pytest.approx(19.05), pytest.approx(19.10))
+    assert [known.range.low, known.range.high] == pytest.approx([19.05, 19.10])
     assert known.how is How.MEASURED
 
 

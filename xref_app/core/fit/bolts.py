@@ -52,6 +52,7 @@ NO_LENGTH = marked(
 )
 BOLTS_UNSURE = marked("findings", "Whether a standard bolt length holds hangs on the doubt of flange and thread depth.")
 BOLT_UNKNOWN = marked("findings", "No bolt table has the thread {thread}: read it again, with pitch.")
+CHANGE_THREAD = marked("findings", "Thread tapped {least:.1f} mm deep in the engine's face.")
 BOLT_NEED = marked("findings", "Bolt {thread} x {length:.1f} mm with plain washer")
 TORQUE = marked(
     "findings",
@@ -144,7 +145,7 @@ def _new_bolts(joint: _Joint, old: Range | None, shelf: Shelf, readings: tuple[R
     if choice is None:
         if old_is_out and not joint.can_hold():
             short = {"least": joint.surely_too_short_mm, "most": joint.most_mm.high}
-            return BOLTS.fails(Sentence(NO_LENGTH, short), readings)
+            return BOLTS.fails(Sentence(NO_LENGTH, short), readings, change=CHANGE_THREAD)
         return BOLTS.unsure(Sentence(BOLTS_UNSURE), readings, ("flange_thickness_mm", "face_tapped_depth_mm"))
     length, part = choice
     inside = joint.inside_mm(Range.exactly(length))

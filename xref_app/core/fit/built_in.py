@@ -25,6 +25,7 @@ COMFORT_MISSING = marked(
     "findings",
     "The new pump has no {what}; that changes what the machine can do, not whether it fits.",
 )
+CHANGE_BUILT_IN = marked("findings", "A listed {what}, or a pump that has its {what} built in.")
 PART_NEED = marked("findings", "{what} for the new pump")
 
 
@@ -93,7 +94,7 @@ def _judge(question: Question, items: Sequence[_Item], shelf: Shelf) -> Finding:
             template = NEW_UNKNOWN if worst.new is None else OLD_UNKNOWN
             return question.unsure(Sentence(template, values), readings, (worst.field,))
         case Outcome.FAIL:
-            return question.fails(Sentence(MISSING, values), readings)
+            return question.fails(Sentence(MISSING, values), readings, change=CHANGE_BUILT_IN)
     needs = tuple(
         Need(Sentence(PART_NEED, {"what": item.words}), 1, item.listed_or_none(shelf))
         for item in items

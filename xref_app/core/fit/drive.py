@@ -26,6 +26,7 @@ NO_COUPLING = marked(
     "findings",
     "A {shaft} shaft does not drive a {bore} pump; a coupling for both would be needed, and none is listed.",
 )
+CHANGE_DRIVE = marked("findings", "A hollow keyed pump on a straight keyed shaft, or a listed coupling bored for both.")
 COUPLING = marked("findings", "A {shaft} shaft drives a {bore} pump through the listed coupling.")
 COUPLING_NEED = marked("findings", "Coupling, {a:.2f} mm to {b:.2f} mm")
 COUPLING_ROOM = marked(
@@ -59,7 +60,7 @@ def judge_drive(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     values = {"shaft": shaft.value.value, "bore": bore.value.value}
     coupling = _coupling_or_none(machine, pump, shelf)
     if coupling is None:
-        return DRIVE.fails(Sentence(NO_COUPLING, values), readings, shown)
+        return DRIVE.fails(Sentence(NO_COUPLING, values), readings, shown, change=CHANGE_DRIVE)
     need = Need(Sentence(COUPLING_NEED, {"a": coupling.bore_a_mm, "b": coupling.bore_b_mm}), 1, coupling)
     found = DRIVE.by_parts(Sentence(COUPLING, values), readings, shown)
     return replace(found, needs=(need,), notes=(Sentence(COUPLING_ROOM),))

@@ -31,6 +31,7 @@ TOO_HIGH = marked("findings", "The key stands {over} mm above the keyway's floor
 HEIGHT_UNSURE = marked("findings", "The key's top may touch the keyway's floor: room {room} mm by these readings.")
 STEPPED = marked("findings", "The key is {key} wide and the keyway {keyway}; a listed stepped key joins them.")
 STEPPED_NEED = marked("findings", "Stepped key, {shaft:.2f} mm in the shaft and {hub:.2f} mm in the pump")
+CHANGE_HEIGHT = marked("findings", "A pump whose keyway is {over} mm deeper.")
 CHANGE_KEY = marked("findings", "A pump with a {width} keyway would take this key.")
 
 _WIDTH_FIELDS = ("shaft_key_width_mm", "bore_keyway_width_mm")
@@ -112,7 +113,7 @@ def _judge_heights(shaft: Size, bore: Size, heights: Heights) -> Finding:
     if room.low > SAME_MM:
         return KEY.passes(Sentence(GOES_IN, {"width": width, "room": span(room)}), shown=shown)
     if room.high <= SAME_MM:
-        return KEY.fails(Sentence(TOO_HIGH, {"over": span(-room)}), shown=shown)
+        return KEY.fails(Sentence(TOO_HIGH, {"over": span(-room)}), shown=shown, change=CHANGE_HEIGHT)
     return KEY.unsure(Sentence(HEIGHT_UNSURE, {"room": span(room)}), (), _HEIGHT_FIELDS, shown)
 
 

@@ -36,6 +36,7 @@ OVERLOADED = marked(
     "{overlap} mm of key are too few for {torque} N·m: shear {shear} of {shear_limit:.0f} MPa, bearing "
     "{bearing} of {bearing_limit:.0f} MPa.",
 )
+CHANGE_OVERLAP = marked("findings", "A pump whose keyway reaches where the shaft's key is.")
 LOAD_UNSURE = marked(
     "findings",
     "{overlap} mm of key under {torque} N·m: whether that is enough hangs on the doubt of these readings.",
@@ -146,7 +147,7 @@ def _key_height_mm(shaft: Size, key_top: Dimension | None) -> Range | None:
 def _judge(load: _Load) -> Finding:
     values: dict[str, object] = {"overlap": span(load.overlap_mm, 1), "torque": span(load.torque_nm, 1)}
     if load.overlap_mm.high <= SAME_MM:
-        return KEY_LOAD.fails(Sentence(NO_OVERLAP, {"gap": span(-load.overlap_mm, 1)}))
+        return KEY_LOAD.fails(Sentence(NO_OVERLAP, {"gap": span(-load.overlap_mm, 1)}), change=CHANGE_OVERLAP)
     if load.shear_mpa is None or load.bearing_mpa is None:
         measure = _SPAN_FIELDS if load.height_known else ("shaft_key_top_mm",)
         return KEY_LOAD.unsure(Sentence(LOAD_UNSURE, values), (), measure)
@@ -163,7 +164,7 @@ def _judge(load: _Load) -> Finding:
     if load.shear_mpa.surely_at_most(SHEAR_LIMIT_MPA) and load.bearing_mpa.surely_at_most(BEARING_LIMIT_MPA):
         return KEY_LOAD.passes(Sentence(CARRIES, told), shown=shown)
     if load.shear_mpa.surely_above(SHEAR_LIMIT_MPA) or load.bearing_mpa.surely_above(BEARING_LIMIT_MPA):
-        return KEY_LOAD.fails(Sentence(OVERLOADED, told), shown=shown)
+        return KEY_LOAD.fails(Sentence(OVERLOADED, told), shown=shown, change=CHANGE_OVERLAP)
     return KEY_LOAD.unsure(Sentence(LOAD_UNSURE, told), (), _SPAN_FIELDS, shown)
 
 

@@ -33,6 +33,7 @@ NO_NOZZLE = marked(
     "Nozzle {number:g} makes {pressure} bar of {flow} l/min, {working:.0f} bar is worked at, and no "
     "nozzle size comes within 10 %.",
 )
+CHANGE_FLOW = marked("findings", "A pump whose flow some nozzle turns into {working:.0f} bar.")
 NOZZLE_UNSURE = marked(
     "findings",
     "Nozzle {number:g} makes {pressure} bar of {flow} l/min by these readings; within 10 % of "
@@ -80,7 +81,7 @@ def judge_nozzle(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
         measure = ("rating_flow_lpm", "power_speed_rpm")
         return NOZZLE.unsure(Sentence(NOZZLE_UNSURE, values), readings, measure, shown)
     if new is None:
-        return NOZZLE.fails(Sentence(NO_NOZZLE, values), readings, shown)
+        return NOZZLE.fails(Sentence(NO_NOZZLE, values), readings, shown, change=CHANGE_FLOW)
     made = pressure_at_nozzle_bar(flow, new.number)
     told = {**values, "new": new.number.middle, "new_pressure": span(made, 0) if made else ""}
     need = Need(Sentence(NOZZLE_NEED, {"number": new.number.middle}), 1, new.part)

@@ -40,6 +40,8 @@ PATTERN_UNSURE = marked(
     "{free:.2f} mm are free.",
 )
 BOLT_UNKNOWN = marked("findings", "No bolt table has the thread {thread}: read it again, with pitch.")
+CHANGE_COUNT = marked("findings", "A pump with as many holes as the engine has.")
+CHANGE_HOLE = marked("findings", "A pump whose holes let a {bolt:.2f} mm bolt through.")
 CHANGE_PATTERN = marked("findings", "A pump with a {ours} mm bolt circle and {count} holes in the engine's spacing.")
 
 
@@ -55,7 +57,7 @@ def judge_pattern(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noq
         return PATTERN.unsure(Sentence(BOLT_UNKNOWN, {"thread": thread}), readings, ("face_bolt",))
     bolts = bolts_used(machine, pump)
     if bolts < LEAST_BOLTS and len(face.holes_xy_mm.holes) != len(flange.holes_xy_mm.holes):
-        return PATTERN.fails(Sentence(TOO_FEW, {"bolts": bolts, "least": LEAST_BOLTS}), readings)
+        return PATTERN.fails(Sentence(TOO_FEW, {"bolts": bolts, "least": LEAST_BOLTS}), readings, change=CHANGE_COUNT)
     return _judge(turns, face.holes_xy_mm, flange.holes_xy_mm, _Told(machine, pump, readings, bolts))
 
 
@@ -78,7 +80,7 @@ def _judge(turns: FaceTurns, ours: Pattern, theirs: Pattern, told: _Told) -> Fin
         return PATTERN.passes(Sentence(MEETS, values), told.readings, shown)
     if told.hole_mm.high < told.bolt_mm.low:
         values = {"bolt": told.bolt_mm.high, "hole": told.hole_mm.middle}
-        return PATTERN.fails(Sentence(HOLE_SMALL, values), told.readings, circles)
+        return PATTERN.fails(Sentence(HOLE_SMALL, values), told.readings, circles, change=CHANGE_HOLE)
     if not turns.possible:
         values = {"ours": _worded_circle(ours), "theirs": _worded_circle(theirs)}
         change = Sentence(CHANGE_PATTERN, {"ours": _worded_circle(ours), "count": len(ours.holes)})

@@ -41,6 +41,10 @@ PILOT_UNSURE = marked(
     "findings",
     "Boss and recess differ by {play} mm in diameter and {room} mm in depth by these readings; neither may be below 0.",
 )
+CHANGE_RECESS = marked("findings", "A pump with a recess that takes the engine's boss.")
+CHANGE_WIDER = marked("findings", "A recess {over} mm wider.")
+CHANGE_DEEPER = marked("findings", "A recess {over} mm deeper, or a spacer that thick under every bolt.")
+CHANGE_LIFT = marked("findings", "A spacer at least {height} mm thick under every bolt.")
 TAKEN_AWAY = marked(
     "findings",
     "The spacer lifts the boss out of its recess: shaft and bolts centre the pump, not the boss.",
@@ -61,7 +65,7 @@ def judge_pilot(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     if PilotKind.BOSS not in kinds:
         return PILOT.passes(Sentence(NO_PILOT), readings, shown)
     if kinds == (PilotKind.BOSS, PilotKind.BOSS):
-        return PILOT.fails(Sentence(TWO_BOSSES), readings, shown)
+        return PILOT.fails(Sentence(TWO_BOSSES), readings, shown, change=CHANGE_RECESS)
     if PilotKind.RECESS in kinds:
         return _boss_in_recess(machine, pump, shelf, readings)
     return _boss_on_flat(machine, pump, shelf, readings)
@@ -91,9 +95,9 @@ def _judge(play: Range, room: Range, *, lifted: bool, readings: tuple[Reading, .
     if lifted:
         return PILOT.passes(Sentence(TAKEN_AWAY), readings, shown)
     if play.high < -SAME_MM:
-        return PILOT.fails(Sentence(TOO_BIG, {"over": span(-play)}), readings, shown)
+        return PILOT.fails(Sentence(TOO_BIG, {"over": span(-play)}), readings, shown, change=CHANGE_WIDER)
     if room.high < -SAME_MM:
-        return PILOT.fails(Sentence(TOO_HIGH, {"over": span(-room)}), readings, shown)
+        return PILOT.fails(Sentence(TOO_HIGH, {"over": span(-room)}), readings, shown, change=CHANGE_DEEPER)
     if play.low < -SAME_MM or room.low < -SAME_MM:
         measure = tuple(field for field, _ in readings[2:])
         return PILOT.unsure(Sentence(PILOT_UNSURE, {"play": span(play), "room": span(room)}), readings, measure, shown)
@@ -114,7 +118,7 @@ def _boss_on_flat(machine: Machine, pump: Pump, shelf: Shelf, kinds: tuple[Readi
     shown = Answer("flat face", mm(height))
     spacer = spacing(machine, pump, shelf)
     if spacer.part is None:
-        return PILOT.fails(Sentence(BOSS_ON_FLAT, values), readings, shown)
+        return PILOT.fails(Sentence(BOSS_ON_FLAT, values), readings, shown, change=CHANGE_LIFT)
     need = Need(Sentence(SPACER_NEED, {"thickness": spacer.part.thickness_mm}), spacer.bolts, spacer.part)
     reason = Sentence(BOSS_SPACED, {**values, "part": spacer.part.thickness_mm})
     return replace(PILOT.by_parts(reason, readings, shown), needs=(need,))

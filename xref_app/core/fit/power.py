@@ -36,6 +36,7 @@ POWER_UNSURE = marked(
     "findings",
     "The pump takes {needed} kW at {pressure} bar and {flow} l/min by these readings; the engine gives {offered} kW.",
 )
+CHANGE_LESS = marked("findings", "A pump of less flow, or a larger nozzle: no more than {offered} kW at the shaft.")
 RULE = marked("findings", "The trade's rule ({rule}) asks for {rule_kw} kW.")
 NEAR_LIMIT = marked("findings", "Caution: that is over {share:.0%} of what the engine gives.")
 ABOVE_RULE = marked("findings", "Caution: the trade's rule asks for more than the engine gives; expect it to labour.")
@@ -79,7 +80,7 @@ def judge_power(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     shown = Answer(Quantity(needed, "kW"), Quantity(offered.range, "kW"), Quantity(offered.range - needed, "kW"))
     notes = _notes(machine.power, pressure, flow, needed)
     if needed.surely_above(offered.range.high):
-        return replace(POWER.fails(Sentence(TOO_WEAK, values), readings, shown), notes=notes)
+        return replace(POWER.fails(Sentence(TOO_WEAK, values), readings, shown, change=CHANGE_LESS), notes=notes)
     if not needed.surely_at_most(offered.range.low):
         found = POWER.unsure(Sentence(POWER_UNSURE, values), readings, ("power_kw", "rating_flow_lpm"), shown)
         return replace(found, notes=notes)

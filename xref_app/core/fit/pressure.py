@@ -40,6 +40,8 @@ WORKING_UNSURE = marked(
     "findings",
     "The machine works at {working} bar by this reading; this pump is rated {highest} bar.",
 )
+CHANGE_HOSE = marked("findings", "Hose, gun and wand rated {highest} bar, or a pump rated no more than {rating} bar.")
+CHANGE_RATING = marked("findings", "A pump rated at least {working} bar.")
 HOSE_DANGER = marked("danger", "Danger: the pressure can rise above the rating of hose, gun or wand. They burst.")
 LIMIT_DANGER = marked(
     "danger",
@@ -71,7 +73,10 @@ def _against_hose(highest: Range, rating: Range, readings: tuple[Reading, ...]) 
     values = {"highest": span(highest, 0), "rating": span(rating, 0)}
     shown = Answer(Quantity(highest, "bar"), Quantity(rating, "bar"), Quantity(rating - highest, "bar"))
     if rating.surely_below(highest.low):
-        return replace(PRESSURE.fails(Sentence(WEAK_HOSE, values), readings, shown), danger=Sentence(HOSE_DANGER))
+        return replace(
+            PRESSURE.fails(Sentence(WEAK_HOSE, values), readings, shown, change=CHANGE_HOSE),
+            danger=Sentence(HOSE_DANGER),
+        )
     if not rating.surely_at_least(highest.high):
         measure = ("discharge_rating_bar", "rating_pressure_bar")
         return PRESSURE.unsure(Sentence(PRESSURE_UNSURE, values), readings, measure, shown)
@@ -82,7 +87,10 @@ def _against_pump(highest: Range, working: Range, hose: Finding, readings: tuple
     values = {"highest": span(highest, 0), "working": span(working, 0)}
     shown = Answer(Quantity(working, "bar"), Quantity(highest, "bar"), Quantity(highest - working, "bar"))
     if highest.surely_below(working.low):
-        return replace(PRESSURE.fails(Sentence(WEAK_PUMP, values), readings, shown), danger=Sentence(PUMP_DANGER))
+        return replace(
+            PRESSURE.fails(Sentence(WEAK_PUMP, values), readings, shown, change=CHANGE_RATING),
+            danger=Sentence(PUMP_DANGER),
+        )
     if not highest.surely_at_least(working.high):
         measure = ("working_pressure_bar", "rating_pressure_bar")
         return PRESSURE.unsure(Sentence(WORKING_UNSURE, values), readings, measure, shown)

@@ -60,9 +60,17 @@ class Question:
         """Return that the whole range passes."""
         return self.answer(Outcome.PASS, reason, readings, shown)
 
-    def fails(self, reason: Sentence, readings: Sequence[Reading] = (), shown: Answer = NOTHING_TO_SHOW) -> Finding:
-        """Return that the whole range fails."""
-        return self.answer(Outcome.FAIL, reason, readings, shown)
+    def fails(
+        self,
+        reason: Sentence,
+        readings: Sequence[Reading] = (),
+        shown: Answer = NOTHING_TO_SHOW,
+        *,
+        change: str = "",
+    ) -> Finding:
+        """Return that the whole range fails; ``change`` says, with the reason's values, what would have to change."""
+        found = self.answer(Outcome.FAIL, reason, readings, shown)
+        return replace(found, change=Sentence(change, reason.values)) if change else found
 
     def by_parts(self, reason: Sentence, readings: Sequence[Reading] = (), shown: Answer = NOTHING_TO_SHOW) -> Finding:
         """Return that it passes once parts are fitted; the caller adds them as needs."""

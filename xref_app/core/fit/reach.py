@@ -41,6 +41,7 @@ REACH_UNSURE = marked(
 )
 SPACER_NEED = marked("findings", "Spacer {thickness:.2f} mm, one under every bolt")
 ROOT_SUM = marked("findings", "Root-sum-square doubt on the bottom clearance: {doubt:.2f} mm.")
+CHANGE_BORE = marked("findings", "A pump whose bore is {over:.1f} mm deeper.")
 CHANGE_LONG = marked(
     "findings",
     "A spacer of {window} mm under every bolt, or a pump whose bore is {deeper:.1f} mm deeper.",
@@ -95,7 +96,7 @@ def _not_passing(reach: Reach, values: dict[str, object], shown: Answer) -> Find
     if reach.clearance_mm.high >= BOTTOM_CLEARANCE_MM - SAME_MM:
         return REACH.unsure(Sentence(REACH_UNSURE, values), (), _FIELDS, shown)
     if reach.most_mm < reach.least_mm:
-        return REACH.fails(Sentence(TOO_LONG, values), shown=shown)
+        return REACH.fails(Sentence(TOO_LONG, values), shown=shown, change=CHANGE_BORE)
     window = span(Range(reach.least_mm, reach.most_mm))
     change = Sentence(CHANGE_LONG, {"window": window, "deeper": reach.least_mm})
     return replace(REACH.fails(Sentence(BOTTOMS, {**values, "window": window}), shown=shown), change=change)

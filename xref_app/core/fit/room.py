@@ -17,8 +17,10 @@ ROOM = Question("room", "room for the pump's length", "measured envelope", on_ar
 
 OIL_SUITS = marked("findings", "The pump is {oil}, which suits a {axis} shaft.")
 OIL_WRONG = marked("findings", "The pump is {oil}; on a {axis} shaft it would run dry or leak.")
+CHANGE_VENT = marked("findings", "A pump sealed, or vented for a {axis} shaft.")
 LOOK_OIL = marked("findings", "Look when it is in your hands: oil plug and vent must stand upright on a {axis} shaft.")
 LOOK_ROOM = marked("findings", "Look when it is in your hands: is there room for the pump's length?")
+CHANGE_ROOM = marked("findings", "A pump no longer than {room} mm.")
 ROOM_ENOUGH = marked("findings", "The pump is {length} mm long, {room} mm are free.")
 ROOM_SHORT = marked("findings", "The pump is {length} mm long and only {room} mm are free.")
 
@@ -36,7 +38,7 @@ def judge_oil(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa: A
     values = {"oil": oil.value.value, "axis": words}
     if _AXIS_OF_VENT.get(oil.value, axis.value) is axis.value:
         return OIL.passes(Sentence(OIL_SUITS, values), readings)
-    return OIL.fails(Sentence(OIL_WRONG, values), readings)
+    return OIL.fails(Sentence(OIL_WRONG, values), readings, change=CHANGE_VENT)
 
 
 def judge_room(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa: ARG001 - one signature for all checks
@@ -51,5 +53,5 @@ def judge_room(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa: 
     if spare.low >= -SAME_MM:
         return ROOM.passes(Sentence(ROOM_ENOUGH, values), readings, shown)
     if spare.high < -SAME_MM:
-        return ROOM.fails(Sentence(ROOM_SHORT, values), readings, shown)
+        return ROOM.fails(Sentence(ROOM_SHORT, values), readings, shown, change=CHANGE_ROOM)
     return ROOM.unsure(Sentence(LOOK_ROOM), readings, ("room_length_mm", "pump_length_mm"), shown)

@@ -41,6 +41,7 @@ NO_TURN = marked(
     "The holes are not known to meet at any turn, so the seats under them cannot be compared yet.",
 )
 WRONG_COUNT = marked("findings", "The list of seat heights must have one height for each hole: measure them again.")
+CHANGE_LEG = marked("findings", "A spacer of {gap} mm under that leg.")
 BREAKS = marked(
     "danger",
     "Danger: tightening a bolt over a gap breaks the pump's ear. Put a spacer as thick as the gap under "
@@ -105,7 +106,7 @@ def _judge(turns: FaceTurns, heights: SeatHeights, shelf: Shelf, readings: tuple
         return SEAT.unsure(Sentence(SEAT_UNSURE, values), readings, _FIELDS, shown)
     spaced = _legs_spaced(turns.sure, heights, shelf)
     if spaced is None:
-        found = SEAT.fails(Sentence(STANDS_OFF, values), readings, shown)
+        found = SEAT.fails(Sentence(STANDS_OFF, values), readings, shown, change=CHANGE_LEG)
     else:
         found = SEAT.by_parts(Sentence(LEG_SPACED, values), readings, shown)
         found = replace(found, needs=spaced, notes=(Sentence(FEEL_AGAIN, {"allowed": SEAT_GAP_MM}),))

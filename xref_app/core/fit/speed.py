@@ -27,11 +27,13 @@ NO_LIMIT = marked(
     "findings",
     "The engine turns {engine} rpm, faster than the pump's rated {rated} rpm, and its highest speed is not known.",
 )
+CHANGE_SPEED = marked("findings", "A pump that may run {engine} rpm.")
 SPEED_DANGER = marked("danger", "Danger: the engine drives this pump faster than its limit.")
 FLOW_NOTE = marked("findings", "At this speed the pump delivers {flow} l/min.")
 TURNS_EITHER = marked("findings", "The pump may turn either way.")
 TURNS_ALIKE = marked("findings", "Shaft and pump both turn {turn}.")
 TURNS_WRONG = marked("findings", "The shaft turns {ours} and the pump must turn {theirs}.")
+CHANGE_TURN = marked("findings", "A pump that may turn {ours}.")
 TURN_DANGER = marked("danger", "Danger: wrong turning direction for this pump.")
 
 
@@ -53,7 +55,7 @@ def judge_speed(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa:
     if most is None:
         return SPEED.unsure(Sentence(NO_LIMIT, values), readings, ("rating_max_speed_rpm",), shown)
     if engine.range.low > limit.range.high + SAME_MM:
-        found = SPEED.fails(Sentence(TOO_FAST, values), readings, shown)
+        found = SPEED.fails(Sentence(TOO_FAST, values), readings, shown, change=CHANGE_SPEED)
         return replace(found, danger=Sentence(SPEED_DANGER), notes=notes)
     return SPEED.unsure(Sentence(SPEED_UNSURE, values), readings, ("power_speed_rpm",), shown)
 
@@ -70,4 +72,6 @@ def judge_turn(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa: 
     if ours.value is Turn.EITHER or ours.value is theirs.value:
         return TURN.passes(Sentence(TURNS_ALIKE, {"turn": theirs.value.value}), readings, shown)
     values = {"ours": ours.value.value, "theirs": theirs.value.value}
-    return replace(TURN.fails(Sentence(TURNS_WRONG, values), readings, shown), danger=Sentence(TURN_DANGER))
+    return replace(
+        TURN.fails(Sentence(TURNS_WRONG, values), readings, shown, change=CHANGE_TURN), danger=Sentence(TURN_DANGER)
+    )

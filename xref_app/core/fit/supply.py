@@ -25,6 +25,10 @@ TOO_LITTLE = marked("findings", "The supply gives {has} l/min; {limit} are neede
 TOO_HOT = marked("findings", "The water is {has} °C; the pump takes {limit} °C at most.")
 TOO_WEAK = marked("findings", "The supply stands at {has} bar; the pump needs {limit} bar.")
 TOO_STRONG = marked("findings", "The supply stands at {has} bar; the pump takes {limit} bar at most.")
+CHANGE_SUPPLY = marked(
+    "findings",
+    "A limit of {limit} {unit} must hold where {what} is {has} {unit}: another pump or another supply.",
+)
 SUPPLY_UNSURE = marked("findings", "By these readings {what} is {has} {unit} against a limit of {limit} {unit}.")
 
 
@@ -57,7 +61,7 @@ def judge_supply(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa
             shown = Answer(
                 Quantity(worst.limit, worst.unit), Quantity(worst.has, worst.unit), Quantity(worst.spare, worst.unit)
             )
-            return SUPPLY.fails(Sentence(worst.breaks, values), readings, shown)
+            return SUPPLY.fails(Sentence(worst.breaks, values), readings, shown, change=CHANGE_SUPPLY)
         case Outcome.UNKNOWN:
             return SUPPLY.unsure(Sentence(SUPPLY_UNSURE, values), readings, (worst.field,), shown)
     told = {"supply": span(limits[0].has, 1), "flow": span(limits[0].limit * (1 / SUPPLY_SHARE), 1)}

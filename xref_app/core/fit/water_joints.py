@@ -37,6 +37,8 @@ WEAK_FITTING = marked(
     "{why} The listed fitting {fitting} would join them but is rated {rating:.0f} bar, below the highest "
     "possible {highest:.0f} bar.",
 )
+CHANGE_STRONGER = marked("findings", "The same fitting rated at least {highest:.0f} bar.")
+CHANGE_FITTING = marked("findings", "A fitting between {ours} and {theirs}, or a pump whose port takes the hose.")
 SEAL_UNKNOWN = marked("findings", "{thread} comes with a 14 mm and a 15 mm seal; measure which one each end has.")
 FITTING_NEED = marked("findings", "Fitting {first} to {second}")
 
@@ -139,8 +141,13 @@ def _through_fitting(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf
             "rating": part.rating_bar or 0.0,
             "highest": joint.highest_bar.high,
         }
-        return joint.question.fails(Sentence(WEAK_FITTING, weak), readings, shown)
-    return joint.question.fails(Sentence(NO_FITTING, {"why": why}), readings, shown)
+        return joint.question.fails(Sentence(WEAK_FITTING, weak), readings, shown, change=CHANGE_STRONGER)
+    return joint.question.fails(
+        Sentence(NO_FITTING, {"why": why, "ours": _worded(ours), "theirs": _worded(theirs)}),
+        readings,
+        shown,
+        change=CHANGE_FITTING,
+    )
 
 
 def _joins(part: Part, ours: ReadEnd, theirs: ReadEnd) -> bool:

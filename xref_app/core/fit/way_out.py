@@ -22,6 +22,7 @@ WAY_OUT = Question("way out", "where the outlet points", "geometry at each turn 
 
 FREE = marked("findings", "Turned {turns} the outlet points where the machine leaves room.")
 BLOCKED = marked("findings", "At every turn that fits, the outlet points into the machine.")
+CHANGE_WAY = marked("findings", "An elbow on the outlet, or a pump whose outlet points elsewhere.")
 LOOK = marked("findings", "Look when it is in your hands: does the outlet point clear of frame, tank and muffler?")
 
 Sectors = tuple[tuple[float, float], ...]
@@ -47,7 +48,7 @@ def judge_way_out(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noq
         return WAY_OUT.passes(Sentence(FREE, {"turns": worded_turns(open_turns)}), readings)
     may_seat = any(all_flush(heights, turn) is not False for turn in turns.possible)
     if may_seat and all(_surely_out(room, heights, turn) for turn in turns.possible):
-        return WAY_OUT.fails(Sentence(BLOCKED), readings)
+        return WAY_OUT.fails(Sentence(BLOCKED), readings, change=CHANGE_WAY)
     return WAY_OUT.unsure(Sentence(LOOK), readings, ("outlet_direction_deg",))
 
 

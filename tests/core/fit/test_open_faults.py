@@ -1,0 +1,80 @@
+"""Faults of the judge found while testing it, each with the smallest case that shows it; each mark goes with its fault.
+
+The rules they break stand in DEVELOPERS.md, 'Rules the judge keeps': a check fails only if it fails for every value
+inside the doubts (rule 1), and taking a reading away never helps or harms beyond making something open (rule 5).
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.core.fit.test_drive_and_bore import COUPLING, ONE_INCH, SLEEVE, SOLID, STEPPED, with_shelf
+from tests.core.fit.test_face_checks import ON_FLAT, spacers
+from tests.core.fit.test_mutations import changed, judged
+from xref_app.core.fit.finding import Finding, Outcome, Verdict
+
+
+def finding(check: str, changes: dict[str, Any]) -> Finding:
+    return next(one for one in judged(changed(changes)).findings if one.check == check)
+
+
+@pytest.mark.xfail(strict=True, reason="bore and key count the one stepped key twice, in different words")
+def test_one_stepped_key_serves_sleeve_and_keyway() -> None:
+    assert judged(changed(with_shelf(ONE_INCH, SLEEVE, STEPPED))).verdict is Verdict.FITS_WITH_PARTS
+
+
+@pytest.mark.xfail(strict=True, reason="pressure rests on a listed unloader that no finding asks for")
+def test_a_pump_that_fits_only_with_a_listed_unloader_does_not_fit_as_is() -> None:
+    unloader = {"kind": "unloader", "rating_bar": 250, "count": 1, "cost": 30}
+    neither = {"pump.has.unloader": False, "old_pump.has.unloader": False, "shelf": [unloader]}
+    judgement = judged(changed(neither))
+    assert judgement.verdict is not Verdict.FITS
+    assert [need.listed.kind.value for need in judgement.needs if need.listed] == ["unloader"]
+
+
+@pytest.mark.xfail(strict=True, reason="two needs in the same words within one finding are taken as one")
+def test_two_legs_that_stand_off_alike_need_two_spacers() -> None:
+    legs = {"pump.flange.seat_heights_mm": [0, 0, -2, -2], "shelf": spacers((2.0, 2))}
+    assert sum(need.quantity for need in judged(changed(legs)).needs) == 2
+
+
+@pytest.mark.xfail(strict=True, raises=ValueError, reason="the range 'within 10 %' turns upside down")
+def test_a_working_pressure_known_within_a_tenth_only_leaves_the_nozzle_open() -> None:
+    vague = {"machine.water.working_pressure_bar": {"value": 140, "doubt": 30}}
+    assert finding("nozzle", vague).outcome is Outcome.UNKNOWN
+
+
+@pytest.mark.xfail(strict=True, reason="no spacer is looked for while the reach is not known")
+def test_taking_the_shaft_length_away_does_not_turn_fits_with_parts_into_does_not_fit() -> None:
+    assert judged(changed(ON_FLAT)).verdict is Verdict.FITS_WITH_PARTS
+    assert judged(changed({**ON_FLAT, "machine.shaft.projection_mm": None})).verdict is Verdict.NOT_KNOWN_YET
+
+
+@pytest.mark.xfail(strict=True, reason="'none is listed' though one that may do is listed")
+@pytest.mark.parametrize(
+    "unknown",
+    [
+        {"machine.power.power_kw": None},
+        {"machine.shaft.diameter_mm": {"value": 19.03, "doubt": 0.1}, "machine.shaft.key_width_mm": None},
+    ],
+    ids=["torque", "size"],
+)
+def test_a_coupling_that_may_do_leaves_the_drive_open(unknown: dict[str, Any]) -> None:
+    assert finding("drive", with_shelf({**SOLID, **unknown}, COUPLING)).outcome is Outcome.UNKNOWN
+
+
+@pytest.mark.xfail(strict=True, reason="a spacer ruled out by the doubt alone counts as impossible")
+def test_a_spacer_that_may_do_leaves_the_reach_open() -> None:
+    close = {
+        "machine.shaft.projection_mm": {"value": 67.9, "doubt": 0.01},
+        "pump.bore.depth_mm": {"value": 65, "doubt": 0.01},
+    }
+    loose: dict[str, Any] = {
+        "machine.shaft.projection_mm": 67.9,
+        "pump.bore.recess_mm": 44.0,
+        "shelf": spacers((4.6, 4)),
+    }
+    assert finding("reach", {**loose, **close}).outcome is Outcome.BY_PARTS
+    assert finding("reach", loose).outcome is Outcome.UNKNOWN
