@@ -109,5 +109,4 @@ def _strongest(readings: Sequence[Observation | PortRow]) -> list[Observation | 
 
 
 def _told(reading: Observation | PortRow) -> str:
-    """Return how, by whom and in which month; the day is in the record."""
-    return ", ".join(text for text in (reading.how, reading.seen_by, reading.seen_on[:7]) if text)
+    return ", ".join(text for text in (reading.how, reading.seen_by, reading.seen_on) if text)

@@ -11,7 +11,7 @@ from xref_app.core.fit.drive_sizes import Size, bore_sizes, shaft_sizes
 from xref_app.core.fit.finding import Finding, Need
 from xref_app.core.fit.question import Answer, Question
 from xref_app.core.fit.show import mm, span
-from xref_app.core.fit.sleeve import sleeve_and_key
+from xref_app.core.fit.sleeve import sleeve_and_key, stepped_need
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.shelf import Shelf
@@ -27,7 +27,6 @@ TOO_LOOSE = marked("findings", "Too loose by {over} mm, and no listed sleeve is 
 SLEEVE = marked("findings", "Too loose by {over} mm; sleeve {sleeve} with key {key} takes it up.")
 PLAY_UNSURE = marked("findings", "Play is {play} mm by these readings; 0 to {limit:.3f} mm is needed.")
 SLEEVE_NEED = marked("findings", "Sleeve {inside:.2f} mm inside, {outside:.2f} mm outside")
-KEY_NEED = marked("findings", "Key to bridge the sleeve, {width:.2f} mm wide")
 CHANGE_SHAFT = marked("findings", "A pump with a bore for a {size} shaft would go on.")
 
 
@@ -90,7 +89,7 @@ def _with_sleeve(shaft: Size, bore: Size, shelf: Shelf, too_loose: Finding) -> F
     )
     needs = (
         Need(Sentence(SLEEVE_NEED, {"inside": sleeve.inside_mm, "outside": sleeve.outside_mm}), 1, sleeve),
-        Need(Sentence(KEY_NEED, {"width": key.width_mm}), 1, key),
+        stepped_need(key),
     )
     shown = Answer(too_loose.needed, too_loose.offered, too_loose.gap)
     return replace(BORE.by_parts(reason, shown=shown), needs=needs)

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 
 from xref_app.core.fit.finding import Finding, Need, Outcome
 from xref_app.core.fit.question import Question, Reading
+from xref_app.core.fit.rated import listed_unloader_or_none
 from xref_app.core.model.known import Fact
-from xref_app.core.model.pump import Has
+from xref_app.core.model.pump import Has, Pump
 from xref_app.core.model.shelf import Part, Shelf
 from xref_app.core.model.words import PartKind
 from xref_app.core.sentence import Sentence, marked
@@ -55,17 +56,27 @@ class _Item:
         return min(parts, key=lambda part: (part.to_order, part.cost), default=None)
 
 
-def judge_carried_over(old: Has, new: Has, shelf: Shelf) -> Finding:
-    """Judge unloader and thermal relief: what the old pump had must be there, built in or as a listed part."""
+def built_in_need(what: str, part: Part | None) -> Need:
+    """Return the need for what a pump lacks, in the same words wherever it is asked for."""
+    return Need(Sentence(PART_NEED, {"what": what}), 1, part)
+
+
+def judge_carried_over(old: Has, pump: Pump, shelf: Shelf) -> Finding:
+    """Judge unloader and thermal relief: what the old pump had must be there, built in or as a listed part.
+
+    A listed unloader that does not stand the pump's rated pressure counts for nothing.
+    """
+    new = pump.has
+    strong = listed_unloader_or_none(pump, shelf)
+    offered = tuple(part for part in shelf if part.kind is not PartKind.UNLOADER or part is strong)
+    relief = PartKind.RELIEF_VALVE
     return _judge(
         CARRIED_OVER,
         (
             _Item("has_unloader", "unloader", PartKind.UNLOADER, old.unloader, new.unloader),
-            _Item(
-                "has_thermal_relief", "thermal relief", PartKind.RELIEF_VALVE, old.thermal_relief, new.thermal_relief
-            ),
+            _Item("has_thermal_relief", "thermal relief", relief, old.thermal_relief, new.thermal_relief),
         ),
-        shelf,
+        offered,
     )
 
 
@@ -96,7 +107,7 @@ def _judge(question: Question, items: Sequence[_Item], shelf: Shelf) -> Finding:
         case Outcome.FAIL:
             return question.fails(Sentence(MISSING, values), readings, change=CHANGE_BUILT_IN)
     needs = tuple(
-        Need(Sentence(PART_NEED, {"what": item.words}), 1, item.listed_or_none(shelf))
+        built_in_need(item.words, item.listed_or_none(shelf))
         for item in items
         if item.outcome(shelf) is Outcome.BY_PARTS
     )

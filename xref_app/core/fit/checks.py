@@ -64,7 +64,7 @@ CHECKS: tuple[Check, ...] = (
     Check(POWER, _sides(judge_power)),
     Check(NOZZLE, _sides(judge_nozzle)),
     Check(SUPPLY, _sides(judge_supply)),
-    Check(CARRIED_OVER, lambda case: judge_carried_over(case.old_has, case.pump.has, case.shelf)),
+    Check(CARRIED_OVER, lambda case: judge_carried_over(case.old_has, case.pump, case.shelf)),
     Check(COMFORTS, lambda case: judge_comforts(case.old_has, case.pump.has, case.shelf)),
     Check(TURN, _sides(judge_turn)),
     Check(OIL, _sides(judge_oil)),

@@ -22,6 +22,10 @@ SAME_AXIS = marked("findings", "The engine's shaft is {machine} and the pump is 
 OTHER_AXIS = marked("findings", "The engine's shaft is {machine}; the pump is made for {pump} only.")
 CHANGE_AXIS = marked("findings", "A pump made for a {machine} shaft is needed.")
 GOES_IN = marked("findings", "A straight keyed shaft goes into a hollow keyed bore.")
+COUPLING_OPEN = marked(
+    "findings",
+    "A {shaft} shaft drives a {bore} pump only through a coupling; which of the listed ones does hangs on these sizes.",
+)
 NO_COUPLING = marked(
     "findings",
     "A {shaft} shaft does not drive a {bore} pump; a coupling for both would be needed, and none is listed.",
@@ -58,6 +62,9 @@ def judge_drive(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     if goes_in_directly(machine, pump):
         return DRIVE.passes(Sentence(GOES_IN), readings, shown)
     values = {"shaft": shaft.value.value, "bore": bore.value.value}
+    missing = _open_for_coupling(machine, pump, shelf)
+    if missing:
+        return DRIVE.unsure(Sentence(COUPLING_OPEN, values), readings, missing, shown)
     coupling = _coupling_or_none(machine, pump, shelf)
     if coupling is None:
         return DRIVE.fails(Sentence(NO_COUPLING, values), readings, shown, change=CHANGE_DRIVE)
@@ -70,16 +77,45 @@ def _worded_axis(axis: Axis) -> str:
     return "a horizontal or a vertical shaft" if axis is Axis.BOTH else f"a {axis.value} shaft"
 
 
+def _is_for_coupling(machine: Machine, pump: Pump) -> bool:
+    shaft, bore = machine.shaft.form, pump.bore.form
+    both = (shaft.value if shaft else None, bore.value if bore else None)
+    return both == (ShaftForm.STRAIGHT_KEYED, BoreForm.SOLID_KEYED)
+
+
+def _sizes_to_join(machine: Machine, pump: Pump) -> tuple[set[float], set[float]]:
+    """Return the standard sizes the engine's and the pump's own shaft may have, mm.
+
+    A solid-shaft pump's own shaft is measured like any shaft; its sizes are those of the bore that would take it.
+    """
+    ours = {size.nominal_mm for size in shaft_sizes(machine.shaft) if size.label}
+    theirs = {size.nominal_mm for size in bore_sizes(pump.bore) if size.label}
+    return ours, theirs
+
+
+def _open_for_coupling(machine: Machine, pump: Pump, shelf: Shelf) -> tuple[str, ...]:
+    """Return what must be measured before a listed coupling can be chosen; empty where it can, or none is listed."""
+    if not _is_for_coupling(machine, pump) or not any(
+        part.kind is PartKind.COUPLING and part.count > 0 for part in shelf
+    ):
+        return ()
+    ours, theirs = _sizes_to_join(machine, pump)
+    missing = []
+    if drive_torque_nm(machine) is None:
+        missing += ["power_kw", "power_speed_rpm"]
+    if len(ours) > 1 or machine.shaft.diameter_mm is None:
+        missing += ["shaft_diameter_mm", "shaft_key_width_mm"]
+    if len(theirs) > 1 or pump.bore.diameter_mm is None:
+        missing += ["bore_diameter_mm", "bore_keyway_width_mm"]
+    return tuple(missing)
+
+
 def _coupling_or_none(machine: Machine, pump: Pump, shelf: Shelf) -> Part | None:
     """Return a listed coupling bored for both straight keyed shafts and strong enough, or None."""
-    shaft, bore, torque = machine.shaft.form, pump.bore.form, drive_torque_nm(machine)
-    if shaft is None or bore is None or torque is None:
+    torque = drive_torque_nm(machine)
+    if torque is None or not _is_for_coupling(machine, pump):
         return None
-    if shaft.value is not ShaftForm.STRAIGHT_KEYED or bore.value is not BoreForm.SOLID_KEYED:
-        return None
-    ours = {size.nominal_mm for size in shaft_sizes(machine.shaft) if size.label}
-    # A solid-shaft pump's own shaft is measured like any shaft; its sizes are those of the bore that would take it.
-    theirs = {size.nominal_mm for size in bore_sizes(pump.bore) if size.label}
+    ours, theirs = _sizes_to_join(machine, pump)
     if len(ours) != 1 or len(theirs) != 1:
         return None
     wanted = sorted((*ours, *theirs))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from xref_app.core.fit.cautions import cautions
 from xref_app.core.fit.checks import CHECKS, Check
@@ -14,6 +15,7 @@ from xref_app.core.fit.versions import agreed
 from xref_app.core.fit.way_out import open_turn_or_none
 from xref_app.core.model.case import Case
 from xref_app.core.model.known import How
+from xref_app.core.model.shelf import Part
 
 __all__ = ["CHECKS", "judge", "judge_each"]
 
@@ -77,8 +79,17 @@ def _passes(findings: Sequence[Finding], check: str) -> bool:
 
 
 def _all_needs(findings: Sequence[Finding]) -> tuple[Need, ...]:
-    """Return the parts of every finding; one that two findings ask for in the same words is one need."""
-    return tuple({(str(need.what), need.listed): need for one in findings for need in one.needs}.values())
+    """Return the parts of every finding: pieces within one finding add up, those that two findings share do not."""
+    wanted: dict[tuple[str, Part | None], Need] = {}
+    for finding in findings:
+        own: dict[tuple[str, Part | None], Need] = {}
+        for need in finding.needs:
+            key = (str(need.what), need.listed)
+            own[key] = replace(need, quantity=need.quantity + (own[key].quantity if key in own else 0))
+        for key, need in own.items():
+            if key not in wanted or wanted[key].quantity < need.quantity:
+                wanted[key] = need
+    return tuple(wanted.values())
 
 
 def _measure_next(findings: Sequence[Finding]) -> tuple[str, ...]:

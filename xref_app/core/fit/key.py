@@ -8,15 +8,15 @@ from itertools import product
 from xref_app.core.fit.alternatives import Alternative, settled
 from xref_app.core.fit.coupled import not_direct_or_none
 from xref_app.core.fit.drive_sizes import KeyWidth, Size, bore_sizes, shaft_sizes
-from xref_app.core.fit.finding import Finding, Need, Outcome
+from xref_app.core.fit.finding import Finding, Outcome
 from xref_app.core.fit.house_rules import KEY_WIDTH_SLACK_MM
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.show import mm, span
-from xref_app.core.fit.sleeve import steps_between
+from xref_app.core.fit.sleeve import bridges, stepped_need
 from xref_app.core.model.known import Dimension
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
-from xref_app.core.model.shelf import Part, Shelf
+from xref_app.core.model.shelf import Shelf
 from xref_app.core.model.words import PartKind
 from xref_app.core.quantity.range import SAME_MM, Range
 from xref_app.core.sentence import Sentence, marked
@@ -30,7 +30,6 @@ WIDTH_UNSURE = marked("findings", "Key and keyway differ by {gap} mm in width; n
 TOO_HIGH = marked("findings", "The key stands {over} mm above the keyway's floor.")
 HEIGHT_UNSURE = marked("findings", "The key's top may touch the keyway's floor: room {room} mm by these readings.")
 STEPPED = marked("findings", "The key is {key} wide and the keyway {keyway}; a listed stepped key joins them.")
-STEPPED_NEED = marked("findings", "Stepped key, {shaft:.2f} mm in the shaft and {hub:.2f} mm in the pump")
 CHANGE_HEIGHT = marked("findings", "A pump whose keyway is {over} mm deeper.")
 CHANGE_KEY = marked("findings", "A pump with a {width} keyway would take this key.")
 
@@ -139,19 +138,11 @@ def _stepped(shaft: Size, bore: Size, shelf: Shelf) -> Finding | None:
     if shaft.width is None or bore.width is None or shaft.pair is None or bore.pair is None:
         return None
     for part in shelf:
-        if part.kind is PartKind.STEPPED_KEY and part.count > 0 and _fits_stepped(part, shaft, bore):
-            need = Need(Sentence(STEPPED_NEED, {"shaft": part.width_mm, "hub": part.hub_width_mm}), 1, part)
+        if part.kind is PartKind.STEPPED_KEY and part.count > 0 and bridges(part, shaft, bore):
             values = {"key": _worded(shaft.width), "keyway": _worded(bore.width)}
             shown = Answer(mm(shaft.width.width_mm), mm(bore.width.width_mm))
-            return replace(KEY.by_parts(Sentence(STEPPED, values), shown=shown), needs=(need,))
+            return replace(KEY.by_parts(Sentence(STEPPED, values), shown=shown), needs=(stepped_need(part),))
     return None
-
-
-def _fits_stepped(part: Part, shaft: Size, bore: Size) -> bool:
-    if part.height_mm is None or shaft.pair is None or bore.pair is None or not steps_between(part, shaft, bore):
-        return False
-    top = shaft.pair.keyseat_floor_mm + part.height_mm
-    return top.high < bore.pair.keyway_floor_mm.low
 
 
 def _worded(width: KeyWidth) -> str:

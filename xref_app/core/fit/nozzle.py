@@ -104,8 +104,8 @@ def chosen_nozzle_or_none(machine: Machine, pump: Pump, shelf: Shelf) -> Chosen 
 
 def _keeps(pressure: Range, working: Range) -> bool | None:
     """Say whether a pressure keeps the working one within the share; None where the doubt leaves it open."""
-    allowed = Range(working.high * (1 - NOZZLE_MISS_SHARE), working.low * (1 + NOZZLE_MISS_SHARE))
-    if pressure.within(allowed):
+    least, most = working.high * (1 - NOZZLE_MISS_SHARE), working.low * (1 + NOZZLE_MISS_SHARE)
+    if least <= most and pressure.within(Range(least, most)):
         return True
     widest = Range(working.low * (1 - NOZZLE_MISS_SHARE), working.high * (1 + NOZZLE_MISS_SHARE))
     return None if pressure.meets(widest) else False

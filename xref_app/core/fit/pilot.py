@@ -8,7 +8,7 @@ from xref_app.core.fit.finding import Finding, Need
 from xref_app.core.fit.house_rules import PILOT_CENTRES_MM
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.show import mm, span
-from xref_app.core.fit.spacing import spacing
+from xref_app.core.fit.spacing import bolts_used, lists_spacer, missing_for_reach, reach_or_none, spacing
 from xref_app.core.model.machine import Face, Machine
 from xref_app.core.model.pump import Flange, Pump
 from xref_app.core.model.shelf import Shelf
@@ -31,6 +31,10 @@ BOSS_ON_FLAT = marked(
     "findings",
     "A boss {height} mm high meets a flat face and holds it off; a spacer that thick under every bolt is "
     "a part nobody lists.",
+)
+BOSS_OPEN = marked(
+    "findings",
+    "A boss {height} mm high meets a flat face; whether a spacer may lift it clear depends on the shaft's reach.",
 )
 BOSS_SPACED = marked(
     "findings",
@@ -117,6 +121,12 @@ def _boss_on_flat(machine: Machine, pump: Pump, shelf: Shelf, kinds: tuple[Readi
     values = {"height": span(height)}
     shown = Answer("flat face", mm(height))
     spacer = spacing(machine, pump, shelf)
+    if (
+        spacer.part is None
+        and reach_or_none(machine, pump) is None
+        and lists_spacer(shelf, bolts_used(machine, pump), at_least_mm=height.high)
+    ):
+        return PILOT.unsure(Sentence(BOSS_OPEN, values), readings, missing_for_reach(machine, pump), shown)
     if spacer.part is None:
         return PILOT.fails(Sentence(BOSS_ON_FLAT, values), readings, shown, change=CHANGE_LIFT)
     need = Need(Sentence(SPACER_NEED, {"thickness": spacer.part.thickness_mm}), spacer.bolts, spacer.part)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from xref_app.core.fit.built_in import built_in_need
 from xref_app.core.fit.finding import Finding, Outcome, Quantity
 from xref_app.core.fit.question import Answer, Question, Reading
-from xref_app.core.fit.rated import highest_pressure_bar
+from xref_app.core.fit.rated import highest_pressure_bar, listed_unloader_or_none
 from xref_app.core.fit.show import span
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
@@ -65,8 +66,13 @@ def judge_pressure(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
         return replace(found, danger=Sentence(LIMIT_DANGER))
     if rating is None or highest is None or working is None:
         return PRESSURE.lacks(readings)
-    hose = _against_hose(highest, rating.range, readings)
-    return hose if hose.outcome is not Outcome.PASS else _against_pump(highest, working.range, hose, readings)
+    found = _against_hose(highest, rating.range, readings)
+    if found.outcome is Outcome.PASS:
+        found = _against_pump(highest, working.range, found, readings)
+    unloader = None if pump.has.unloader is None or pump.has.unloader.value else listed_unloader_or_none(pump, shelf)
+    if found.outcome is Outcome.PASS and unloader is not None:
+        return replace(found, outcome=Outcome.BY_PARTS, needs=(built_in_need("unloader", unloader),))
+    return found
 
 
 def _against_hose(highest: Range, rating: Range, readings: tuple[Reading, ...]) -> Finding:

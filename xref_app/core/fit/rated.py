@@ -5,7 +5,7 @@ from __future__ import annotations
 from xref_app.core.fit.house_rules import PUMP_EFFICIENCY, SERVICE_FACTOR
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
-from xref_app.core.model.shelf import Shelf
+from xref_app.core.model.shelf import Part, Shelf
 from xref_app.core.model.words import PartKind
 from xref_app.core.quantity.range import Range
 from xref_app.core.standards.hydraulics import (
@@ -55,19 +55,22 @@ def highest_pressure_bar(pump: Pump, shelf: Shelf) -> Range | None:
     unloader, rated = pump.has.unloader, pump.rating.pressure_bar
     if unloader is None or rated is None:
         return None
-    if not unloader.value and not _lists_unloader(shelf, rated.range.high):
+    if not unloader.value and listed_unloader_or_none(pump, shelf) is None:
         return None
     return rated.range
 
 
-def _lists_unloader(shelf: Shelf, pressure_bar: float) -> bool:
-    return any(
-        part.kind is PartKind.UNLOADER
-        and part.count > 0
-        and part.rating_bar is not None
-        and part.rating_bar >= pressure_bar
+def listed_unloader_or_none(pump: Pump, shelf: Shelf) -> Part | None:
+    """Return the cheapest listed unloader that stands the pump's rated pressure, or None."""
+    rated = pump.rating.pressure_bar
+    if rated is None:
+        return None
+    strong = [
+        part
         for part in shelf
-    )
+        if part.kind is PartKind.UNLOADER and part.count > 0 and (part.rating_bar or 0.0) >= rated.range.high
+    ]
+    return min(strong, key=lambda part: (part.to_order, part.cost), default=None)
 
 
 def shaft_power_kw(pressure: Range, flow: Range) -> Range:

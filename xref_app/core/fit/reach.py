@@ -9,7 +9,7 @@ from xref_app.core.fit.finding import Finding, Need
 from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM
 from xref_app.core.fit.question import Answer, Question
 from xref_app.core.fit.show import mm, span
-from xref_app.core.fit.spacing import Reach, reach_or_none, spacing
+from xref_app.core.fit.spacing import Reach, bolts_used, lists_spacer, reach_or_none, spacing
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.shelf import Shelf
@@ -84,16 +84,18 @@ def _judge(reach: Reach, machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
         return replace(REACH.by_parts(Sentence(SPACED, told), shown=shown), needs=(need,))
     if reach.least_mm <= SAME_MM and reach.most_mm >= -SAME_MM:
         return REACH.passes(Sentence(REACHES, values), shown=shown)
-    return _not_passing(reach, values, shown)
+    least, most = reach.best_mm
+    spacer_may_do = lists_spacer(shelf, bolts_used(machine, pump), at_least_mm=least, at_most_mm=most)
+    return _not_passing(reach, values, shown, is_open=least <= SAME_MM or spacer_may_do)
 
 
-def _not_passing(reach: Reach, values: dict[str, object], shown: Answer) -> Finding:
-    """Return fail where no realisation reaches, unknown where some may."""
+def _not_passing(reach: Reach, values: dict[str, object], shown: Answer, *, is_open: bool) -> Finding:
+    """Return fail where no realisation reaches, unknown where some may, with a listed spacer or without."""
     short_by = reach.engagement_needed_mm.low - reach.engagement_mm.high
     if short_by > SAME_MM:
         change = Sentence(CHANGE_SHORT, {"longer": short_by})
         return replace(REACH.fails(Sentence(TOO_SHORT, values), shown=shown), change=change)
-    if reach.clearance_mm.high >= BOTTOM_CLEARANCE_MM - SAME_MM:
+    if is_open:
         return REACH.unsure(Sentence(REACH_UNSURE, values), (), _FIELDS, shown)
     if reach.most_mm < reach.least_mm:
         return REACH.fails(Sentence(TOO_LONG, values), shown=shown, change=CHANGE_BORE)

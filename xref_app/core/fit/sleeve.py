@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from xref_app.core.fit.drive_sizes import Size
+from xref_app.core.fit.finding import Need
 from xref_app.core.model.shelf import Part, Shelf
 from xref_app.core.model.words import PartKind
 from xref_app.core.quantity.range import Range
+from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.limits import limits_mm, tolerance_mm
+
+STEPPED_NEED = marked("findings", "Stepped key, {shaft:.2f} mm in the shaft and {hub:.2f} mm in the pump")
 
 # A listed width and a standard one are the same size when they differ by less than lists round to, mm.
 SAME_WIDTH_MM = 0.02
@@ -19,7 +23,7 @@ def sleeve_and_key(shaft: Size, bore: Size, shelf: Shelf) -> tuple[Part, Part] |
     """
     sleeves = [part for part in shelf if part.kind is PartKind.SLEEVE and part.count > 0 and _runs(part, shaft, bore)]
     keys = [
-        part for part in shelf if part.kind is PartKind.STEPPED_KEY and part.count > 0 and _bridges(part, shaft, bore)
+        part for part in shelf if part.kind is PartKind.STEPPED_KEY and part.count > 0 and bridges(part, shaft, bore)
     ]
     if not sleeves or not keys:
         return None
@@ -39,7 +43,12 @@ def _play(size_mm: float) -> Range:
     return Range(0, 2 * tolerance_mm(9, size_mm))
 
 
-def _bridges(part: Part, shaft: Size, bore: Size) -> bool:
+def stepped_need(part: Part) -> Need:
+    """Return the need for one stepped key, in the same words wherever it is asked for: one key serves bore and key."""
+    return Need(Sentence(STEPPED_NEED, {"shaft": part.width_mm, "hub": part.hub_width_mm}), 1, part)
+
+
+def bridges(part: Part, shaft: Size, bore: Size) -> bool:
     """Say whether a stepped key fills the shaft's keyseat and the pump's keyway and stands between their floors."""
     if part.height_mm is None or not steps_between(part, shaft, bore) or shaft.pair is None or bore.pair is None:
         return False

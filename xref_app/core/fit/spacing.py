@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 
 from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM, ENGAGEMENT_DIAMETERS, SPACER_DOUBT_MM
 from xref_app.core.model.machine import Machine
@@ -32,6 +33,11 @@ class Reach:
         return BOTTOM_CLEARANCE_MM - self.clearance_mm.low
 
     @property
+    def best_mm(self) -> tuple[float, float]:
+        """Return the thinnest and thickest spacer that could do in the best case, mm."""
+        return BOTTOM_CLEARANCE_MM - self.clearance_mm.high, self.engagement_mm.high - self.engagement_needed_mm.low
+
+    @property
     def most_mm(self) -> float:
         """Return the thickest spacer that surely leaves enough shaft in the bore; negative: not even none."""
         return self.engagement_mm.low - self.engagement_needed_mm.high
@@ -48,6 +54,29 @@ def reach_or_none(machine: Machine, pump: Pump) -> Reach | None:
         engagement_mm=projection.range - recess.range,
         engagement_needed_mm=diameter.range * ENGAGEMENT_DIAMETERS,
         doubt_rss_mm=(depth.doubt**2 + projection.doubt**2) ** 0.5,
+    )
+
+
+def missing_for_reach(machine: Machine, pump: Pump) -> tuple[str, ...]:
+    """Return the fields of the sizes that the reach still lacks."""
+    sizes = (
+        ("shaft_projection_mm", machine.shaft.projection_mm),
+        ("shaft_diameter_mm", machine.shaft.diameter_mm),
+        ("bore_depth_mm", pump.bore.depth_mm),
+        ("bore_recess_mm", pump.bore.recess_mm),
+    )
+    return tuple(field for field, size in sizes if size is None)
+
+
+def lists_spacer(shelf: Shelf, pieces: int, *, at_least_mm: float, at_most_mm: float = inf) -> bool:
+    """Say whether enough pieces of a spacer are listed that may be between the two, mm."""
+    return any(
+        part.kind is PartKind.SPACER
+        and part.count >= max(pieces, 1)
+        and part.thickness_mm is not None
+        and at_least_mm <= part.thickness_mm + SPACER_DOUBT_MM
+        and part.thickness_mm - SPACER_DOUBT_MM <= at_most_mm
+        for part in shelf
     )
 
 

@@ -1,4 +1,4 @@
-"""Faults of the judge found while testing it, each with the smallest case that shows it; each mark goes with its fault.
+"""Faults the judge once had, each with the smallest case that shows it.
 
 The rules they break stand in DEVELOPERS.md, 'Rules the judge keeps': a check fails only if it fails for every value
 inside the doubts (rule 1), and taking a reading away never helps or harms beyond making something open (rule 5).
@@ -20,12 +20,10 @@ def finding(check: str, changes: dict[str, Any]) -> Finding:
     return next(one for one in judged(changed(changes)).findings if one.check == check)
 
 
-@pytest.mark.xfail(strict=True, reason="bore and key count the one stepped key twice, in different words")
 def test_one_stepped_key_serves_sleeve_and_keyway() -> None:
     assert judged(changed(with_shelf(ONE_INCH, SLEEVE, STEPPED))).verdict is Verdict.FITS_WITH_PARTS
 
 
-@pytest.mark.xfail(strict=True, reason="pressure rests on a listed unloader that no finding asks for")
 def test_a_pump_that_fits_only_with_a_listed_unloader_does_not_fit_as_is() -> None:
     unloader = {"kind": "unloader", "rating_bar": 250, "count": 1, "cost": 30}
     neither = {"pump.has.unloader": False, "old_pump.has.unloader": False, "shelf": [unloader]}
@@ -34,25 +32,21 @@ def test_a_pump_that_fits_only_with_a_listed_unloader_does_not_fit_as_is() -> No
     assert [need.listed.kind.value for need in judgement.needs if need.listed] == ["unloader"]
 
 
-@pytest.mark.xfail(strict=True, reason="two needs in the same words within one finding are taken as one")
 def test_two_legs_that_stand_off_alike_need_two_spacers() -> None:
     legs = {"pump.flange.seat_heights_mm": [0, 0, -2, -2], "shelf": spacers((2.0, 2))}
     assert sum(need.quantity for need in judged(changed(legs)).needs) == 2
 
 
-@pytest.mark.xfail(strict=True, raises=ValueError, reason="the range 'within 10 %' turns upside down")
 def test_a_working_pressure_known_within_a_tenth_only_leaves_the_nozzle_open() -> None:
     vague = {"machine.water.working_pressure_bar": {"value": 140, "doubt": 30}}
     assert finding("nozzle", vague).outcome is Outcome.UNKNOWN
 
 
-@pytest.mark.xfail(strict=True, reason="no spacer is looked for while the reach is not known")
 def test_taking_the_shaft_length_away_does_not_turn_fits_with_parts_into_does_not_fit() -> None:
     assert judged(changed(ON_FLAT)).verdict is Verdict.FITS_WITH_PARTS
     assert judged(changed({**ON_FLAT, "machine.shaft.projection_mm": None})).verdict is Verdict.NOT_KNOWN_YET
 
 
-@pytest.mark.xfail(strict=True, reason="'none is listed' though one that may do is listed")
 @pytest.mark.parametrize(
     "unknown",
     [
@@ -65,7 +59,6 @@ def test_a_coupling_that_may_do_leaves_the_drive_open(unknown: dict[str, Any]) -
     assert finding("drive", with_shelf({**SOLID, **unknown}, COUPLING)).outcome is Outcome.UNKNOWN
 
 
-@pytest.mark.xfail(strict=True, reason="a spacer ruled out by the doubt alone counts as impossible")
 def test_a_spacer_that_may_do_leaves_the_reach_open() -> None:
     close = {
         "machine.shaft.projection_mm": {"value": 67.9, "doubt": 0.01},
