@@ -35,13 +35,13 @@ def put(*readings: Observation) -> Catalog:
     return tiny(observations=(*rows, *readings))
 
 
-def test_a_fact_shows_both_units_how_by_whom_and_in_which_month() -> None:
+def test_a_fact_shows_both_units_how_by_whom_and_when() -> None:
     catalog = put(reading("M1", "shaft_projection_mm", 61.9, seen_by="Ana", seen_on="2025-11-03"))
     row = rows_of(catalog)["shaft_projection_mm"]
     assert row.title == "Shaft projection"
     assert row.shown.startswith("61.9 mm")
     assert " in" in row.shown
-    assert (row.known_by, row.state) == ("measured, Ana, 2025-11", FactState.KNOWN)
+    assert (row.known_by, row.state) == ("measured, Ana, 2025-11-03", FactState.KNOWN)
 
 
 def test_inches_come_first_where_asked_for() -> None:
@@ -97,7 +97,7 @@ def test_a_port_row_is_told_by_whoever_saw_it() -> None:
     port = PortRow("M1", "supply", "3/4-11.5 NH", "male", how="measured", seen_by="Ana", seen_on="2025-01-02")
     catalog = tiny(observations=without(ROWS.observations, "M1", "supply_thread", "supply_gender"), ports=(port,))
     row = rows_of(catalog)["supply_thread"]
-    assert (row.shown, row.known_by) == ("3/4-11.5 NH", "measured, Ana, 2025-01")
+    assert (row.shown, row.known_by) == ("3/4-11.5 NH", "measured, Ana, 2025-01-02")
 
 
 def test_sizes_of_what_is_not_there_are_not_asked_for() -> None:

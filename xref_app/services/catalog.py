@@ -44,9 +44,15 @@ class Catalog:
     outcomes: tuple[OutcomeRow, ...]
     damaged: int = 0
 
-    def known(self, entry_id: str) -> Mapping[str, tuple[Known, ...]]:
-        """Return what is known of an entry by field, several versions where equal-rank readings contradict."""
-        return values_by_field(self.observations.get(entry_id, ()), self.ports.get(entry_id, ()))
+    def known(self, *entry_ids: str) -> Mapping[str, tuple[Known, ...]]:
+        """Return what is known by field of entries that are one thing on the bench (a machine and its engine).
+
+        The strongest reading counts whichever entry has it; several versions stand where equal-rank ones contradict.
+        """
+        return values_by_field(
+            [one for entry in entry_ids for one in self.observations.get(entry, ())],
+            [one for entry in entry_ids for one in self.ports.get(entry, ())],
+        )
 
     def number_of(self, entry_id: str) -> str:
         """Return the number to call an entry by: its maker's, else its first, else its id."""

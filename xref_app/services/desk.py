@@ -119,12 +119,11 @@ class CatalogDesk:
         )
 
     def _has_sisters(self, machine_id: str, pump_id: str | None) -> bool:
-        """Say whether the model was built in other ways too that the known pump does not rule out."""
+        """Say whether another build of the model may be meant: any, or the one the known pump came off."""
         model = self.catalog.machines[machine_id].model
-        sisters = [row for row in self.catalog.machines.values() if row.model == model]
-        if pump_id:
-            sisters = [row for row in sisters if row.pump_id == pump_id] or sisters
-        return len(sisters) > 1
+        builds = [row for row in self.catalog.machines.values() if row.model == model]
+        of_pump = [row for row in builds if pump_id and row.pump_id == pump_id]
+        return [row.entry_id for row in of_pump or builds] != [machine_id]
 
     def _named(self, entry_id: str) -> str:
         entry = self.catalog.entries.get(entry_id)

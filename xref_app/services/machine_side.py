@@ -37,8 +37,7 @@ def job_values(catalog: Catalog, pump_id: str | None, machine_id: str | None) ->
     found: dict[str, tuple[Known, ...]] = {}
     row = catalog.machines.get(machine_id or "")
     if row is not None:
-        found |= catalog.known(row.driver_id)
-        found |= catalog.known(row.entry_id)
+        found |= catalog.known(row.driver_id, row.entry_id)
         pump_id = pump_id or row.pump_id or None
     old = catalog.known(pump_id) if pump_id else {}
     told = _told_by_old_pump(old)

@@ -22,12 +22,12 @@ def values_by_field(
     """Return what is known of one entry by field id: one value, or several where equal-rank readings contradict.
 
     Only readings known in the strongest way count; a weaker one never argues with a stronger. Where readings of that
-    rank agree within their doubts, both hold, and what both allow is kept.
+    rank agree within their doubts, all hold, and what all allow is kept.
     """
     gathered: dict[str, list[Known]] = {}
     fields = all_fields()
     for one in observations:
-        if one.field in fields:
+        if one.field in fields and not _is_blank(fields[one.field], one):
             gathered.setdefault(one.field, []).append(known_of(fields[one.field], one))
     for port in ports:
         for name, value in _of_port(port):
@@ -35,6 +35,11 @@ def values_by_field(
                 how = _HOWS[port.how]
                 gathered.setdefault(name, []).append(typed(fields[name], value, how=how))
     return {field: _versions(values) for field, values in gathered.items()}
+
+
+def _is_blank(field: Field, observation: Observation) -> bool:
+    """Say whether a reading says nothing: never a zero."""
+    return observation.value is None if field.kind is Kind.NUMBER else observation.text == ""
 
 
 def known_of(field: Field, observation: Observation) -> Known:
@@ -47,7 +52,9 @@ def _plain(field: Field, observation: Observation) -> Plain:
     text = observation.text
     match field.kind:
         case Kind.NUMBER:
-            return 0.0 if observation.value is None else observation.value
+            if observation.value is None:
+                raise ValueError(f"observation {observation.observation_id} of {field.field_id} has no value")
+            return observation.value
         case Kind.YES_NO:
             return _YES_NO[text]
         case Kind.HOLES | Kind.SECTORS:
@@ -66,40 +73,41 @@ def _of_port(port: PortRow) -> Iterable[tuple[str, Plain]]:
 
 
 def _versions(values: Sequence[Known]) -> tuple[Known, ...]:
+    """Return the strongest readings: as one where all of them agree, else each that differs, in no order of arrival."""
     strongest = min(value.how for value in values)
-    kept: list[Known] = []
-    for value in values:
-        if value.how is not strongest:
-            continue
-        for place, other in enumerate(kept):
-            shared = _shared_or_none(other, value)
-            if shared is not None:
-                kept[place] = shared
-                break
-        else:
-            kept.append(value)
-    return tuple(kept)
+    kept = [value for value in values if value.how is strongest]
+    sizes: list[Dimension] = [value for value in kept if isinstance(value, Dimension)]
+    if len(sizes) < len(kept):
+        return tuple(_saying(kept).values())
+    shared = _shared_or_none(sizes)
+    if shared is not None:
+        return (shared,)
+    distinct: list[Dimension] = sorted(set(sizes), key=lambda size: (size.value, size.doubt))
+    return tuple(distinct)
 
 
-def _shared_or_none(one: Known, other: Known) -> Known | None:
-    """Return what two readings both allow, or None where they contradict."""
-    if isinstance(one, Dimension) and isinstance(other, Dimension):
-        shared = one.range.overlap_or_none(other.range)
-        if shared is None:
-            return None
-        if one.value == other.value:
-            return Dimension(one.value, min(one.doubt, other.doubt), one.how)
-        return Dimension(shared.middle, shared.doubt, one.how)
-    return one if _same(one, other) else None
+def _shared_or_none(sizes: Sequence[Dimension]) -> Dimension | None:
+    """Return what all readings allow, or None where they contradict."""
+    low, high = max(size.range.low for size in sizes), min(size.range.high for size in sizes)
+    if low > high:
+        return None
+    if len({size.value for size in sizes}) == 1:
+        return min(sizes, key=lambda size: size.doubt)
+    return Dimension((low + high) / 2, (high - low) / 2, sizes[0].how)
 
 
-def _same(one: Known, other: Known) -> bool:
-    """Say whether two readings that are no sizes say the same thing."""
-    match one, other:
-        case Fact(), Fact():
-            return one.value == other.value
-        case Pattern(), Pattern():
-            return one.holes == other.holes
-        case Seats(), Seats():
-            return one.heights_mm == other.heights_mm
-    return False
+def _saying(values: Sequence[Known]) -> dict[object, Known]:
+    """Return one reading for each different thing said, by what it says."""
+    return {_said(value): value for value in values}
+
+
+def _said(value: Known) -> object:
+    match value:
+        case Fact():
+            return value.value
+        case Pattern():
+            return value.holes
+        case Seats():
+            return value.heights_mm
+        case Dimension():
+            return (value.value, value.doubt)

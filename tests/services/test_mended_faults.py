@@ -1,8 +1,6 @@
-"""Faults of the services found while testing them, each with the smallest case that shows it; marks go with faults."""
+"""Faults the services once had, each with the smallest case that shows it."""
 
 from __future__ import annotations
-
-import pytest
 
 from tests.services.test_facts_and_desk import two_builds
 from tests.services.tiny import Quiet, reading, tiny, tiny_rows, without
@@ -13,7 +11,6 @@ from xref_app.services.machine_side import job_values
 ROWS = tiny_rows()
 
 
-@pytest.mark.xfail(strict=True, reason="the machine's row replaces the engine's whatever its rank")
 def test_a_hint_about_the_machine_does_not_hide_what_was_measured_on_its_engine() -> None:
     observations = (
         *without(ROWS.observations, "M1", "shaft_projection_mm"),
@@ -24,13 +21,11 @@ def test_a_hint_about_the_machine_does_not_hide_what_was_measured_on_its_engine(
     assert known.how is How.MEASURED
 
 
-@pytest.mark.xfail(strict=True, reason="the build that was named is taken although the pump came off its sister")
 def test_a_pump_that_rules_a_build_out_does_not_settle_it() -> None:
     # Finding shows one entry per model, so M1 stands for both builds; P2 was on M2.
     assert two_builds().open_job("P2", "M1", Quiet()).machine_id != "M1"
 
 
-@pytest.mark.xfail(strict=True, reason="readings are joined in the order they come")
 def test_what_is_known_does_not_depend_on_the_order_of_the_readings() -> None:
     # 0 to 2, 3 to 5, and 1.5 to 3.5 that agrees with both
     rows = [reading("P1", "bore_depth_mm", value, doubt=1.0) for value in (1.0, 4.0, 2.5)]
