@@ -182,7 +182,9 @@ def test_nothing_fits_names_the_nearest_three_and_what_would_have_to_change(open
 
 def test_without_a_catalog_the_window_says_what_can_be_done(open_window: Open) -> None:
     window = open_window(DeskForTests(catalog_name=""))
-    assert window.message.text == "No catalog yet. Start xref-app --sample to look around with made-up pumps."
+    assert window.message.text == (
+        "No catalog yet. Read one: xref-app import FOLDER. Or look around with made-up pumps: xref-app --sample."
+    )
 
 
 def test_a_fault_of_the_person_is_one_sentence_and_no_box(open_window: Open, qtbot: QtBot) -> None:

@@ -18,7 +18,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
 from xref_app.services.facts import fact_rows, shown_value
 from xref_app.services.machine_side import job_values
-from xref_app.services.open_catalog import OWN_NAME, SAMPLE_NAME, import_folder, open_own, open_sample, own_catalog
+from xref_app.services.open_catalog import SAMPLE_NAME, import_folder, open_own, open_sample, own_catalog
 
 ROWS = tiny_rows()
 
@@ -200,7 +200,7 @@ def test_a_job_on_one_machine_judges_and_draws() -> None:
 def test_the_shops_own_catalog_begins_empty_and_takes_in_a_folder(tmp_path: Path) -> None:
     store = tmp_path / "own.sqlite"
     desk = open_own(store)
-    assert (desk.title(), dict(desk.catalog.entries)) == (OWN_NAME, {})
+    assert (desk.title(), dict(desk.catalog.entries)) == ("", {})
     package = CatalogRows(entries=(entry("PMP-1", "pump"), entry("ENG-1", "driver")))
     write_data_package(package, tmp_path / "package")
     import_folder(tmp_path / "package", who="Ana", store=store)

@@ -122,7 +122,12 @@ class MainWindow(QMainWindow):
         if title:
             self.read_as.setText(self.tr("Put ? for a character you cannot read, * for several, [38] for 3 or 8."))
         else:
-            self.message.say(self.tr("No catalog yet. Start xref-app --sample to look around with made-up pumps."))
+            self.message.say(
+                self.tr(
+                    "No catalog yet. Read one: xref-app import FOLDER. "
+                    "Or look around with made-up pumps: xref-app --sample."
+                )
+            )
 
     @Slot(str)
     def _take_text(self, text: str) -> None:

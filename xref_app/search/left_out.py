@@ -12,15 +12,11 @@ from xref_app.search.pattern import UNREADABLE, NumberPattern, TokenKind
 from xref_app.search.ranking import RankClass
 
 ONE_SLIP_AWAY: Final = marked("find", "Nothing matches all of {typed}. These are one character away.")
-NOTHING: Final = marked("find", "Nothing matches {typed}, nor with any one character left out. By size instead: F7.")
-WITHOUT_FIRST: Final = marked(
-    "find", "Nothing matches all of {typed}. Without the first character: {count}. By size instead: F7."
-)
-WITHOUT_LAST: Final = marked(
-    "find", "Nothing matches all of {typed}. Without the last character: {count}. By size instead: F7."
-)
+NOTHING: Final = marked("find", "Nothing matches {typed}, nor with any one character left out.")
+WITHOUT_FIRST: Final = marked("find", "Nothing matches all of {typed}. Without the first character: {count}.")
+WITHOUT_LAST: Final = marked("find", "Nothing matches all of {typed}. Without the last character: {count}.")
 WITH_ONE_UNREADABLE: Final = marked(
-    "find", "Nothing matches all of {typed}. With ? for the {char} at place {place}: {count}. By size instead: F7."
+    "find", "Nothing matches all of {typed}. With ? for the {char} at place {place}: {count}."
 )
 
 

@@ -28,12 +28,13 @@ def open_sample() -> CatalogDesk:
 
 
 def open_own(store: Path | None = None) -> CatalogDesk:
-    """Return a desk over the shop's own catalog, which is made empty where there is none yet.
+    """Return a desk over the shop's own catalog, which is made empty where there is none yet; it has no name then.
 
     Raises:
         XrefError: the store cannot be opened, in one sentence.
     """
-    return CatalogDesk(own_catalog(store), OWN_NAME)
+    catalog = own_catalog(store)
+    return CatalogDesk(catalog, OWN_NAME if catalog.entries else "")
 
 
 def own_catalog(store: Path | None = None) -> Catalog:
