@@ -28,13 +28,16 @@ Change = Callable[[Json, random.Random], None]
 def value_at(case: Json, path: str) -> Any:  # a JSON value
     """Return the value at a path without its doubt."""
     node = look_up(case, path)
-    return node["value"] if isinstance(node, dict) and "value" in node else node
+    if isinstance(node, dict) and "either" in node:
+        node = node["either"][0]
+    return node["value"] if isinstance(node, dict) else node
 
 
 def set_value(case: Json, path: str, value: Any) -> None:  # a JSON value
-    """Replace the value at a path, keeping its doubt."""
+    """Replace the value at a path, keeping its doubt; None removes it."""
     node = look_up(case, path)
-    put(case, path, {**node, "value": value} if isinstance(node, dict) and "value" in node else value)
+    keeps_doubt = value is not None and isinstance(node, dict) and "value" in node
+    put(case, path, {**node, "value": value} if keeps_doubt else value)
 
 
 def _shift(case: Json, path: str, amount: float) -> None:
@@ -201,8 +204,8 @@ def other_pilot(case: Json, rng: random.Random) -> None:
         if rng.random() < 0.7:
             kind = rng.choice(("none", "boss", "recess"))
             set_value(case, f"{side}.pilot_kind", kind)
-            set_value(case, f"{side}.pilot_mm", None if kind == "none" else 95 + round(rng.uniform(-0.3, 0.3), 2))
-            set_value(case, f"{side}.pilot_depth_mm", None if kind == "none" else 4 + round(rng.uniform(-0.5, 0.5), 2))
+            put(case, f"{side}.pilot_mm", None if kind == "none" else round(95 + rng.uniform(-0.3, 0.3), 2))
+            put(case, f"{side}.pilot_depth_mm", None if kind == "none" else round(4 + rng.uniform(-0.5, 0.5), 2))
 
 
 def other_pilot_size(case: Json, rng: random.Random) -> None:

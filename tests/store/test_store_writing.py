@@ -11,7 +11,7 @@ from sqlalchemy import Engine
 from xref_app.core.model.catalog import Observation
 from xref_app.store.connect import reading, writing
 from xref_app.store.engine import open_engine
-from xref_app.store.errors import LostReferenceError, RowMissingError, StoreUnreachableError
+from xref_app.store.errors import ChangeRefusedError, LostReferenceError, RowMissingError
 from xref_app.store.health import check_store
 from xref_app.store.history import first_break, read_history
 from xref_app.store.importing import OWN_OBSERVATIONS_FROM
@@ -61,7 +61,7 @@ def test_withdrawing_marks_and_can_be_taken_back(filled: Engine) -> None:
 
 @pytest.mark.parametrize("words", ["UPDATE history SET who = 'Eve'", "DELETE FROM history"])
 def test_the_database_itself_keeps_the_history(filled: Engine, words: str) -> None:
-    with pytest.raises(StoreUnreachableError, match="history is only ever added to"), writing(filled) as connection:
+    with pytest.raises(ChangeRefusedError, match="history is only ever added to"), writing(filled) as connection:
         connection.exec_driver_sql(words)
     assert len(read_history(filled)) == 1
 

@@ -6,7 +6,7 @@ transaction from the Engine it is given, so calling them from several threads at
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from typing import Final
 
@@ -14,6 +14,7 @@ from sqlalchemy import Connection, Engine, event
 from sqlalchemy.exc import DBAPIError, IntegrityError
 
 from xref_app.store.errors import (
+    ChangeRefusedError,
     DamagedStoreError,
     ReadOnlyStoreError,
     StoreBusyError,
@@ -25,6 +26,13 @@ from xref_app.store.errors import (
 _BEGIN: Final = "xref_begin"
 # Any number of our own: PostgreSQL's writers queue on it, as SQLite's do on BEGIN IMMEDIATE.
 _WRITERS_LOCK: Final = 58_524_546
+
+_PLAIN_FAULTS: Final[Mapping[str, Callable[[str], StoreError]]] = {
+    "SQLITE_BUSY": StoreBusyError,
+    "SQLITE_LOCKED": StoreBusyError,
+    "SQLITE_READONLY": ReadOnlyStoreError,
+    "SQLITE_FULL": StoreFullError,
+}
 
 
 def begin_explicitly(engine: Engine) -> None:
@@ -82,25 +90,20 @@ def _our_words(engine: Engine) -> Iterator[None]:
         yield
     except DBAPIError as error:
         raise worded(place_of(engine), error) from error
+    except UnicodeDecodeError as error:  # the driver cannot even read SQLite's own words about the damage
+        raise DamagedStoreError(place_of(engine), "its texts are not readable") from error
 
 
 def worded(where: str, error: DBAPIError) -> StoreError:
     """Return the fault that ``error`` of the database means for a person."""
     code = str(getattr(error.orig, "sqlite_errorname", None) or "")
-    text = str(error.orig).strip().splitlines()[0] if str(error.orig).strip() else type(error.orig).__name__
-    if code.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")) or _is_race(error, text):
-        return StoreBusyError(where)
-    if code.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB", "SQLITE_FORMAT")) or "decode" in text.lower():
+    text = str(error.orig).strip().partition("\n")[0] or type(error.orig).__name__
+    for start, fault in _PLAIN_FAULTS.items():
+        if code.startswith(start):
+            return fault(where)
+    if isinstance(error, IntegrityError) or "only ever added to" in text:  # writers queue, so this is never a race
+        return ChangeRefusedError(where, text)
+    # SQLITE_ERROR: a column or table that should be there is not, so the schema itself was hit.
+    if code.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB", "SQLITE_FORMAT")) or code == "SQLITE_ERROR":
         return DamagedStoreError(where, text)
-    if code.startswith("SQLITE_READONLY"):
-        return ReadOnlyStoreError(where)
-    if code.startswith("SQLITE_FULL"):
-        return StoreFullError(where)
-    if code == "SQLITE_ERROR":  # a column or table that should be there is not: the schema itself was hit
-        return DamagedStoreError(where, text)
-    return StoreUnreachableError(where, text)
-
-
-def _is_race(error: DBAPIError, text: str) -> bool:
-    """Say whether another writer took the key first; a refusal of our own triggers is none."""
-    return isinstance(error, IntegrityError) and "only ever added to" not in text
+    return DamagedStoreError(where, text) if "decode" in text.lower() else StoreUnreachableError(where, text)

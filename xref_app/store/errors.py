@@ -66,6 +66,15 @@ class StoreBusyError(StoreError):
         self.where = where
 
 
+class ChangeRefusedError(StoreError):
+    """The database's own rules refuse a change that the program let through."""
+
+    def __init__(self, where: str, detail: str) -> None:
+        super().__init__(f"“{where}” refused the change ({detail}); nothing was changed: look it up again.")
+        self.where = where
+        self.detail = detail
+
+
 class StoreFullError(StoreError):
     """The disk is full."""
 

@@ -10,7 +10,6 @@ from typing import Final, Protocol
 
 import pysqlite3.dbapi2 as binding
 from sqlalchemy import Engine, create_engine, event
-from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import QueuePool
 
 from xref_app.store.connect import begin_explicitly, outside_transactions
@@ -143,13 +142,3 @@ def sync_folder(folder: Path) -> None:
         os.fsync(handle)
     finally:
         os.close(handle)
-
-
-def is_readable(engine: Engine) -> DBAPIError | None:
-    """Return the database's complaint about the file's header and schema, or None."""
-    try:
-        with engine.connect().execution_options(xref_begin="") as connection:
-            connection.exec_driver_sql("SELECT count(*) FROM sqlite_schema").scalar()
-    except DBAPIError as error:
-        return error
-    return None

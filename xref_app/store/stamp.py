@@ -8,9 +8,9 @@ from typing import Final
 from sqlalchemy import Engine, inspect
 from sqlalchemy.exc import DBAPIError
 
-from xref_app.store.connect import outside_transactions, place_of, reading, worded
+from xref_app.store.connect import outside_transactions, place_of, reading
 from xref_app.store.errors import DamagedStoreError, NewerStoreError, NotAStoreError
-from xref_app.store.sqlite_file import APPLICATION_ID, is_readable, pragma
+from xref_app.store.sqlite_file import APPLICATION_ID, pragma
 
 # The last step in migrations/versions. A test compares it with the folder and with the tables.
 HEAD: Final = "0001"
@@ -29,11 +29,13 @@ def check_is_ours(path: Path, engine: Engine) -> None:
         raise NotAStoreError(path, "a folder")
     if path.stat().st_size == 0:
         raise NotAStoreError(path, "an empty file")
-    complaint = is_readable(engine)
-    if complaint is not None:
-        if getattr(complaint.orig, "sqlite_errorname", "") == "SQLITE_NOTADB":
-            raise NotAStoreError(path, "no SQLite file (or its first bytes are damaged)") from complaint
-        raise worded(str(path), complaint) from complaint
+    try:
+        with outside_transactions(engine) as connection:
+            connection.exec_driver_sql("SELECT count(*) FROM sqlite_schema").scalar()
+    except DamagedStoreError as error:
+        if _is_no_database(error.__cause__):
+            raise NotAStoreError(path, "no SQLite file (or its first bytes are damaged)") from error
+        raise
     if pragma(engine, "application_id") != APPLICATION_ID:
         raise NotAStoreError(path, "another program's database")
 
@@ -48,11 +50,8 @@ def read_stamp(engine: Engine) -> str:
         with reading(engine) as connection:
             if not inspect(connection).has_table(_STAMP_TABLE):
                 return ""
-    try:
-        with outside_transactions(engine) as connection:
-            stamps = list(connection.exec_driver_sql(f"SELECT version_num FROM {_STAMP_TABLE}").scalars())  # noqa: S608 - a constant
-    except DBAPIError as error:
-        raise worded(place_of(engine), error) from error
+    with outside_transactions(engine) as connection:
+        stamps = list(connection.exec_driver_sql(f"SELECT version_num FROM {_STAMP_TABLE}").scalars())  # noqa: S608 - a constant
     if len(stamps) != 1 or not str(stamps[0]).isdecimal():
         raise DamagedStoreError(place_of(engine), "its format stamp cannot be read")
     return str(stamps[0])
@@ -62,3 +61,7 @@ def refuse_newer(engine: Engine, found: str, *, known: str = HEAD) -> None:
     """Raise NewerStoreError if format ``found`` came after ``known``."""
     if found and int(found) > int(known):
         raise NewerStoreError(place_of(engine), found=found, known=known)
+
+
+def _is_no_database(cause: BaseException | None) -> bool:
+    return isinstance(cause, DBAPIError) and getattr(cause.orig, "sqlite_errorname", "") == "SQLITE_NOTADB"
