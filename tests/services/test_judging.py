@@ -11,7 +11,7 @@ from xref_app.core.model.catalog import Number, Observation, PartRow, ShelfRow
 from xref_app.core.progress import WorkCancelledError
 from xref_app.core.sentence import Sentence
 from xref_app.services.answers import Candidate, Candidates
-from xref_app.services.catalog import ORDERED_PIECES, Catalog
+from xref_app.services.catalog import NO_DAMAGE, ORDERED_PIECES, Catalog
 from xref_app.services.judge_candidates import headline, judge_all, judge_one, judgement_of, question
 from xref_app.services.judge_named import NotNamedError, judge_named
 from xref_app.services.machine_side import job_values
@@ -262,4 +262,4 @@ def test_judging_twice_gives_the_same(sample: Catalog, all_judged: dict[str, Can
 
 
 def test_the_sample_has_no_damaged_row(sample: Catalog) -> None:
-    assert sample.damaged == 0
+    assert sample.damaged == NO_DAMAGE

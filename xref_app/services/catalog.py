@@ -28,6 +28,22 @@ from xref_app.store.repository import CatalogRepository
 ORDERED_PIECES = 24
 
 
+@dataclass(frozen=True, slots=True)
+class Damage:
+    """What the store had to set aside: rows in all, the entries they belong to, and whether any entry may be hit."""
+
+    rows: int = 0
+    entries: frozenset[str] = frozenset()
+    anywhere: bool = False
+
+    def touches(self, *entry_ids: str) -> bool:
+        """Say whether something known of one of ``entry_ids`` may be missing."""
+        return self.anywhere or not self.entries.isdisjoint(entry_ids)
+
+
+NO_DAMAGE = Damage()
+
+
 @dataclass(frozen=True)
 class Catalog:
     """Every row that finding, judging and showing need, by entry; plain values throughout."""
@@ -42,7 +58,7 @@ class Catalog:
     bins: tuple[ShelfRow, ...]
     replaced_by: tuple[ReplacedBy, ...]
     outcomes: tuple[OutcomeRow, ...]
-    damaged: int = 0
+    damaged: Damage = NO_DAMAGE
 
     def known(self, *entry_ids: str) -> Mapping[str, tuple[Known, ...]]:
         """Return what is known by field of entries that are one thing on the bench (a machine and its engine).
@@ -73,7 +89,7 @@ class Catalog:
 
 
 def load_catalog(repository: CatalogRepository) -> Catalog:
-    """Return the catalog as it stands in the store; damaged rows are left out and counted."""
+    """Return the catalog as it stands in the store; damaged rows are left out and remembered."""
     entries = {entry.entry_id: entry for entry in repository.entries()}
     kinds = ("pump", "driver", "machine")
     numbers: dict[str, tuple[Number, ...]] = {}
@@ -90,8 +106,15 @@ def load_catalog(repository: CatalogRepository) -> Catalog:
         bins=repository.shelf(),
         replaced_by=repository.replaced_by(),
         outcomes=repository.outcomes(),
-        damaged=len(repository.damaged()),
+        damaged=_damage(repository, frozenset(entries)),
     )
+
+
+def _damage(repository: CatalogRepository, entries: frozenset[str]) -> Damage:
+    """Return whose rows were set aside; where that cannot be told, or rows have vanished, anybody's."""
+    damaged = repository.damaged()
+    owners = frozenset(row.values.get("entry_id", "") for row in damaged)
+    return Damage(len(damaged), owners & entries, anywhere=bool(repository.missing()) or not owners <= entries)
 
 
 def _part(row: PartRow, in_bin: ShelfRow | None) -> Part:

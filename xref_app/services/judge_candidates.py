@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from xref_app.core.fields.fields import Side, field_for, field_for_case
 from xref_app.core.fit.finding import Finding, Judgement, Outcome, Verdict
@@ -82,7 +82,10 @@ def question(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: 
     contradicted = tuple(field_for_case(path).field_id for path in versions.contradicted)
     if versions.combinations > MOST_COMBINATIONS:
         versions = Versions({path: one for path, one in by_path.items() if len(one) == 1})
-    return Question(cases(versions, shelf=catalog.shelf, guessed_number=guessed_number), contradicted)
+    made = cases(versions, shelf=catalog.shelf, guessed_number=guessed_number)
+    if catalog.damaged.touches(pump_id, *job.sources):
+        made = tuple(replace(case, set_aside=True) for case in made)
+    return Question(made, contradicted)
 
 
 def headline(judgement: Judgement) -> Sentence:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from xref_app.core.fields.fields import Side, field_for
 from xref_app.core.fit.bore import most_play_mm
+from xref_app.core.model.catalog import MachineRow
 from xref_app.core.model.known import Dimension, Fact, How, Known, Pattern
 from xref_app.core.model.words import Axis, BoreForm, Gender, ShaftForm
 from xref_app.services.catalog import Catalog
@@ -22,10 +23,14 @@ _OTHER_GENDER = {Gender.MALE: Gender.FEMALE, Gender.FEMALE: Gender.MALE}
 
 @dataclass(frozen=True, slots=True)
 class JobValues:
-    """What is known for one job by field id: of the machine side, and what the old pump had built in."""
+    """What is known for one job by field id: of the machine side, and what the old pump had built in.
+
+    ``sources`` are the entries it was read from.
+    """
 
     machine: Values
     old_has: Values
+    sources: tuple[str, ...] = ()
 
 
 def job_values(catalog: Catalog, pump_id: str | None, machine_id: str | None) -> JobValues:
@@ -43,8 +48,13 @@ def job_values(catalog: Catalog, pump_id: str | None, machine_id: str | None) ->
     told = _told_by_old_pump(old)
     return JobValues(
         machine=told | {field: values for field, values in found.items() if field_for(field).side is Side.MACHINE},
+        sources=tuple(entry for entry in (pump_id, *_machine_entries(row)) if entry),
         old_has={field: values for field, values in old.items() if field.startswith("has_")},
     )
+
+
+def _machine_entries(row: MachineRow | None) -> tuple[str, ...]:
+    return () if row is None else (row.driver_id, row.entry_id)
 
 
 def _told_by_old_pump(old: Values) -> dict[str, tuple[Known, ...]]:

@@ -15,12 +15,20 @@ GUESSED = marked(
     "The number was read through characters nobody can make out; measure one size of the unit to confirm it.",
 )
 
+SET_ASIDE = marked(
+    "findings",
+    "Part of what is stored about this unit or machine does not match its check sum and is set aside; "
+    "put back the last copy, or measure again.",
+)
+
 # The sizes that confirm a unit by itself: quick to take and seldom alike on two different pumps.
 CONFIRMING_FIELDS = ("bore_diameter_mm", "bore_depth_mm", "flange_holes_xy_mm")
 
 
 def judge_identity(case: Case) -> Finding:
-    """Judge whether the number under which machine or pump was found was read whole."""
+    """Judge whether the number was read whole, and whether all that is stored about the unit is intact."""
+    if case.set_aside:
+        return IDENTITY.unsure(Sentence(SET_ASIDE), (), CONFIRMING_FIELDS)
     if not case.guessed_number:
         return IDENTITY.passes(Sentence(READ))
     return IDENTITY.unsure(Sentence(GUESSED), (), CONFIRMING_FIELDS)

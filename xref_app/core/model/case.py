@@ -14,7 +14,8 @@ class Case:
     """Does this pump go on this machine, with what is on this shelf?
 
     ``old_has`` is what the pump coming off had built in. ``guessed_number`` says that machine or pump was found
-    through characters nobody could read, and that no measured value has agreed with it yet.
+    through characters nobody could read, and that no measured value has agreed with it yet; ``set_aside`` that part of
+    what is stored about them does not match its check sum and is left out: a contradiction may lie in it.
     """
 
     machine: Machine = field(default_factory=Machine)
@@ -22,3 +23,4 @@ class Case:
     old_has: Has = field(default_factory=Has)
     shelf: Shelf = ()
     guessed_number: bool = False
+    set_aside: bool = False
