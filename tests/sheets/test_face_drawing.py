@@ -153,3 +153,30 @@ def test_holes_of_unknown_size_show_their_centres_and_say_so() -> None:
 def test_reach_covers_holes_and_arrow() -> None:
     drawing = face_drawing(machine(FOUR), pump(FOUR), 0.0)
     assert drawing.reach_mm == pytest.approx(46 + 7 + 12)
+
+
+def test_a_turn_that_no_bolt_speaks_against_is_called_open_not_impossible() -> None:
+    # The bolt is not known, so nobody can say that one misses.
+    bare = Machine(face=Face(holes_xy_mm=FOUR))
+    drawing = face_drawing(bare, pump(FOUR), None)
+    assert [str(one) for one in drawing.notes] == ["Turn not known yet; shown turned 0°"]
+
+
+def test_centres_of_a_wide_pattern_are_marked_large_enough_and_the_pumps_stand_out() -> None:
+    wide = circle_of(101, 90, 210, 330)
+    drawing = face_drawing(Machine(face=Face(holes_xy_mm=wide)), Pump(flange=Flange(holes_xy_mm=wide)), None)
+    lengths = {
+        line: [math.hypot(one.x2_mm - one.x1_mm, one.y2_mm - one.y1_mm) for one in drawing.segments if one.line is line]
+        for line in (Line.MACHINE, Line.PUMP)
+    }
+    assert min(lengths[Line.MACHINE]) > 0.1 * 101
+    assert min(lengths[Line.PUMP]) > 1.5 * max(lengths[Line.MACHINE])
+
+
+def test_the_outlets_arrow_starts_outside_the_cross_of_a_hole() -> None:
+    wide = circle_of(101, 90, 210, 330)
+    outlet = Ports(outlet=Outlet(direction_deg=Dimension(90, 5)))
+    drawing = face_drawing(Machine(), Pump(flange=Flange(holes_xy_mm=wide), ports=outlet), None)
+    highest = max(max(one.y1_mm, one.y2_mm) for one in drawing.segments if not one.arrow)
+    arrow = next(one for one in drawing.segments if one.arrow)
+    assert arrow.y1_mm > highest > 101

@@ -92,7 +92,7 @@ class FacePainter:
         self._painter.restore()
 
     def _paint_label(self, label: Label, axis: QPointF, scale: float) -> None:
-        box = self._label_box(label, scale).translated(axis)
+        box = self.label_box(label, scale).translated(axis)
         self._painter.setFont(self._font)
         ground = QColor(self._look.colours.base)
         ground.setAlpha(220)
@@ -100,13 +100,15 @@ class FacePainter:
         self._painter.setPen(self._ink(label.line))
         self._painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), say(label.text))
 
-    def _label_box(self, label: Label, scale: float) -> QRectF:
+    def label_box(self, label: Label, scale: float) -> QRectF:
         """Return the box of a label about an axis at 0, 0: as near as its direction allows without touching, px."""
         width = self._metrics.horizontalAdvance(say(label.text)) + 2
         height = self._metrics.height()
         across, up = math.cos(math.radians(label.towards_deg)), math.sin(math.radians(label.towards_deg))
-        out = label.clear_mm * scale + _LABEL_GAP_PX
-        middle = QPointF(label.x_mm * scale + across * (out + width / 2), -label.y_mm * scale - up * (out + height / 2))
+        away = clear_distance(
+            label.clear_mm * scale + _LABEL_GAP_PX, (abs(across), abs(up)), half_width=width / 2, half_height=height / 2
+        )
+        middle = QPointF(label.x_mm * scale + across * away, -label.y_mm * scale - up * away)
         return QRectF(middle.x() - width / 2, middle.y() - height / 2, width, height)
 
     def _box(self, drawing: FaceDrawing, scale: float) -> QRectF:
@@ -125,7 +127,7 @@ class FacePainter:
             )
             box = box.united(ends.boundingRect().adjusted(-2, -2, 2, 2))
         for label in drawing.labels:
-            box = box.united(self._label_box(label, scale))
+            box = box.united(self.label_box(label, scale))
         return box
 
     def paint_legend(self, place: QRect, scale: float, drawing: FaceDrawing) -> None:
@@ -174,6 +176,24 @@ class FacePainter:
             pen.setCapStyle(Qt.PenCapStyle.RoundCap)
             pen.setDashPattern([0.01, 2.0])
         return pen
+
+
+def clear_distance(radius: float, direction: tuple[float, float], *, half_width: float, half_height: float) -> float:
+    """Return how far out a box must stand to touch a disc about the origin with a side or a corner, and no more.
+
+    Args:
+        radius: Of the disc, px.
+        direction: Where the middle of the box lies, a unit vector with neither part negative.
+        half_width: Half the width of the box, px.
+        half_height: Half its height, px.
+    """
+    across, up = direction
+    if across * half_height >= up * (radius + half_width):
+        return (radius + half_width) / across
+    if up * half_width >= across * (radius + half_height):
+        return (radius + half_height) / up
+    along = across * half_width + up * half_height
+    return along + math.sqrt(along**2 - half_width**2 - half_height**2 + radius**2)
 
 
 def _at(axis: QPointF, scale: float, x_mm: float, y_mm: float) -> QPointF:

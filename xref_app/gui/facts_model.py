@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QPainter
 from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
@@ -14,6 +16,8 @@ from xref_app.services.answers import FactRow, FactState
 
 # What stands between two versions of one value.
 _BETWEEN = " / "
+# A value breaks before its other unit, never inside it, and never between a number and its unit.
+_KEPT_TOGETHER = re.compile(r"\([^)]{0,24}\)|\d (?=[^\W\d]+\b(?! \d))")
 _LEAST_PX = 250
 _RIGHT = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
 
@@ -106,7 +110,9 @@ class FactDelegate(QStyledItemDelegate):
     def _wrapped_value(self, fact: FactRow) -> str:
         """Return the value with each of several versions on a line of its own."""
         value = self._model.value_text(fact)
-        return value.replace(": ", ":\n", 1).replace(_BETWEEN, "\n") if fact.state is FactState.CONFLICT else value
+        if fact.state is FactState.CONFLICT:
+            value = value.replace(": ", ":\n", 1).replace(_BETWEEN, "\n")
+        return _KEPT_TOGETHER.sub(lambda found: found.group().replace(" ", "\u00a0"), value)
 
     def folded_height(self, font: QFont) -> int:
         """Return the height of one line of the strip, px."""

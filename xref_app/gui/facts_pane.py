@@ -114,7 +114,7 @@ class FactsPane(QFrame):
             return self.tr("Type the number on its plate, or the model of the machine, in the line above.")
         note = say(job.note) if job.note is not None and not job.choices else ""
         guessed = self.tr("Number partly guessed.") if job.guessed_number else ""
-        return " ".join(text for text in (job.title, note, guessed) if text)
+        return "\n".join(text for text in (job.title, note, guessed) if text)
 
     def _question_text(self, job: Job | None) -> str:
         if job is not None and job.note is not None:

@@ -153,7 +153,8 @@ class FindingDelegate(QStyledItemDelegate):
     def _font(self, option: QStyleOptionViewItem, finding: Finding, column: int) -> QFont:
         font: QFont = option.font
         is_open = finding.outcome is Outcome.UNKNOWN and not finding.on_arrival
-        return bold(font) if is_open and column in (FindingsColumn.NEEDED, FindingsColumn.GAP) else font
+        said_in = FindingsColumn.NEEDED if is_told_in_words(finding) else FindingsColumn.GAP
+        return bold(font) if is_open and column == said_in else font
 
     def _text_left(self, column: int) -> int:
         return self._look.px(6 + _MARK_PX + 8) if column == FindingsColumn.CHECK else self._look.px(6)

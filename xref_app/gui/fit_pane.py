@@ -98,7 +98,7 @@ class FitPane(QFrame):
         content = QVBoxLayout(self._content)
         content.setContentsMargins(0, 0, 4, 0)
         content.setSpacing(8)
-        content.addWidget(self._table, 4)
+        content.addWidget(self._table, 3)
         content.addLayout(self._lower, 5)
         self._scroll = named(QScrollArea(self), "fit_scroll_area", self.tr("Does it fit, details"))
         self._scroll.setWidgetResizable(True)

@@ -35,7 +35,7 @@ class HitsModel(RowsModel[Hit]):
 
 
 class HitDelegate(QStyledItemDelegate):
-    """One line: the number with matched characters underlined and guessed ones dashed, then what it is."""
+    """One line: the number with matched characters bold and guessed ones underlined, then what it is."""
 
     def __init__(self, model: HitsModel, look: Look, parent: QObject) -> None:
         super().__init__(parent)
@@ -55,7 +55,7 @@ class HitDelegate(QStyledItemDelegate):
         painter.save()
         paint_ground(painter, option, colours)
         place = rect.adjusted(px(10), 0, -px(10), 0)
-        x = self._paint_number(painter, place, hit, bold(font))
+        x = self._paint_number(painter, place, hit, font)
         why = self._model.why(hit)
         right = QFontMetrics(small(font)).horizontalAdvance(why)
         middle = place.adjusted(max(x - place.left(), px(150)), 0, -right - px(12), 0)
@@ -66,20 +66,19 @@ class HitDelegate(QStyledItemDelegate):
 
     def _paint_number(self, painter: QPainter, place: QRect, hit: Hit, font: QFont) -> int:
         """Paint the number character by character; return where it ends, px."""
-        metrics, colours = QFontMetrics(font), self._look.colours
-        x, line = place.left(), place.center().y() + metrics.ascent() // 2 + 2
-        painter.setFont(font)
+        colours = self._look.colours
+        x, line = place.left(), place.center().y() + QFontMetrics(font).ascent() // 2 + 3
         for number, letter in enumerate(hit.number):
-            width = metrics.horizontalAdvance(letter)
+            is_guessed = number in hit.guessed
+            letter_font = bold(font) if number in hit.matched and not is_guessed else font
+            width = QFontMetrics(letter_font).horizontalAdvance(letter)
+            painter.setFont(letter_font)
             painter.setPen(QColor(colours.text))
             painter.drawText(
                 QRect(x, place.top(), width + 2, place.height()), int(Qt.AlignmentFlag.AlignVCenter), letter
             )
-            if number in hit.guessed:
-                painter.setPen(QPen(QColor(colours.unknown), 1))
-                painter.drawRect(x - 1, place.center().y() - metrics.ascent() // 2 - 1, width + 1, metrics.ascent() + 3)
-            elif number in hit.matched:
-                painter.setPen(QPen(QColor(colours.accent), 1.5))
+            if is_guessed:
+                painter.setPen(QPen(QColor(colours.accent), 2))
                 painter.drawLine(x, line, x + width - 1, line)
             x += width
         return x + self._look.px(14)

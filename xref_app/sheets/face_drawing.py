@@ -28,8 +28,10 @@ _SLOT_STEPS = 12
 _KEY_SHARE = 0.25
 # Half a cross on a hole's centre, mm: alone, and inside the hole (house rule: looks only).
 _CROSS_MM, _SMALL_CROSS_MM = 3.5, 1.2
+# A lone cross grows with the pattern, to be seen on a small sheet; the pump's stands out from under the engine's.
+_CROSS_SHARE, _PUMP_CROSS_TIMES = 0.07, 1.7
 # The cross on a bolt that misses its hole, mm, and how far its label turns aside, degrees (house rule: looks only).
-_MISS_CROSS_MM, _LABEL_TILT_DEG = 9.0, 38.0
+_MISS_CROSS_MM, _LABEL_TILT_DEG = 9.0, 60.0
 _SMALLEST_REACH_MM = 20.0
 
 NO_MACHINE_HOLES = marked("drawing", "Bolt holes of the engine's face: not known")
@@ -41,6 +43,7 @@ NO_HOLE_SIZE = marked("drawing", "Hole size: not known, centres only")
 NOT_TURNED = marked("drawing", "Pump not turned")
 TURNED = marked("drawing", "Pump turned {turn}° counter-clockwise")
 NO_TURN = marked("drawing", "No turn is known to work; shown turned {turn}°, where it misses least")
+TURN_OPEN = marked("drawing", "Turn not known yet; shown turned {turn}°")
 MISSED_BY = marked("drawing", "{miss:.1f} mm off")
 SEAT_LOW = marked("drawing", "seat {low:.1f} mm low")
 OUTLET = marked("drawing", "outlet")
@@ -208,13 +211,20 @@ def _draw_holes(sheet: _Sheet, pattern: Pattern | None, hole_mm: float | None, l
     for hole in pattern.holes:
         placed = turned(hole, turn_deg)
         if line is Line.MACHINE or hole_mm is None:
-            _draw_cross(sheet, placed, line, half_mm=_CROSS_MM if hole_mm is None else _SMALL_CROSS_MM)
+            _draw_cross(sheet, placed, line, half_mm=_half_cross_mm(pattern, hole_mm, line))
         if hole_mm is None:
             continue
         if hole.slot_mm > 0:
             sheet.chain(list(_slot_outline(placed, hole_mm / 2)), line)
         else:
             sheet.circles.append(Circle(placed.x_mm, placed.y_mm, hole_mm, line))
+
+
+def _half_cross_mm(pattern: Pattern, hole_mm: float | None, line: Line) -> float:
+    if hole_mm is not None:
+        return _SMALL_CROSS_MM
+    half_mm = max(_CROSS_MM, _CROSS_SHARE * _reach_mm(pattern))
+    return half_mm * _PUMP_CROSS_TIMES if line is Line.PUMP else half_mm
 
 
 def _draw_cross(sheet: _Sheet, hole: Placed, line: Line, *, half_mm: float) -> None:
@@ -283,11 +293,19 @@ def _draw_outlet(sheet: _Sheet, pump: Pump, turn_deg: float) -> None:
         return
     angle_deg = (direction.value + turn_deg) % 360
     cos, sin = math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg))
-    start_mm = max(_reach_mm(pump.flange.holes_xy_mm), _SMALLEST_REACH_MM) + _ARROW_FROM_MM
+    start_mm = max(_reach_mm(pump.flange.holes_xy_mm), _SMALLEST_REACH_MM) + _arrow_from_mm(pump)
     end_mm, middle_mm = start_mm + _ARROW_MM, start_mm + _ARROW_MM / 2
     sheet.segments.append(Segment(start_mm * cos, start_mm * sin, end_mm * cos, end_mm * sin, Line.PUMP, arrow=True))
     beside_deg = angle_deg + 90
     sheet.labels.append(Label(middle_mm * cos, middle_mm * sin, Sentence(OUTLET), Line.PUMP, beside_deg, clear_mm=1.0))
+
+
+def _arrow_from_mm(pump: Pump) -> float:
+    """Return how far outside the outermost hole's centre the arrow starts: clear of a cross that stands for a hole."""
+    flange = pump.flange
+    if flange.holes_xy_mm is None or flange.hole_mm is not None:
+        return _ARROW_FROM_MM
+    return max(_ARROW_FROM_MM, 1.3 * _half_cross_mm(flange.holes_xy_mm, None, Line.PUMP))
 
 
 def _reach_mm(pattern: Pattern | None) -> float:
@@ -300,10 +318,12 @@ def _draw_turn(sheet: _Sheet, machine: Machine, pump: Pump, clocking_deg: float 
     if ours is None or theirs is None:
         return
     turn = round(turn_deg) % 360
-    template = NO_TURN if clocking_deg is None else TURNED if turn else NOT_TURNED
-    sheet.notes.append(Sentence(template, {"turn": turn}))
-    if clocking_deg is None:
-        _draw_misses(sheet, ours, theirs, play_mm=_play_or_none(machine, pump), turn_deg=turn_deg)
+    if clocking_deg is not None:
+        sheet.notes.append(Sentence(TURNED if turn else NOT_TURNED, {"turn": turn}))
+        return
+    _draw_misses(sheet, ours, theirs, play_mm=_play_or_none(machine, pump), turn_deg=turn_deg)
+    is_missed = any(one.line is Line.MISS for one in sheet.segments)
+    sheet.notes.append(Sentence(NO_TURN if is_missed else TURN_OPEN, {"turn": turn}))
 
 
 def _play_or_none(machine: Machine, pump: Pump) -> float | None:
