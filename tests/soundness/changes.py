@@ -259,6 +259,13 @@ def other_rated_speed(case: Json, rng: random.Random) -> None:
     set_value(case, "pump.rating.max_speed_rpm", rng.choice((None, rated, rated + 200)))
 
 
+def other_speed_limit(case: Json, rng: random.Random) -> None:
+    """Move the pump's limit alone about the engine's speed: nothing else changes with it."""
+    limit = value_at(case, "machine.power.speed_rpm") + rng.choice((-200, -50, -1, 0, 1, 100))
+    put(case, "pump.rating.speed_rpm", round(min(limit, value_at(case, "pump.rating.speed_rpm"))))
+    put(case, "pump.rating.max_speed_rpm", rng.choice((None, round(limit))))
+
+
 def other_pressure_rating(case: Json, rng: random.Random) -> None:
     path = rng.choice(("pump.rating.pressure_bar", "machine.water.discharge.rating_bar"))
     highest = value_at(case, "pump.rating.pressure_bar")
@@ -377,6 +384,7 @@ CHANGES: tuple[Change, ...] = (
     m22_of_unclear_seal,
     other_speed,
     other_rated_speed,
+    other_speed_limit,
     other_pressure_rating,
     other_power,
     other_flow,

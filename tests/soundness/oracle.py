@@ -26,6 +26,7 @@ KEY_YIELD_MPA = 370.0
 WIDTH_MM = 0.05
 GAP_MM = 0.15
 CLEARANCE_MM = 1.6
+SAME_SEAL_MM = 0.2  # two seals of one size, each read with the default doubt of 0.10; 14 and 15 mm are 1 apart
 EFFICIENCY = 0.85
 NOZZLE_BAR, LPM_PER_GPM = 275.790292, 3.785411784  # 4000 psi in bar; litres in a US gallon (NIST SP 811)
 
@@ -169,7 +170,7 @@ def _joint(real: Realisation, hose: str, port: str) -> bool:
     threads = {re.sub(r"\s", "", words[f"{end}_thread"]).upper() for end in (hose, port)}
     if len(threads) > 1 or words[f"{hose}_gender"] == words[f"{port}_gender"]:
         return False
-    return threads != {"M22X1.5"} or abs(sizes[f"{hose}_seal_mm"] - sizes[f"{port}_seal_mm"]) < 0.5
+    return threads != {"M22X1.5"} or abs(sizes[f"{hose}_seal_mm"] - sizes[f"{port}_seal_mm"]) <= SAME_SEAL_MM
 
 
 def _joints(real: Realisation, ease: float) -> set[str]:  # noqa: ARG001 (one shape for all checks)

@@ -1,6 +1,6 @@
 """Standard shafts, bores, keys and keyways, written a second time for the oracle: no code shared with xref_app.
 
-Sources: ASME B17.1-1967 (key by shaft range, S and T depth formulas, fit class 1 tolerances, widest row taken);
+Sources: ASME B17.1-1967 (key by shaft range, S and T depth formulas, fit class 1 tolerances, row to 1/2 in);
 ISO 773 / DIN 6885-1 (parallel keys); ISO 286-1 (IT9) and ISO 286-2 (D10).
 """
 
@@ -94,8 +94,9 @@ def diameter_limits(nominal_mm: float, *, bore: bool) -> Limits:
 
 
 def inch_width_limits(width_mm: float, *, bore: bool) -> Limits:
-    """Return the limits of an inch keyway (bore) or key (shaft), mm: ASME B17.1 class 1, widest row."""
-    return Limits(width_mm, width_mm + 0.004 * INCH_MM) if bore else Limits(width_mm - 0.003 * INCH_MM, width_mm)
+    """Return the limits of an inch keyway (bore) or key (shaft), mm: ASME B17.1 class 1, the row to 1/2 in."""
+    spread = 0.002 * INCH_MM
+    return Limits(width_mm, width_mm + spread) if bore else Limits(width_mm - spread, width_mm)
 
 
 def metric_width_limits(width_mm: float, *, bore: bool) -> Limits:
@@ -113,7 +114,7 @@ def _inch_pair(diameter_in: float, *, bore: bool) -> Pair | None:
     floor = diameter_in + width / 2 - chord + 0.005
     top = diameter_in + width / 2 - chord
     side = (
-        Limits(floor * INCH_MM, (floor + 0.010) * INCH_MM) if bore else Limits((top - 0.018) * INCH_MM, top * INCH_MM)
+        Limits(floor * INCH_MM, (floor + 0.010) * INCH_MM) if bore else Limits((top - 0.017) * INCH_MM, top * INCH_MM)
     )
     nominal = diameter_in * INCH_MM
     return Pair("inch", diameter_limits(nominal, bore=bore), width * INCH_MM, width * INCH_MM, side)

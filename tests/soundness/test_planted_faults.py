@@ -15,8 +15,10 @@ from xref_app.core.fit.judge import judge
 from xref_app.core.model.case import Case
 from xref_app.exchange.case_file import read_case
 
-SEEDS = range(1_200)
+SEEDS = range(5_000)  # the rarest fault, alone in an otherwise fitting case, needs this many
 DRAWS = 40
+# Comforts decide nothing; identity is about how a pump was found, not about metal.
+NOT_IN_THE_ORACLE = {"comforts", "identity"}
 
 
 def always_passing(check: Check) -> Check:
@@ -27,7 +29,7 @@ def always_passing(check: Check) -> Check:
 
 
 @pytest.mark.parametrize(
-    "name", ["bore", "key", "reach", "pattern", "seat", "bolts", "outlet", "pressure", "power", "supply"]
+    "name", sorted(check.question.check for check in CHECKS if check.question.check not in NOT_IN_THE_ORACLE)
 )
 def test_a_check_that_always_passes_is_caught(name: str) -> None:
     checks = tuple(always_passing(check) if check.question.check == name else check for check in CHECKS)
@@ -37,7 +39,7 @@ def test_a_check_that_always_passes_is_caught(name: str) -> None:
             read = read_case(case.shown)
         except XrefError:
             continue
-        if len(read) > 1 or judge(read[0]).verdict is Verdict.FITS:
+        if len(read) > 1 or {one.check for one in judge(read[0]).findings if one.blocks} != {name}:
             continue
         if judge(read[0], checks).verdict is Verdict.FITS and contradiction_or_none(case, Verdict.FITS, DRAWS):
             return

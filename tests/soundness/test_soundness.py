@@ -37,12 +37,18 @@ def contradiction_or_none(case: SeededCase, verdict: Verdict | None, draws: int 
     """Return the first draw that contradicts the verdict, worded for whoever has to look into it."""
     if verdict not in {Verdict.FITS, Verdict.DOES_NOT_FIT}:
         return None
+    always = set(ON_ARRIVAL)
     for place, real in enumerate(draw(case.shown, case.made_from, draws, case.seed)):
         fitting, failing = fits(real, LENIENT if verdict is Verdict.FITS else STRICT)
         if verdict is Verdict.FITS and failing - ON_ARRIVAL:
             return f"seed {case.seed} {case.changes}: fits, yet draw {place} fails {sorted(failing)}: {real}"
         if verdict is Verdict.DOES_NOT_FIT and fitting:
             return f"seed {case.seed} {case.changes}: does not fit, yet draw {place} does: {real}"
+        always &= failing
+    if verdict is Verdict.FITS and always:
+        return (
+            f"seed {case.seed} {case.changes}: fits, yet every draw fails {sorted(always)}, which leaves nothing open"
+        )
     return None
 
 

@@ -16,8 +16,6 @@ from xref_app.core.sentence import Sentence, marked
 # The one thread that comes with two seals (common practice, no published source), and the seals, mm.
 TWO_SEALS_THREAD = "M22x1.5"
 SEALS_MM = (14.0, 15.0)
-# A seal is read as the nearer of the two; halfway between them it is neither. House rule.
-_HALF_WAY_MM = 0.5
 
 SEAL_DIFFERS = marked(
     "findings",
@@ -36,11 +34,20 @@ THREAD_UNREADABLE = marked("findings", "“{text}” is no thread we know; read 
 
 @dataclass(frozen=True, slots=True)
 class ReadEnd:
-    """One end with its thread understood; ``seals_mm`` are the seals it may have (empty where the thread has one)."""
+    """One end with its thread understood.
+
+    ``seals_mm`` are the seals that lie inside its reading, where the thread comes with two; empty where the thread has
+    one seal only, or where the reading holds neither.
+    """
 
     thread: Thread
     gender: Gender
     seals_mm: tuple[float, ...] = ()
+
+    @property
+    def is_seal_open(self) -> bool:
+        """Say whether the thread comes with two seals and the reading settles neither of them."""
+        return self.thread.designation == TWO_SEALS_THREAD and len(self.seals_mm) != 1
 
 
 def read_end_or_none(end: End) -> ReadEnd | None:
@@ -76,19 +83,18 @@ def _seals(thread: Thread, seal: Range | None) -> tuple[float, ...]:
         return ()
     if seal is None:
         return SEALS_MM
-    return tuple(size for size in SEALS_MM if seal.meets(Range.around(size, _HALF_WAY_MM - 1e-6)))
+    return tuple(size for size in SEALS_MM if seal.meets(Range.exactly(size)))
 
 
 def mates(one: ReadEnd, other: ReadEnd) -> bool | None:
     """Say whether two ends make a joint; None while it hangs on a seal nobody measured."""
     if one.gender is other.gender or not _same_thread(one, other):
         return False
-    if one.thread.designation != TWO_SEALS_THREAD:
-        return True
-    shared = set(one.seals_mm) & set(other.seals_mm)
-    if not shared:
-        return False
-    return True if len(one.seals_mm) == len(other.seals_mm) == 1 else None
+    if one.is_seal_open or other.is_seal_open:
+        # A reading between the two sizes is neither: never rounded to the nearer one, but measured again.
+        both_known = one.seals_mm and other.seals_mm
+        return False if both_known and not set(one.seals_mm) & set(other.seals_mm) else None
+    return one.seals_mm == other.seals_mm
 
 
 def _same_thread(one: ReadEnd, other: ReadEnd) -> bool:

@@ -104,7 +104,7 @@ def _judge(joint: _Joint, shelf: Shelf) -> Finding:
             "their_gender": theirs.gender.value,
         }
         return joint.question.passes(Sentence(GOES_ON, values), readings, shown)
-    if fit is None or len(ours.seals_mm) > 1 or len(theirs.seals_mm) > 1:
+    if fit is None or ours.is_seal_open or theirs.is_seal_open:
         fields = tuple(field for field, _ in readings if field.endswith("_seal_mm"))
         return joint.question.unsure(Sentence(SEAL_UNKNOWN, {"thread": TWO_SEALS_THREAD}), readings, fields, shown)
     return _through_fitting(joint, ours, theirs, shelf)
