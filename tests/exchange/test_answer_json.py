@@ -18,14 +18,18 @@ SCHEMA = Draft202012Validator(json.loads((folder("data_schema") / "finding.schem
 
 
 def test_answers_to_seeded_cases_are_what_the_schema_describes() -> None:
-    verdicts = set()
+    verdicts: list[str] = []
     for seed in range(120):
-        answer = answer_json(judged(seeded_case(seed).shown))
+        try:
+            answer = answer_json(judged(seeded_case(seed).shown))
+        except CaseError:  # the reader refuses what no machine can have; a few of the random cases are like that
+            continue
         sent = json.loads(json.dumps(answer, allow_nan=False))
         faults = [fault.message for fault in SCHEMA.iter_errors(sent)]
         assert faults == [], seed
-        verdicts.add(sent["verdict"])
-    assert verdicts == {"Fits as is", "Fits with parts", "Not known yet", "Does not fit"}
+        verdicts.append(sent["verdict"])
+    assert len(verdicts) >= 100
+    assert set(verdicts) == {"Fits as is", "Fits with parts", "Not known yet", "Does not fit"}
 
 
 def test_the_schema_refuses_an_answer_that_is_none() -> None:
