@@ -33,7 +33,8 @@ class Size:
     """One thing the readings of a shaft or bore may stand for.
 
     ``diameter_mm`` is already narrowed to what standard and reading share; ``pair`` is set where diameter and key are
-    one row of a table; ``width`` is None while the key or keyway has not been measured.
+    one row of a table; ``width`` is None while the key or keyway has not been measured, or was read so coarsely that
+    several widths of the pair's own table meet the reading.
     """
 
     label: str
@@ -90,7 +91,7 @@ def _sizes(diameter: Dimension | None, width: Dimension | None, side: _Side) -> 
         if side.pair_diameter(pair).meets(reading) and (width is None or side.pair_width(pair).meets(width.range))
     ]
     if pairs:
-        return tuple(_paired(pair, _shared(side.pair_diameter(pair), reading), width) for pair in pairs)
+        return tuple(_paired(pair, reading, width, side) for pair in pairs)
     alone = side.alone(reading) or [Size("", reading, reading.middle, None)]
     return tuple(
         Size(size.label, size.diameter_mm, size.nominal_mm, one_width)
@@ -98,9 +99,14 @@ def _sizes(diameter: Dimension | None, width: Dimension | None, side: _Side) -> 
     )
 
 
-def _paired(pair: KeyedPair, diameter: Range, width: Dimension | None) -> Size:
-    key = None if width is None else KeyWidth(Range.exactly(pair.key_width_mm), _width_label(pair))
-    return Size(pair.label, diameter, pair.diameter_mm, key, pair)
+def _paired(pair: KeyedPair, diameter: Range, width: Dimension | None, side: _Side) -> Size:
+    key = KeyWidth(Range.exactly(pair.key_width_mm), _width_label(pair)) if _settles_width(width, pair, side) else None
+    return Size(pair.label, _shared(side.pair_diameter(pair), diameter), pair.diameter_mm, key, pair)
+
+
+def _settles_width(width: Dimension | None, pair: KeyedPair, side: _Side) -> bool:
+    """Say whether a width was read finely enough to tell the widths of the pair's table apart: else it is not known."""
+    return width is not None and sum(one.system == pair.system for one in side.widths(width.range)) == 1
 
 
 def _widths(width: Dimension | None, side: _Side) -> Sequence[KeyWidth | None]:

@@ -8,6 +8,9 @@ from xref_app.core.quantity.range import Range
 KEY_WIDTH_SLACK_MM: Final = 0.05
 """Raw key and keyway widths that differ by no more are taken to match. House rule."""
 
+COARSEST_HEIGHT_DOUBT_MM: Final = 0.5
+"""A key height read with more doubt than this is no reading of it. House rule."""
+
 SERVICE_FACTOR: Final = 2.0
 """Rated torque times this is what a key must carry. House rule."""
 

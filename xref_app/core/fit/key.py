@@ -9,7 +9,7 @@ from xref_app.core.fit.alternatives import Alternative, settled
 from xref_app.core.fit.coupled import not_direct_or_none
 from xref_app.core.fit.drive_sizes import KeyWidth, Size, bore_sizes, shaft_sizes
 from xref_app.core.fit.finding import Finding, Outcome
-from xref_app.core.fit.house_rules import KEY_WIDTH_SLACK_MM
+from xref_app.core.fit.house_rules import COARSEST_HEIGHT_DOUBT_MM, KEY_WIDTH_SLACK_MM
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.show import mm, span
 from xref_app.core.fit.sleeve import bridges, stepped_need
@@ -26,6 +26,8 @@ KEY = Question("key", "key in keyway", "ASME B17.1; ISO 773; raw widths within 0
 GOES_IN = marked("findings", "A {width} key in its own keyway, {room} mm below the keyway's floor.")
 SAME_WIDTH = marked("findings", "A {width} key in its own keyway.")
 WIDTHS_DIFFER = marked("findings", "The key is {key} wide and the keyway {keyway}: the two never go together.")
+WIDTH_COARSE = marked("findings", "Key or keyway was read so coarsely that several widths meet the reading.")
+HEIGHT_COARSE = marked("findings", "The height of key or keyway was read so coarsely that it tells nothing.")
 WIDTH_UNSURE = marked("findings", "Key and keyway differ by {gap} mm in width; no more than {slack:.2f} mm will do.")
 TOO_HIGH = marked("findings", "The key stands {over} mm above the keyway's floor.")
 HEIGHT_UNSURE = marked("findings", "The key's top may touch the keyway's floor: room {room} mm by these readings.")
@@ -78,10 +80,16 @@ class Heights:
         """Return them by field."""
         return (("shaft_key_top_mm", self.top), ("bore_keyway_floor_mm", self.floor))
 
+    @property
+    def coarse_fields(self) -> tuple[str, ...]:
+        """Return the fields whose reading is too coarse to count: it would let the table speak for it."""
+        both = (("shaft_key_top_mm", self.top), ("bore_keyway_floor_mm", self.floor))
+        return tuple(field for field, size in both if size is not None and size.doubt > COARSEST_HEIGHT_DOUBT_MM)
+
 
 def _judge(shaft: Size, bore: Size, heights: Heights, shelf: Shelf) -> Finding:
-    if shaft.width is None or bore.width is None:  # pragma: no cover - judge_key asks for both widths first
-        return KEY.lacks(heights.readings)
+    if shaft.width is None or bore.width is None:  # both were read, one of them too coarsely
+        return KEY.unsure(Sentence(WIDTH_COARSE), (), _WIDTH_FIELDS)
     widths = _judge_widths(shaft.width, bore.width)
     if widths.outcome is Outcome.FAIL:
         return _stepped(shaft, bore, shelf) or widths
@@ -105,6 +113,9 @@ def _judge_heights(shaft: Size, bore: Size, heights: Heights) -> Finding:
     both = _heights_or_none(shaft, bore, heights)
     if both is None:
         return KEY.lacks(heights.readings)
+    coarse = heights.coarse_fields
+    if coarse:
+        return KEY.unsure(Sentence(HEIGHT_COARSE), (), coarse)
     top, floor = both
     room = floor - top
     shown = Answer(mm(top), mm(floor), mm(room))
