@@ -137,7 +137,7 @@ def test_shaft_and_boss_share_the_thinnest_spacer_both_accept() -> None:
     }
     case = case_with(changes)
     chosen = spacing(case.machine, case.pump, case.shelf)
-    assert chosen.is_used
+    assert chosen.needs
     assert chosen.part is not None
     assert chosen.part.thickness_mm == 5.4
     assert chosen.window_mm is not None

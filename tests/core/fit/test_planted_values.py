@@ -1,4 +1,4 @@
-"""Every value of the fitting example, planted as unknown, typical, coarse or claimed: none of them may carry a 'Fits'."""
+"""Every value of the fitting example, planted as unknown, typical, coarse or claimed: none may carry a "Fits"."""
 
 from __future__ import annotations
 

@@ -8,7 +8,10 @@ from xref_app.core.model.machine import Machine
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.range import Range
 from xref_app.core.quantity.threads import parse_thread
+from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.threads import bolt_major_mm, bolt_pitch_mm, bolt_system
+
+BOLT_UNKNOWN = marked("findings", "No bolt table has the thread {thread}: read it again, with pitch.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,3 +41,8 @@ def bolt_or_none(machine: Machine) -> Bolt | None:
     if major is None or pitch is None or system is None:
         return None
     return Bolt(designation, major, pitch, system)
+
+
+def no_such_bolt(machine: Machine) -> Sentence:
+    """Return what to say where the thread of the face's bolt is in no table."""
+    return Sentence(BOLT_UNKNOWN, {"thread": machine.face.bolt.value if machine.face.bolt else ""})

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from xref_app.core.fit.bolt_size import Bolt, bolt_or_none
+from xref_app.core.fit.bolt_size import Bolt, bolt_or_none, no_such_bolt
 from xref_app.core.fit.finding import Finding, Need
 from xref_app.core.fit.house_rules import NUT_DIAMETERS, THREAD_DIAMETERS_HARD, THREAD_DIAMETERS_SOFT, WASHER_MM
 from xref_app.core.fit.question import Answer, Question, Reading
@@ -51,7 +51,6 @@ NO_LENGTH = marked(
     "No bolt length holds: {least:.1f} mm of thread are needed and only {most:.1f} mm are tapped.",
 )
 BOLTS_UNSURE = marked("findings", "Whether a standard bolt length holds hangs on the doubt of flange and thread depth.")
-BOLT_UNKNOWN = marked("findings", "No bolt table has the thread {thread}: read it again, with pitch.")
 CHANGE_THREAD = marked("findings", "Thread tapped {least:.1f} mm deep in the engine's face.")
 BOLT_NEED = marked("findings", "Bolt {thread} x {length:.1f} mm with plain washer")
 TORQUE = marked(
@@ -72,8 +71,7 @@ def judge_bolts(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
         return BOLTS.lacks(needed)
     joint = _joint_or_none(machine, pump, shelf)
     if joint is None:
-        thread = machine.face.bolt.value if machine.face.bolt else ""
-        return BOLTS.unsure(Sentence(BOLT_UNKNOWN, {"thread": thread}), readings, ("face_bolt",))
+        return BOLTS.unsure(no_such_bolt(machine), readings, ("face_bolt",))
     old = machine.face.bolt_length_mm
     if old is not None and joint.holds(old.range) is True:
         inside = joint.inside_mm(old.range)

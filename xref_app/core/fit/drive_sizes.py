@@ -16,7 +16,7 @@ from xref_app.core.model.machine import Shaft
 from xref_app.core.model.pump import Bore
 from xref_app.core.quantity.range import Range
 from xref_app.core.standards.key_widths import StandardWidth, widths_meeting_key, widths_meeting_keyway
-from xref_app.core.standards.keys import KeyedPair, keyed_pairs
+from xref_app.core.standards.keys import KeyedPair, pairs_meeting_bore, pairs_meeting_shaft
 from xref_app.core.standards.shaft_sizes import sizes_meeting_bore, sizes_meeting_shaft
 
 
@@ -58,8 +58,8 @@ def bore_sizes(bore: Bore) -> tuple[Size, ...]:
 class _Side:
     """Which limits count on one side of the fit."""
 
+    pairs: Callable[[Range, Range | None], Sequence[KeyedPair]]
     pair_diameter: Callable[[KeyedPair], Range]
-    pair_width: Callable[[KeyedPair], Range]
     alone: Callable[[Range], Sequence[Size]]
     widths: Callable[[Range], Sequence[StandardWidth]]
 
@@ -77,19 +77,15 @@ def _bores_alone(reading: Range) -> Sequence[Size]:
     ]
 
 
-_SHAFT = _Side(lambda pair: pair.shaft_mm, lambda pair: pair.key_width, _shafts_alone, widths_meeting_key)
-_BORE = _Side(lambda pair: pair.bore_mm, lambda pair: pair.keyway_width, _bores_alone, widths_meeting_keyway)
+_SHAFT = _Side(pairs_meeting_shaft, lambda pair: pair.shaft_mm, _shafts_alone, widths_meeting_key)
+_BORE = _Side(pairs_meeting_bore, lambda pair: pair.bore_mm, _bores_alone, widths_meeting_keyway)
 
 
 def _sizes(diameter: Dimension | None, width: Dimension | None, side: _Side) -> tuple[Size, ...]:
     if diameter is None:
         return ()
     reading = diameter.range
-    pairs = [
-        pair
-        for pair in keyed_pairs()
-        if side.pair_diameter(pair).meets(reading) and (width is None or side.pair_width(pair).meets(width.range))
-    ]
+    pairs = side.pairs(reading, None if width is None else width.range)
     if pairs:
         return tuple(_paired(pair, reading, width, side) for pair in pairs)
     alone = side.alone(reading) or [Size("", reading, reading.middle, None)]

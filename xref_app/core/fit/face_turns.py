@@ -12,6 +12,7 @@ from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.words import HoleKind
 from xref_app.core.quantity.range import Range
+from xref_app.core.standards.fits import floating_fastener_offset_mm
 
 # The bore check allows no more play than this at any size the catalog may hold (50 mm), so the pump, hung on the
 # shaft, can never be shifted further off its centre than half of it while it still fits.
@@ -60,9 +61,14 @@ def allowed_offset_mm(machine: Machine, pump: Pump) -> Range | None:
     bolt = bolt_or_none(machine)
     if hole is None or bolt is None:
         return None
-    free = (hole.range - bolt.major_mm) * 0.5
+    free = _offset_mm(hole.range, bolt.major_mm)
     if face.hole_kind is not None and face.hole_kind.value is HoleKind.THROUGH:
         if face.hole_mm is None:
             return None
-        free = free + (face.hole_mm.range - bolt.major_mm) * 0.5
+        free = free + _offset_mm(face.hole_mm.range, bolt.major_mm)
     return free
+
+
+def _offset_mm(hole: Range, bolt: Range) -> Range:
+    """Return how far a bolt may sit from its hole's centre, mm, over all holes and bolts in the ranges."""
+    return Range(floating_fastener_offset_mm(hole.low, bolt.high), floating_fastener_offset_mm(hole.high, bolt.low))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from xref_app.core.fit.bolt_size import bolt_or_none
+from xref_app.core.fit.bolt_size import bolt_or_none, no_such_bolt
 from xref_app.core.fit.face_turns import FaceTurns, face_turns_or_none
 from xref_app.core.fit.finding import Finding
 from xref_app.core.fit.geometry import Turn
@@ -39,7 +39,6 @@ PATTERN_UNSURE = marked(
     "The holes may meet the bolts: by these readings a bolt can be {doubt:.2f} mm out of place and "
     "{free:.2f} mm are free.",
 )
-BOLT_UNKNOWN = marked("findings", "No bolt table has the thread {thread}: read it again, with pitch.")
 CHANGE_COUNT = marked("findings", "A pump with as many holes as the engine has.")
 CHANGE_HOLE = marked("findings", "A pump whose holes let a {bolt:.2f} mm bolt through.")
 CHANGE_PATTERN = marked("findings", "A pump with a {ours} mm bolt circle and {count} holes in the engine's spacing.")
@@ -53,8 +52,7 @@ def judge_pattern(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noq
         return PATTERN.lacks(readings)
     turns = face_turns_or_none(machine, pump)
     if turns is None:
-        thread = face.bolt.value if face.bolt else ""
-        return PATTERN.unsure(Sentence(BOLT_UNKNOWN, {"thread": thread}), readings, ("face_bolt",))
+        return PATTERN.unsure(no_such_bolt(machine), readings, ("face_bolt",))
     bolts = bolts_used(machine, pump)
     if bolts < LEAST_BOLTS and len(face.holes_xy_mm.holes) != len(flange.holes_xy_mm.holes):
         return PATTERN.fails(Sentence(TOO_FEW, {"bolts": bolts, "least": LEAST_BOLTS}), readings, change=CHANGE_COUNT)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from xref_app.core.fit.finding import Finding, Need
+from xref_app.core.fit.finding import Finding
 from xref_app.core.fit.house_rules import PILOT_CENTRES_MM
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.show import mm, span
@@ -53,7 +53,6 @@ TAKEN_AWAY = marked(
     "findings",
     "The spacer lifts the boss out of its recess: shaft and bolts centre the pump, not the boss.",
 )
-SPACER_NEED = marked("findings", "Spacer {thickness:.2f} mm, one under every bolt")
 
 Side = Face | Flange
 
@@ -129,9 +128,8 @@ def _boss_on_flat(machine: Machine, pump: Pump, shelf: Shelf, kinds: tuple[Readi
         return PILOT.unsure(Sentence(BOSS_OPEN, values), readings, missing_for_reach(machine, pump), shown)
     if spacer.part is None:
         return PILOT.fails(Sentence(BOSS_ON_FLAT, values), readings, shown, change=CHANGE_LIFT)
-    need = Need(Sentence(SPACER_NEED, {"thickness": spacer.part.thickness_mm}), spacer.bolts, spacer.part)
     reason = Sentence(BOSS_SPACED, {**values, "part": spacer.part.thickness_mm})
-    return replace(PILOT.by_parts(reason, readings, shown), needs=(need,))
+    return replace(PILOT.by_parts(reason, readings, shown), needs=spacer.needs)
 
 
 def _boss_first(machine: Machine, pump: Pump) -> tuple[Side, Side]:

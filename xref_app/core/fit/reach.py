@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from xref_app.core.fit.coupled import not_direct_or_none
-from xref_app.core.fit.finding import Finding, Need
+from xref_app.core.fit.finding import Finding
 from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM
 from xref_app.core.fit.question import Answer, Question
 from xref_app.core.fit.show import mm, span
@@ -39,7 +39,6 @@ REACH_UNSURE = marked(
     "{clearance} mm are left at the bottom and {engagement} mm of shaft inside by these readings; "
     "{least:.1f} mm and {needed} mm are needed.",
 )
-SPACER_NEED = marked("findings", "Spacer {thickness:.2f} mm, one under every bolt")
 ROOT_SUM = marked("findings", "Root-sum-square doubt on the bottom clearance: {doubt:.2f} mm.")
 CHANGE_BORE = marked("findings", "A pump whose bore is {over:.1f} mm deeper.")
 CHANGE_LONG = marked(
@@ -79,9 +78,8 @@ def _judge(reach: Reach, machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     values = _values(reach)
     chosen = spacing(machine, pump, shelf)
     if chosen.part is not None and reach.least_mm > SAME_MM and chosen.window_mm is not None:
-        need = Need(Sentence(SPACER_NEED, {"thickness": chosen.part.thickness_mm}), chosen.bolts, chosen.part)
         told = {**values, "part": chosen.part.thickness_mm, "window": span(chosen.window_mm)}
-        return replace(REACH.by_parts(Sentence(SPACED, told), shown=shown), needs=(need,))
+        return replace(REACH.by_parts(Sentence(SPACED, told), shown=shown), needs=chosen.needs)
     if reach.least_mm <= SAME_MM and reach.most_mm >= -SAME_MM:
         return REACH.passes(Sentence(REACHES, values), shown=shown)
     least, most = reach.best_mm

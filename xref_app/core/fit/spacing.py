@@ -5,12 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf
 
+from xref_app.core.fit.finding import Need
 from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM, ENGAGEMENT_DIAMETERS, SPACER_DOUBT_MM
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.shelf import Part, Shelf
 from xref_app.core.model.words import PartKind, PilotKind
 from xref_app.core.quantity.range import SAME_MM, Range
+from xref_app.core.sentence import Sentence, marked
+
+SPACER_NEED = marked("findings", "Spacer {thickness:.2f} mm, one under every bolt")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,9 +98,11 @@ class Spacing:
     bolts: int = 0
 
     @property
-    def is_used(self) -> bool:
-        """Say whether a listed spacer goes in."""
-        return self.part is not None
+    def needs(self) -> tuple[Need, ...]:
+        """Return the pieces to put in, always in the same words: one set serves reach and pilot."""
+        if self.part is None:
+            return ()
+        return (Need(Sentence(SPACER_NEED, {"thickness": self.part.thickness_mm}), self.bolts, self.part),)
 
 
 NO_SPACER = Spacing(Range.exactly(0.0))
