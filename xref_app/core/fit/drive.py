@@ -7,6 +7,7 @@ from dataclasses import replace
 from xref_app.core.fit.coupled import goes_in_directly
 from xref_app.core.fit.drive_sizes import bore_sizes, shaft_sizes
 from xref_app.core.fit.finding import Finding, Need
+from xref_app.core.fit.house_rules import SAME_LISTED_SIZE_MM
 from xref_app.core.fit.question import Answer, Question
 from xref_app.core.fit.rated import drive_torque_nm
 from xref_app.core.model.machine import Machine
@@ -123,6 +124,8 @@ def _coupling_or_none(machine: Machine, pump: Pump, shelf: Shelf) -> Part | None
         if part.kind is PartKind.COUPLING and part.count > 0 and part.bore_a_mm and part.bore_b_mm:
             bored = sorted((part.bore_a_mm, part.bore_b_mm))
             strong = part.torque_nm is not None and part.torque_nm >= torque.high
-            if strong and all(abs(one - other) < 0.02 for one, other in zip(bored, wanted, strict=True)):
+            if strong and all(
+                abs(one - other) <= SAME_LISTED_SIZE_MM for one, other in zip(bored, wanted, strict=True)
+            ):
                 return part
     return None

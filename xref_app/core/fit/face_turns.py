@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cache
 
+from xref_app.core.fields.fields import field_for
 from xref_app.core.fit.bolt_size import bolt_or_none
 from xref_app.core.fit.bore import most_play_mm
 from xref_app.core.fit.geometry import Turn, turns_that_meet
@@ -14,9 +16,17 @@ from xref_app.core.model.words import HoleKind
 from xref_app.core.quantity.range import Range
 from xref_app.core.standards.fits import floating_fastener_offset_mm
 
-# The bore check allows no more play than this at any size the catalog may hold (50 mm), so the pump, hung on the
-# shaft, can never be shifted further off its centre than half of it while it still fits.
-_MOST_PLAY_MM = most_play_mm(50.0)
+
+@cache
+def _most_play_mm() -> float:
+    """Return the play the bore check allows at the largest bore the catalog may hold, mm.
+
+    The pump hangs on the shaft: it can never be shifted further off its centre than half of it while it still fits.
+    """
+    largest = field_for("bore_diameter_mm").maximum
+    if largest is None:
+        raise ValueError("sizes.schema.json gives bore_diameter_mm no maximum")
+    return most_play_mm(largest)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +59,7 @@ def face_turns_or_none(machine: Machine, pump: Pump) -> FaceTurns | None:
     bolts, holes = face.holes_xy_mm.holes, flange.holes_xy_mm.holes
     return FaceTurns(
         sure=turns_that_meet(bolts, holes, reach_mm=offset.low - doubt),
-        possible=turns_that_meet(bolts, holes, reach_mm=offset.high + doubt + _MOST_PLAY_MM / 2),
+        possible=turns_that_meet(bolts, holes, reach_mm=offset.high + doubt + _most_play_mm() / 2),
         offset_mm=offset,
         position_doubt_mm=doubt,
     )

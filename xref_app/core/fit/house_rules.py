@@ -47,6 +47,21 @@ NOZZLE_MISS_SHARE: Final = 0.10
 SPACER_DOUBT_MM: Final = 0.05
 """Doubt on a listed spacer's thickness. House rule."""
 
+SAME_LISTED_SIZE_MM: Final = 0.02
+"""A listed size and a standard one that differ by no more are the same: lists round. House rule."""
+
+LOOK_ALIKE_MM: Final = 1.0
+"""Threads whose crests differ by no more can be started into each other by hand. House rule."""
+
+SAME_CREST_MM: Final = 0.1
+"""Crests that differ by less are not worth naming as the difference. House rule."""
+
+# Textbook (Shigley): shear yield by distortion energy. A lower share, 0.5, is in use too.
+SHEAR_YIELD_SHARE: Final = 0.577
+
+BEARING_YIELD_SHARE: Final = 0.9
+"""Share of yield a key may bear. House rule."""
+
 # Common practice, no published source.
 BOTTOM_CLEARANCE_MM: Final = 1.6
 """Room to leave between shaft end and bottom of the bore. Common practice (1/16 in)."""

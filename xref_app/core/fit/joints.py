@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from xref_app.core.fit.house_rules import LOOK_ALIKE_MM, SAME_CREST_MM
 from xref_app.core.model.shelf import PartEnd
 from xref_app.core.model.water import End
 from xref_app.core.model.words import Gender
@@ -128,7 +129,7 @@ def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
 
 
 def _sizes(one: Thread, other: Thread) -> str:
-    if one.diameter_mm is None or other.diameter_mm is None or abs(one.diameter_mm - other.diameter_mm) < 0.1:
+    if one.diameter_mm is None or other.diameter_mm is None or abs(one.diameter_mm - other.diameter_mm) < SAME_CREST_MM:
         return ""
     return f": {one.diameter_mm:.1f} against {other.diameter_mm:.1f} mm over the crests"
 
@@ -137,4 +138,4 @@ def _look_alike(one: Thread, other: Thread) -> bool:
     """Say whether two threads are near enough in size to be started into each other by hand."""
     if one.diameter_mm is None or other.diameter_mm is None:
         return one.nominal == other.nominal
-    return abs(one.diameter_mm - other.diameter_mm) <= 1.0
+    return abs(one.diameter_mm - other.diameter_mm) <= LOOK_ALIKE_MM

@@ -8,7 +8,7 @@ from xref_app.core.fit.alternatives import Alternative, settled
 from xref_app.core.fit.coupled import not_direct_or_none
 from xref_app.core.fit.drive_sizes import Size, shaft_sizes
 from xref_app.core.fit.finding import Finding, Quantity
-from xref_app.core.fit.house_rules import KEY_SAFETY, KEY_YIELD_MPA
+from xref_app.core.fit.house_rules import BEARING_YIELD_SHARE, KEY_SAFETY, KEY_YIELD_MPA, SHEAR_YIELD_SHARE
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.rated import drive_torque_nm
 from xref_app.core.fit.show import span
@@ -42,8 +42,8 @@ LOAD_UNSURE = marked(
     "{overlap} mm of key under {torque} N·m: whether that is enough hangs on the doubt of these readings.",
 )
 
-SHEAR_LIMIT_MPA = 0.577 * KEY_YIELD_MPA / KEY_SAFETY
-BEARING_LIMIT_MPA = 0.9 * KEY_YIELD_MPA / KEY_SAFETY
+SHEAR_LIMIT_MPA = SHEAR_YIELD_SHARE * KEY_YIELD_MPA / KEY_SAFETY
+BEARING_LIMIT_MPA = BEARING_YIELD_SHARE * KEY_YIELD_MPA / KEY_SAFETY
 
 _SPAN_FIELDS = (
     "shaft_projection_mm",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from xref_app.core.fit.drive_sizes import Size
 from xref_app.core.fit.finding import Need
+from xref_app.core.fit.house_rules import SAME_LISTED_SIZE_MM
 from xref_app.core.model.shelf import Part, Shelf
 from xref_app.core.model.words import PartKind
 from xref_app.core.quantity.range import Range
@@ -11,9 +12,6 @@ from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.limits import limits_mm, tolerance_mm
 
 STEPPED_NEED = marked("findings", "Stepped key, {shaft:.2f} mm in the shaft and {hub:.2f} mm in the pump")
-
-# A listed width and a standard one are the same size when they differ by less than lists round to, mm.
-SAME_WIDTH_MM = 0.02
 
 
 def sleeve_and_key(shaft: Size, bore: Size, shelf: Shelf) -> tuple[Part, Part] | None:
@@ -63,4 +61,4 @@ def steps_between(part: Part, shaft: Size, bore: Size) -> bool:
     if part.width_mm is None or part.hub_width_mm is None or shaft.width is None or bore.width is None:
         return False
     both = ((part.width_mm, shaft.width), (part.hub_width_mm, bore.width))
-    return all(bool(width.label) and abs(size - width.width_mm.middle) <= SAME_WIDTH_MM for size, width in both)
+    return all(bool(width.label) and abs(size - width.width_mm.middle) <= SAME_LISTED_SIZE_MM for size, width in both)
