@@ -9,40 +9,53 @@ import sys
 from collections.abc import Callable, Sequence
 from dataclasses import asdict
 from pathlib import Path
+from typing import NoReturn
 
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.judge import judge_each
 from xref_app.exchange.answer_json import answer_json
 from xref_app.exchange.case_file import load_case
+from xref_app.exchange.identified_json import holes_json, identified_json
+from xref_app.exchange.readings_file import Kind
 from xref_app.services.answers import Found
 from xref_app.services.catalog import Catalog
 from xref_app.services.find_pump import Finder
-from xref_app.services.judge_named import judge_named
+from xref_app.services.identify_readings import identify_file
+from xref_app.services.judge_named import NotNamedError, judge_named
 from xref_app.services.open_catalog import import_folder, open_own, open_sample
 
 FAULT = 2
+EMPTY = "The shop's own catalog is empty – read one in with import FOLDER, or take the made-up one with --sample."
 
 
 class UsageError(XrefError):
     """A command line that says too little or too much."""
 
 
+class _Parser(argparse.ArgumentParser):
+    """Says what is wrong with a command line in one sentence, without the usage."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise the fault for ``run`` to report, like any other."""
+        raise UsageError(f"{self.prog}: {message} – see {self.prog} --help.")
+
+
 def run(arguments: Sequence[str]) -> int:
     """Carry out one command; return 0, or 2 after one sentence on standard error."""
     parser = _parser()
-    options = parser.parse_args(arguments)
-    command: Callable[[argparse.Namespace], object] = options.command
     try:
+        options = parser.parse_args(arguments)
+        command: Callable[[argparse.Namespace], object] = options.command
         answer = command(options)
     except XrefError as error:
-        sys.stderr.write(f"{error}\n")
+        sys.stderr.write(f"{' '.join(str(error).splitlines())}\n")
         return FAULT
     sys.stdout.write(json.dumps(answer, ensure_ascii=False, indent=2) + "\n")
     return 0
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="xref-app", description="Cross-reference for pressure-washer pumps. Without a command: the window."
     )
     parser.add_argument("--sample", action="store_true", help="use the made-up sample catalog, not the shop's own")
@@ -56,6 +69,12 @@ def _parser() -> argparse.ArgumentParser:
     judge.add_argument("--machine", help="entry, number or model of the machine")
     judge.add_argument("--pump", help="entry or number of the pump")
     judge.set_defaults(command=_judge)
+    identify = commands.add_parser(
+        "identify", help="what readings of a thread, shaft, bore, key, circle or face can be"
+    )
+    identify.add_argument("kind", type=str, choices=[kind.value for kind in Kind])
+    identify.add_argument("readings", type=Path, help="a READINGS.json")
+    identify.set_defaults(command=_identify)
     reading = commands.add_parser("import", help="read a catalog folder (Data Package) into the shop's own store")
     reading.add_argument("folder", type=Path)
     reading.set_defaults(command=_import)
@@ -63,7 +82,10 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _catalog(options: argparse.Namespace) -> Catalog:
-    return (open_sample() if options.sample else open_own()).catalog
+    catalog = (open_sample() if options.sample else open_own()).catalog
+    if not catalog.entries:
+        raise UsageError(EMPTY)
+    return catalog
 
 
 def _find(options: argparse.Namespace) -> object:
@@ -100,9 +122,45 @@ def _judge(options: argparse.Namespace) -> object:
             raise UsageError("judge: a case and names from the catalog – give one or the other.")
         case = load_case(options.case)
         return answer_json(judge_each(case.cases, case.contradicted))
-    if not options.machine or not options.pump:
+    if not options.machine and not options.pump:
         raise UsageError("judge: no case and no names – give CASE.json, or --machine and --pump.")
-    return answer_json(judge_named(_catalog(options), machine=options.machine, pump=options.pump))
+    if not options.pump:
+        raise UsageError(f"judge: machine “{options.machine}” and no pump – name the pump with --pump as well.")
+    if not options.machine:
+        raise UsageError(f"judge: pump “{options.pump}” and no machine – name the machine with --machine as well.")
+    catalog = _catalog(options)
+    try:
+        return answer_json(judge_named(catalog, machine=options.machine, pump=options.pump))
+    except NotNamedError as error:
+        other = None if error.entries else _kind_named(catalog, error.name)
+        if other is None:
+            raise
+        option = "machine" if error.name == options.machine and other != "machine" else "pump"
+        raise UsageError(_wrong_option(option, error.name, other)) from error
+
+
+def _kind_named(catalog: Catalog, name: str) -> str | None:
+    """Return the kind of an entry that has this id, number or model (case apart), or None where none has."""
+    wanted = name.casefold()
+    known = [(entry_id, entry_id) for entry_id in catalog.entries]
+    known += [(entry_id, one.number) for entry_id, numbers in catalog.numbers.items() for one in numbers]
+    known += [(row.entry_id, row.model) for row in catalog.machines.values()]
+    return next((catalog.entries[one].kind for one, called in known if called.casefold() == wanted), None)
+
+
+def _wrong_option(option: str, name: str, kind: str) -> str:
+    if kind == "driver":
+        return f"--{option} “{name}” is an engine or motor – give the {option} there; look it up with find."
+    return f"--{option} “{name}” is a {kind} – give it with --{kind}, and the {option} with --{option}."
+
+
+def _identify(options: argparse.Namespace) -> object:
+    told = identify_file(options.readings, Kind(options.kind))
+    notes = told.notes if told.holes is None else (*told.notes, *map(str, told.holes.notes))
+    answer = identified_json(told.identified, notes=notes)
+    if told.holes is not None:
+        answer |= holes_json(told.holes.diameter_mm, told.holes.holes_xy_mm)
+    return answer
 
 
 def _import(options: argparse.Namespace) -> object:

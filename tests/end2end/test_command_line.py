@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import json
 import os
 import shutil
@@ -13,20 +14,10 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
+from tests.end2end.commands import run, run_here
 from xref_app.core.resources import folder
 
 EXAMPLE = Path(__file__).parents[1] / "core" / "fit" / "example_case.json"
-
-
-def run(*arguments: str, home: Path) -> subprocess.CompletedProcess[str]:
-    places = {"HOME": str(home), "XDG_DATA_HOME": str(home / "data"), "XDG_CONFIG_HOME": str(home / "config")}
-    return subprocess.run(
-        [sys.executable, "-m", "xref_app", *arguments],
-        capture_output=True,
-        text=True,
-        check=False,
-        env={**os.environ, **places},
-    )
 
 
 def answer(*arguments: str, home: Path) -> Any:  # JSON
@@ -139,6 +130,83 @@ def test_names_that_are_in_no_entry_give_one_sentence(tmp_path: Path) -> None:
     )
 
 
+WRONG_LINES: dict[str, tuple[list[str], str]] = {
+    "no such command": (
+        ["fnd", "x"],
+        (
+            "xref-app: argument {find,judge,identify,import}: invalid choice: 'fnd' (choose from 'find', 'judge', "
+            "'identify', 'import') – see xref-app --help."
+        ),
+    ),
+    "nothing to find": (
+        ["find"],
+        "xref-app find: the following arguments are required: text – see xref-app find --help.",
+    ),
+    "a word too many": (
+        ["find", "x", "y\nz"],
+        "xref-app: unrecognized arguments: y z – see xref-app --help.",
+    ),
+    "no number": (
+        ["find", "x", "--limit", "many"],
+        "xref-app find: argument --limit: invalid int value: 'many' – see xref-app find --help.",
+    ),
+    "no hits wanted": (["find", "x", "--limit", "0"], "--limit 0: no hits would be shown – give 1 or more."),
+    "nothing to judge": (["judge"], "judge: no case and no names – give CASE.json, or --machine and --pump."),
+    "no pump": (
+        ["judge", "--machine", "M-1"],
+        "judge: machine “M-1” and no pump – name the pump with --pump as well.",
+    ),
+    "no machine": (
+        ["judge", "--pump", "P-1"],
+        "judge: pump “P-1” and no machine – name the machine with --machine as well.",
+    ),
+    "a case and a name": (
+        ["judge", "case.json", "--pump", "P-1"],
+        "judge: a case and names from the catalog – give one or the other.",
+    ),
+    "an empty catalog to judge from": (
+        ["judge", "--machine", "M-1", "--pump", "P-1"],
+        "The shop's own catalog is empty – read one in with import FOLDER, or take the made-up one with --sample.",
+    ),
+    "an empty catalog to find in": (
+        ["find", "x"],
+        "The shop's own catalog is empty – read one in with import FOLDER, or take the made-up one with --sample.",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", WRONG_LINES)
+def test_a_command_line_that_is_none_gives_one_sentence_and_exit_2(name: str, tmp_path: Path) -> None:
+    arguments, sentence = WRONG_LINES[name]
+    opens_a_catalog = name.startswith("an empty catalog")
+    done = run(*arguments, home=tmp_path) if opens_a_catalog else run_here(*arguments)
+    assert (done.returncode, done.stdout, done.stderr) == (2, "", f"{sentence}\n")
+
+
+def test_help_is_still_shown(tmp_path: Path) -> None:
+    done = run("identify", "--help", home=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.startswith("usage: xref-app identify")
+
+
+def test_a_name_given_with_the_wrong_option_is_said_to_be_so(tmp_path: Path) -> None:
+    entries = _sample_entries()
+    pump, machine, engine = (entries[kind] for kind in ("pump", "machine", "driver"))
+    for machine_given, pump_given, sentence in (
+        (pump, pump, f"--machine “{pump}” is a pump – give it with --pump, and the machine with --machine."),
+        (machine, machine, f"--pump “{machine}” is a machine – give it with --machine, and the pump with --pump."),
+        (engine, pump, f"--machine “{engine}” is an engine or motor – give the machine there; look it up with find."),
+    ):
+        done = run("--sample", "judge", "--machine", machine_given, "--pump", pump_given, home=tmp_path)
+        assert (done.returncode, done.stdout, done.stderr) == (2, "", f"{sentence}\n")
+
+
+def _sample_entries() -> dict[str, str]:
+    """Return one entry of each kind of the sample catalog."""
+    with Path(str(folder("sample_catalog") / "entries.csv")).open(encoding="utf-8", newline="") as file:
+        return {row["kind"]: row["entry_id"] for row in csv.DictReader(file)}
+
+
 def test_no_path_opens_a_socket(tmp_path: Path) -> None:
     watch = tmp_path / "watch"
     watch.mkdir()
@@ -150,9 +218,12 @@ def test_no_path_opens_a_socket(tmp_path: Path) -> None:
         "sys.addaudithook(hook)\n",
         encoding="utf-8",
     )
+    key = tmp_path / "key.json"
+    key.write_text('{"width_mm": 4.75}', encoding="utf-8")
     places = {"HOME": str(tmp_path), "XDG_DATA_HOME": str(tmp_path / "data"), "PYTHONPATH": str(watch)}
     for arguments in (
         ["judge", str(EXAMPLE)],
+        ["identify", "key", str(key)],
         ["--sample", "find", "*"],
         ["import", str(folder("sample_catalog"))],
         ["find", "*"],

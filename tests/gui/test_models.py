@@ -82,7 +82,7 @@ def test_findings_that_stand_in_the_way_come_first() -> None:
 def test_a_finding_shows_needed_offered_and_gap_in_the_wanted_unit() -> None:
     model = FindingsModel()
     model.show_findings((REACH,))
-    assert [model.index(0, column).data() for column in FindingsColumn] == ["Reach", "62 ± 0.5 mm", "57 mm", "5 mm"]
+    assert [model.index(0, column).data() for column in FindingsColumn] == ["Reach", "62 ± 0.5 mm", "57 mm", "5.00 mm"]
     model.show_first(LengthFirst.INCH)
     # 25.4 mm to the inch (exact since 1959): 62 / 25.4 = 2.441, 57 / 25.4 = 2.244, 5 / 25.4 = 0.197.
     assert [model.index(0, column).data() for column in FindingsColumn] == [
@@ -97,7 +97,7 @@ def test_a_cell_is_spoken_whole() -> None:
     model = FindingsModel()
     model.show_findings((REACH, OPEN))
     spoken = Qt.ItemDataRole.AccessibleTextRole
-    assert model.index(1, FindingsColumn.GAP).data(spoken) == "check reach, by parts, gap 5 mm"
+    assert model.index(1, FindingsColumn.GAP).data(spoken) == "check reach, by parts, gap 5.00 mm"
     assert model.index(0, FindingsColumn.NEEDED).data(spoken) == "check key, unknown, Not known yet: keyway width."
 
 

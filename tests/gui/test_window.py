@@ -143,7 +143,7 @@ def test_what_is_needed_stands_in_the_table(open_window: Open, qtbot: QtBot) -> 
     rows = [[str(model.index(row, column).data()) for column in range(4)] for row in range(model.rowCount())]
     assert rows == [
         ["Spacer 3.20 mm, one under every bolt", "4", "yes, bin A1", "1.60"],
-        ["Fitting 3/8-18 NPT to M22x1.5", "1", "yes, bin C3", "6.50"],
+        ["Fitting 3/8-18 NPT male to M22x1.5 male (14 mm seal)", "1", "yes, bin C3", "6.50"],
     ]
 
 

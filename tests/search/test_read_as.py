@@ -29,20 +29,20 @@ INDEX = NumberIndex.build(
 @pytest.mark.parametrize(
     ("typed", "kind", "read_as"),
     [
-        ("K417-21", ReadKind.NUMBER, "pump number"),
-        ("K4?7-21", ReadKind.NUMBER, "pump number, 1 character unreadable"),
-        ("K4?7-2[12]", ReadKind.NUMBER, "pump number, 2 characters unreadable"),
-        ("K4*", ReadKind.NUMBER, "pump number, a part missing"),
-        ("K?*1", ReadKind.NUMBER, "pump number, 1 character unreadable and a part missing"),
-        ("K??*1", ReadKind.NUMBER, "pump number, 2 characters unreadable and a part missing"),
-        ("sprayer 27", ReadKind.MODEL, "machine model"),
-        ("SPRAYER ??00", ReadKind.MODEL, "machine model, 2 characters unreadable"),
-        ("en90", ReadKind.NUMBER, "engine or motor number"),
-        ("TX5", ReadKind.NUMBER, "number or model"),
-        ("QQQ-1", ReadKind.NUMBER, "number or model"),
-        ("3/4 in", ReadKind.SIZE, "a size"),
-        ("19,05 mm", ReadKind.SIZE, "a size"),
-        ("12 in", ReadKind.NUMBER, "pump number"),
+        ("K417-21", ReadKind.NUMBER, "pump number."),
+        ("K4?7-21", ReadKind.NUMBER, "pump number, 1 character unreadable."),
+        ("K4?7-2[12]", ReadKind.NUMBER, "pump number, 2 characters unreadable."),
+        ("K4*", ReadKind.NUMBER, "pump number, a part missing."),
+        ("K?*1", ReadKind.NUMBER, "pump number, 1 character unreadable and a part missing."),
+        ("K??*1", ReadKind.NUMBER, "pump number, 2 characters unreadable and a part missing."),
+        ("sprayer 27", ReadKind.MODEL, "machine model."),
+        ("SPRAYER ??00", ReadKind.MODEL, "machine model, 2 characters unreadable."),
+        ("en90", ReadKind.NUMBER, "engine or motor number."),
+        ("TX5", ReadKind.NUMBER, "number or model."),
+        ("QQQ-1", ReadKind.NUMBER, "number or model."),
+        ("3/4 in", ReadKind.SIZE, "a size."),
+        ("19,05 mm", ReadKind.SIZE, "a size."),
+        ("12 in", ReadKind.NUMBER, "pump number."),
     ],
 )
 def test_the_read_as_line_says_how_the_text_was_understood(typed: str, kind: ReadKind, read_as: str) -> None:
@@ -79,9 +79,11 @@ def test_a_long_paste_is_read_with_a_note() -> None:
         ("K4?7-2?", None),
         ("K427-31", "Nothing matches all of K427-31. These are one character away."),
         ("K4?7-2??", "Nothing matches all of K4?7-2??. These are one character away."),
-        ("K4?7-X", "Nothing matches all of K4?7-X. Without the last character: 3."),
-        ("XK4?7", "Nothing matches all of XK4?7. Without the first character: 3."),
-        ("K*X*22", "Nothing matches all of K*X*22. With ? for the X at place 3: 1."),
+        ("K4?7-X", "Nothing matches all of K4?7-X. Without the last character: 3 entries."),
+        ("XK4?7", "Nothing matches all of XK4?7. Without the first character: 3 entries."),
+        ("K*X*22", "Nothing matches all of K*X*22. With ? in place of X (3rd character): 1 entry."),
+        # the dash is counted, for so does who looks at what was typed
+        ("K-*X*22", "Nothing matches all of K-*X*22. With ? in place of X (4th character): 1 entry."),
         ("QQQ-1", "Nothing matches QQQ-1, nor with any one character left out."),
         ("Q", None),  # a worn 0 stands in some number
         ("W", "Nothing matches W, nor with any one character left out."),
@@ -91,6 +93,24 @@ def test_the_advice_names_the_one_character_to_leave_out(typed: str, advice: str
     found = no_match_advice(INDEX.find(typed), INDEX)
     assert (found and str(found)) == advice
     assert read_typed(typed, INDEX).advice == found
+
+
+@pytest.mark.parametrize(
+    ("typed", "advice"),
+    [
+        # the inch is 25.4 mm exactly (1959)
+        ("3/4 in", "This reads as a size: 19.05 mm. Measure with F7."),
+        ("19,05 mm", "This reads as a size: 19.05 mm. Measure with F7."),
+        (
+            "1,234 mm",
+            "“1,234 mm” can mean 1234 or 1.234. Write it like 1234 mm or 1.234 mm. Measure with F7.",
+        ),
+        ("12 in", None),  # known as a number
+    ],
+)
+def test_a_size_in_the_line_for_numbers_is_sent_where_sizes_are_entered(typed: str, advice: str | None) -> None:
+    told = read_typed(typed, INDEX).advice
+    assert (told and str(told)) == advice
 
 
 def test_of_two_characters_that_leave_as_many_the_last_is_named() -> None:

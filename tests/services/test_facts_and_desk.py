@@ -18,7 +18,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
 from xref_app.services.facts import fact_rows, shown_value
 from xref_app.services.machine_side import job_values
-from xref_app.services.open_catalog import SAMPLE_NAME, import_folder, open_own, open_sample, own_catalog
+from xref_app.services.open_catalog import SAMPLE_NAME, import_folder, open_own, open_sample
 
 ROWS = tiny_rows()
 
@@ -91,6 +91,19 @@ def test_every_row_is_of_the_machine_side_and_none_comes_twice() -> None:
 def test_what_the_old_pump_tells_says_so() -> None:
     row = rows_of(tiny(), pump="P1", machine=None)["shaft_axis"]
     assert (row.shown, row.known_by) == ("horizontal", "claimed, told by the old pump")
+
+
+def test_no_digit_is_shown_that_the_old_pump_cannot_tell() -> None:
+    rows = rows_of(tiny(), pump="P1", machine=None)
+    # by hand: bolts on 92 mm, ± 0.1 of the reading and ± 0.4 of the bolts in their holes; 92 / 25.4 = 3.622
+    assert rows["face_holes_xy_mm"].shown == "4 on 92 mm (3.62 in)"
+    # bore 19.05 ± 0.1: at most 19.15, at least 18.95 less twice IT9 of 0.052 (ISO 286-1), 18.846; over 25.4 in inches
+    assert rows["shaft_diameter_mm"].shown == "18.84 to 19.15 mm (0.7419 to 0.7540 in)"
+
+
+def test_the_turning_direction_is_spelled_out() -> None:
+    assert rows_of(tiny())["shaft_turn"].shown == "counter-clockwise"
+    assert shown_value(field_for("bore_turn"), Fact("cw")) == "clockwise"
 
 
 def test_a_port_row_is_told_by_whoever_saw_it() -> None:
@@ -204,7 +217,7 @@ def test_the_shops_own_catalog_begins_empty_and_takes_in_a_folder(tmp_path: Path
     package = CatalogRows(entries=(entry("PMP-1", "pump"), entry("ENG-1", "driver")))
     write_data_package(package, tmp_path / "package")
     import_folder(tmp_path / "package", who="Ana", store=store)
-    assert set(own_catalog(store).entries) == {"PMP-1", "ENG-1"}
+    assert set(open_own(store).catalog.entries) == {"PMP-1", "ENG-1"}
 
 
 def test_the_sample_opens_in_a_store_of_its_own(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.services.tiny import Cancelled, Quiet, entry, reading, tiny, tiny_rows, without
+from xref_app.core.fields.fields import field_for
 from xref_app.core.fit.finding import Judgement, Outcome, Verdict
 from xref_app.core.model.assemble import MOST_COMBINATIONS
 from xref_app.core.model.catalog import Number, Observation, PartRow, ShelfRow
@@ -37,7 +38,7 @@ def test_a_pump_like_the_example_fits_as_is() -> None:
     candidate = judge_one(tiny(), job_values(tiny(), None, "M1"), "P1")
     assert candidate.judgement.verdict is Verdict.FITS
     assert (candidate.entry_id, candidate.number, candidate.maker) == ("P1", "LM100-A", "Lowmarsh")
-    assert str(candidate.headline) == "all 24 checks pass"
+    assert str(candidate.headline) == "same pump: all 24 checks pass"
 
 
 def test_candidates_come_best_first_each_with_its_own_headline() -> None:
@@ -63,7 +64,7 @@ def test_candidates_come_best_first_each_with_its_own_headline() -> None:
     catalog = tiny(entries=entries, observations=rows, parts=(SPACER,), shelf=shelf)
     listed = judged(catalog).rows
     assert [(row.entry_id, row.judgement.verdict.value, str(row.headline)) for row in listed] == [
-        ("P1", "Fits as is", "all 24 checks pass"),
+        ("P1", "Fits as is", "same pump: all 24 checks pass"),  # it came off M1
         ("P2", "Fits as is", "all 24 checks pass"),
         ("P3", "Fits with parts", "needs 4 spacers, 4 standard bolts"),
         ("P4", "Not known yet", "measure bore depth"),
@@ -218,6 +219,16 @@ def test_of_the_pumps_sizes_only_those_of_the_nearest_pump_are_worth_taking() ->
     assert (best.field, best.title, best.settles, best.open) == ("bore_depth_mm", "Bore depth, K-1", 1, 2)
 
 
+def test_a_size_of_a_candidate_needs_nothing_off_the_machine_and_one_of_the_machine_does() -> None:
+    # data_schema: for both the field says that the pump comes off first; the candidate is not on the machine yet
+    on_candidate = best_measurement([open_on("K-1", "bore_depth_mm")])
+    on_machine = best_measurement([open_on("K-1", "shaft_projection_mm")])
+    assert on_candidate is not None
+    assert on_machine is not None
+    assert (on_candidate.comes_off_first, on_machine.comes_off_first) == ("", "pump")
+    assert field_for("bore_depth_mm").comes_off_first != ""
+
+
 def test_nothing_is_to_be_measured_where_nothing_is_open() -> None:
     assert best_measurement([]) is None
     assert best_measurement([candidate("K-1", Verdict.DOES_NOT_FIT, "bore_depth_mm")]) is None
@@ -245,12 +256,13 @@ def test_every_list_of_the_sample_holds_every_pump_in_the_order_of_the_verdicts(
     sample: Catalog, all_judged: dict[str, Candidates]
 ) -> None:
     order = list(Verdict)
-    for one in all_judged.values():
+    for machine, one in all_judged.items():
         assert {row.entry_id for row in one.rows} == {pump.entry_id for pump in sample.pumps()}
         places = [order.index(row.judgement.verdict) for row in one.rows]
         assert places == sorted(places)
         for row in one.rows:
-            assert str(row.headline) == str(headline(row.judgement))
+            same = "same pump: " if row.entry_id == sample.machines[machine].pump_id else ""
+            assert str(row.headline) == same + str(headline(row.judgement))
             if row.judgement.verdict is Verdict.NOT_KNOWN_YET:
                 assert row.judgement.measure_next, row.entry_id
 

@@ -12,6 +12,7 @@ from xref_app.core.model.catalog import (
     Observation,
     OutcomeRow,
     PartRow,
+    Photo,
     PortRow,
     ReplacedBy,
     SalvagedUnit,
@@ -40,6 +41,7 @@ def small_catalog() -> CatalogRows:
         salvaged_units=(SalvagedUnit("U1", "P003", hours=120.5),),
         replaced_by=(ReplacedBy("P000", "P001"), ReplacedBy("P001", "P002")),
         outcomes=(OutcomeRow("O1", "M001", "P001", "fine"),),
+        photos=(Photo("P001", "ab" * 32, "Plate", 1600, 1200, "José", "2026-03-02"),),
     )
 
 

@@ -14,7 +14,7 @@ from xref_app.store.engine import open_engine
 from xref_app.store.errors import ChangeRefusedError, LostReferenceError, RowMissingError
 from xref_app.store.health import check_store
 from xref_app.store.history import first_break, read_history
-from xref_app.store.importing import OWN_OBSERVATIONS_FROM
+from xref_app.store.numbers import OWN_OBSERVATIONS_FROM
 from xref_app.store.repository import CatalogRepository
 from xref_app.store.writing import add_observation, bring_back, withdraw
 

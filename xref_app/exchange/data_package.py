@@ -19,6 +19,8 @@ from xref_app.exchange.table_schema_rows import ReadTable, read_table
 __all__ = ["CatalogFolderError", "DamagedCatalogError", "Problem", "read_data_package", "write_data_package"]
 
 DESCRIPTOR = "datapackage.json"
+# Packages made before these tables came have no such file.
+LATER_TABLES = frozenset({"photos"})
 # House rule: ours takes 40 kilobytes.
 MAX_DESCRIPTOR_BYTES = 4 * 1024 * 1024
 
@@ -33,12 +35,12 @@ def read_data_package(folder: Path) -> CatalogRows:
     problems = Problems(str(folder))
     paths = _paths_of_tables(folder)
     try:
-        tables = {name: read_table(paths[name], table_schema(name), problems) for name in TABLES}
+        tables = {name: _read(paths, name, problems) for name in TABLES}
     except OSError as error:
         raise CatalogFolderError(str(folder), f"cannot be read ({error.strerror})", "copy it anew") from error
     check_rules(tables, problems)
     problems.raise_if_any()
-    # Any: eleven row classes side by side; each cell was read by its column's own type.
+    # Any: twelve row classes side by side; each cell was read by its column's own type.
     records: dict[str, Any] = {name: _records(table) for name, table in tables.items()}
     return CatalogRows(**records)
 
@@ -46,6 +48,13 @@ def read_data_package(folder: Path) -> CatalogRows:
 def _records(table: ReadTable) -> tuple[object, ...]:
     row_class: Callable[..., object] = ROW_CLASSES[table.schema.name]
     return tuple(row_class(*cells) for cells in table.rows)
+
+
+def _read(paths: Mapping[str, Path], name: str, problems: Problems) -> ReadTable:
+    schema = table_schema(name)
+    if name in paths:
+        return read_table(paths[name], schema, problems)
+    return ReadTable(schema)
 
 
 def _paths_of_tables(folder: Path) -> Mapping[str, Path]:
@@ -58,7 +67,7 @@ def _paths_of_tables(folder: Path) -> Mapping[str, Path]:
         if name in paths:
             raise CatalogFolderError(str(folder), f"names the table “{name}” twice", f"mend its {DESCRIPTOR}")
         paths[name] = _inside(folder, path)
-    missing = [name for name in TABLES if name not in paths]
+    missing = [name for name in TABLES if name not in paths and name not in LATER_TABLES]
     if missing:
         found = f"has no table “{missing[0]}” in its {DESCRIPTOR}"
         raise CatalogFolderError(str(folder), found, "copy the folder anew from where it came")

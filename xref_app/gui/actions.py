@@ -21,7 +21,17 @@ class Command(StrEnum):
     QUIT = "quit"
     ENTRY_LINE = "entry_line"
     LEAVE = "leave"
+    UNDO = "undo"
+    REDO = "redo"
     COPY_WHY = "copy_why"
+    MEASURE = "measure"
+    CANNOT_REACH = "cannot_reach"
+    EDIT_FIELD = "edit_field"
+    ENTER_PUMP = "enter_pump"
+    ENTER_MACHINE = "enter_machine"
+    UNFINISHED = "unfinished"
+    SAVE_ENTRY = "save_entry"
+    VERSIONS = "versions"
     NEXT_CANDIDATE = "next_candidate"
     PREVIOUS_CANDIDATE = "previous_candidate"
     NEXT_PANE = "next_pane"
@@ -46,6 +56,7 @@ class Menu(StrEnum):
     FILE = "file"
     EDIT = "edit"
     VIEW = "view"
+    RECORDS = "records"
     HELP = "help"
 
 
@@ -53,8 +64,12 @@ MENU_TITLES: Mapping[Menu, str] = {
     Menu.FILE: marked("actions", "&File"),
     Menu.EDIT: marked("actions", "&Edit"),
     Menu.VIEW: marked("actions", "&View"),
+    Menu.RECORDS: marked("actions", "&Records"),
     Menu.HELP: marked("actions", "&Help"),
 }
+
+
+UNDO_TEXT, REDO_TEXT = marked("actions", "&Undo"), marked("actions", "Re&do")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +90,8 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.QUIT, Menu.FILE, marked("actions", "&Quit"), ("Ctrl+Q",), starts_group=True),
     ActionSpec(Command.ENTRY_LINE, Menu.EDIT, marked("actions", "Go to the &entry line"), ("Ctrl+L",)),
     ActionSpec(Command.LEAVE, Menu.EDIT, marked("actions", "&Leave, twice for a new job"), ("Esc",)),
+    ActionSpec(Command.UNDO, Menu.EDIT, UNDO_TEXT, ("Ctrl+Z",), starts_group=True),
+    ActionSpec(Command.REDO, Menu.EDIT, REDO_TEXT, ("Ctrl+Y", "Ctrl+Shift+Z")),
     ActionSpec(
         Command.COPY_WHY, Menu.EDIT, marked("actions", "&Copy the reason"), ("Ctrl+Shift+C",), starts_group=True
     ),
@@ -101,6 +118,16 @@ SPECS: tuple[ActionSpec, ...] = (
         is_checkable=True,
         starts_group=True,
     ),
+    ActionSpec(Command.MEASURE, Menu.RECORDS, marked("actions", "&Measure"), ("F7",)),
+    ActionSpec(Command.EDIT_FIELD, Menu.RECORDS, marked("actions", "Measure the &chosen field"), ("F2",)),
+    ActionSpec(Command.CANNOT_REACH, Menu.RECORDS, marked("actions", "Cannot &reach it"), ("F4",)),
+    ActionSpec(Command.SAVE_ENTRY, Menu.RECORDS, marked("actions", "&Save entry"), ("Ctrl+S",)),
+    ActionSpec(
+        Command.ENTER_PUMP, Menu.RECORDS, marked("actions", "Enter a &pump"), ("Ctrl+Shift+P",), starts_group=True
+    ),
+    ActionSpec(Command.ENTER_MACHINE, Menu.RECORDS, marked("actions", "Enter a m&achine"), ("Ctrl+Shift+M",)),
+    ActionSpec(Command.UNFINISHED, Menu.RECORDS, marked("actions", "&Unfinished entry"), ("Ctrl+Shift+N",)),
+    ActionSpec(Command.VERSIONS, Menu.RECORDS, marked("actions", "Both &versions"), ("Ctrl+B",), starts_group=True),
     ActionSpec(Command.HELP, Menu.HELP, marked("actions", "&Help on this place"), ("F1",)),
     ActionSpec(Command.ALL_KEYS, Menu.HELP, marked("actions", "All &keys"), ("Ctrl+/",)),
 )

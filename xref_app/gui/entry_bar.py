@@ -7,6 +7,7 @@ from PySide6.QtGui import QFocusEvent, QFont, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
 
 from xref_app.gui.hits_model import HitDelegate, HitsModel
+from xref_app.gui.labels import heading_label
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Hit
@@ -52,6 +53,7 @@ class EntryLine(QLineEdit):
 class EntryBar(QWidget):
     """Enter takes the highlighted hit, or the text as typed where none is highlighted; it never guesses.
 
+    Where the text leaves several hits, Enter says how to choose, in a line that stands above them until more is typed.
     The hits drop below ``above_hits``, the line that says how the text was understood.
     """
 
@@ -76,6 +78,8 @@ class EntryBar(QWidget):
         self.unit = named(QPushButton(self), "entry_unit_button", self.tr("Unit of length shown first"))
         self.unit.setToolTip(self.tr("Unit of length shown first (Ctrl+U)"))
         self.list = self._build_list(look, parent)
+        self._is_entered = False
+        self.choose = self._build_choose(parent)
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(_PAUSE_MS)
@@ -96,6 +100,13 @@ class EntryBar(QWidget):
         view.hide()
         return view
 
+    def _build_choose(self, parent: QWidget) -> QLabel:
+        label = heading_label(parent, "entry_choose_label", "")
+        label.setAutoFillBackground(True)
+        label.setContentsMargins(10, 4, 8, 4)
+        label.hide()
+        return label
+
     def _connect(self) -> None:
         self.line.textEdited.connect(self._start_pause)
         self.line.stepped.connect(self._step)
@@ -106,17 +117,32 @@ class EntryBar(QWidget):
         self._pause.timeout.connect(self._ask)
         self._look.changed.connect(self._resize_to_text)
 
-    def show_hits(self, hits: tuple[Hit, ...]) -> None:
-        """Drop the hits below the line, none highlighted."""
+    def show_hits(self, hits: tuple[Hit, ...], total: int = 0) -> None:
+        """Drop the hits below the line, none highlighted; ``total`` is how many there are where not all are shown."""
         self._hits.show_rows(hits)
         self.list.setCurrentIndex(QModelIndex())
-        self.list.setVisible(bool(hits) and self.line.hasFocus())
+        is_dropped = bool(hits) and self.line.hasFocus()
+        self.list.setVisible(is_dropped)
+        self._show_choose(max(total, len(hits)) if is_dropped and self._is_entered else 0)
+        self._is_entered = False
         self._place_list()
+
+    def _show_choose(self, count: int) -> None:
+        """Say how to choose among ``count`` entries; with 0 say nothing."""
+        text = (
+            self.tr("1 entry matches; choose it with Down and Enter.")
+            if count == 1
+            else self.tr("{count} entries match; choose with Down and Enter.").format(count=count)
+        )
+        self.choose.setText(text if count else "")
+        self.choose.setVisible(count > 0)
+        self.line.setAccessibleDescription(self.choose.text())
 
     @Slot()
     def hide_hits(self) -> None:
         """Fold the hits away."""
         self.list.hide()
+        self._show_choose(0)
 
     @property
     def is_dropped(self) -> bool:
@@ -144,6 +170,7 @@ class EntryBar(QWidget):
 
     @Slot()
     def _start_pause(self) -> None:
+        self._is_entered = False
         self._pause.start()
 
     @Slot()
@@ -168,6 +195,7 @@ class EntryBar(QWidget):
         if self.is_dropped and index.isValid():
             self._take_index(index)
         else:
+            self._is_entered = True
             self.text_taken.emit(self.line.text())
 
     @Slot(QModelIndex)
@@ -194,6 +222,11 @@ class EntryBar(QWidget):
             return
         below = self.line.mapTo(page, QPoint(0, self.line.height() + 2))
         top = max(below.y(), self._above_hits.geometry().bottom() + 3)
+        if self.choose.isVisibleTo(page):
+            room = self.choose.heightForWidth(self.line.width())
+            self.choose.setGeometry(below.x(), top, self.line.width(), room)
+            self.choose.raise_()
+            top += room
         self.list.setGeometry(below.x(), top, self.line.width(), height)
         self.list.raise_()
 

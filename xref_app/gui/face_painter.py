@@ -7,11 +7,12 @@ import math
 from PySide6.QtCore import QCoreApplication, QLineF, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
-from xref_app.gui.messages import say
+from xref_app.gui.messages import INCH_MM, LengthFirst, say
 from xref_app.gui.theme import Look
 from xref_app.sheets.face_drawing import FaceDrawing, Label, Line, Segment
 
-_SCALE_BAR_MM = 10
+# A round length in the unit shown first, mm, and what it is called.
+_SCALE_BARS = {LengthFirst.MM: (10.0, "10 mm"), LengthFirst.INCH: (INCH_MM / 2, "1/2 in")}
 # Fitting halves the step this often: to a thousandth of a pixel per millimetre.
 _HALVINGS = 16
 _LARGEST_PX_PER_MM = 40.0
@@ -21,8 +22,9 @@ _LABEL_GAP_PX = 5.0
 class FacePainter:
     """Paints one drawing with one font; lengths of the drawing are mm, y up."""
 
-    def __init__(self, painter: QPainter, look: Look, font: QFont) -> None:
+    def __init__(self, painter: QPainter, look: Look, font: QFont, first: LengthFirst = LengthFirst.MM) -> None:
         self._painter = painter
+        self._first = first
         self._look = look
         self._font = font
         self._metrics = QFontMetricsF(font)
@@ -131,7 +133,7 @@ class FacePainter:
         return box
 
     def paint_legend(self, place: QRect, scale: float, drawing: FaceDrawing) -> None:
-        """Paint which line is whose at the left, and a bar of 10 mm at the right."""
+        """Paint which line is whose at the left, and the scale bar at the right."""
         painter, middle = self._painter, place.center().y() + 1
         painter.setFont(self._font)
         x = float(place.left())
@@ -152,7 +154,8 @@ class FacePainter:
 
     def _paint_scale_bar(self, place: QRect, scale: float) -> None:
         painter, colours = self._painter, self._look.colours
-        length, middle, tick = _SCALE_BAR_MM * scale, place.center().y() + 1, self._look.px(4)
+        length_mm, name = _SCALE_BARS[self._first]
+        length, middle, tick = length_mm * scale, place.center().y() + 1, self._look.px(4)
         right = float(place.right() - 1)
         painter.setPen(QPen(QColor(colours.text), 1.5))
         painter.drawLine(QLineF(right - length, middle, right, middle))
@@ -160,7 +163,7 @@ class FacePainter:
             painter.drawLine(QLineF(x, middle - tick, x, middle + tick))
         painter.setPen(QColor(colours.quiet_text))
         text = QRectF(place.left(), place.top(), right - length - self._look.px(5) - place.left(), place.height())
-        painter.drawText(text, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter), f"{_SCALE_BAR_MM} mm")
+        painter.drawText(text, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter), name)
 
     def _ink(self, line: Line) -> QColor:
         colours = self._look.colours

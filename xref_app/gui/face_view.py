@@ -9,13 +9,15 @@ from PySide6.QtGui import QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPaint
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from xref_app.gui.face_painter import FacePainter
-from xref_app.gui.messages import say
+from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.painting import WRAPPED, bold, small
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
 from xref_app.sheets.face_drawing import FaceDrawing
 
 _LEAST_PX = QSize(250, 200)
+# 'Bigger' has the pane to itself: rather all of the drawing in a low pane than a part of a higher one.
+_LEAST_ALONE_PX = 100
 _PAN_PX = 24
 _PANS = {
     Qt.Key.Key_Left: QPoint(_PAN_PX, 0),
@@ -48,6 +50,7 @@ class FaceView(QWidget):
         self._look = look
         self._drawing: FaceDrawing | None = None
         self._zoom = Zoom.FIT
+        self._first = LengthFirst.MM
         self._pan = QPoint()
         self._drag_from: QPoint | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -69,13 +72,18 @@ class FaceView(QWidget):
         """Show the drawing at this size, centred."""
         self._zoom = zoom
         self._pan = QPoint()
-        self.update()
+        self._resize_to_text()
 
     def show_drawing(self, drawing: FaceDrawing | None) -> None:
         """Show ``drawing``; None clears the view."""
         self._drawing = drawing
         self._pan = QPoint()
         self.setAccessibleDescription(self._in_words(drawing))
+        self.update()
+
+    def show_first(self, first: LengthFirst) -> None:
+        """Let the scale bar be a round length in this unit."""
+        self._first = first
         self.update()
 
     def _in_words(self, drawing: FaceDrawing | None) -> str:
@@ -86,7 +94,8 @@ class FaceView(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         """Return the least room in which the legend is whole."""
-        return QSize(self._look.px(_LEAST_PX.width()), self._look.px(_LEAST_PX.height()))
+        height = _LEAST_ALONE_PX if self._zoom is Zoom.BIGGER else _LEAST_PX.height()
+        return QSize(self._look.px(_LEAST_PX.width()), self._look.px(height))
 
     @Slot()
     def _resize_to_text(self) -> None:
@@ -112,7 +121,7 @@ class FaceView(QWidget):
         place.setTop(self._paint_notes(painter, drawing, place))
         if drawing.is_empty:
             return
-        artist = FacePainter(painter, self._look, small(self.font()))
+        artist = FacePainter(painter, self._look, small(self.font()), self._first)
         place.setBottom(place.bottom() - artist.legend_height)
         scale = self._true_scale() if self._zoom is Zoom.TRUE_SIZE else artist.fitting_scale(drawing, QRectF(place))
         painter.save()

@@ -12,7 +12,7 @@ from xref_app.gui.measure_box import MeasureBox
 from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.theme import Look
-from xref_app.services.answers import Job, MachineChoice, MeasureNext
+from xref_app.services.answers import FactRow, Job, MachineChoice, MeasureNext
 
 _WIDTH_PX, _STRIP_ROWS, _MOST_BUILDS = 300, 3, 3
 
@@ -77,6 +77,11 @@ class FactsPane(QFrame):
     def view(self) -> QListView:
         """Return what takes the focus: the builds while one must be chosen, else the facts."""
         return self._builds if self._choices.rows else self._view
+
+    def chosen_field(self) -> str:
+        """Return the field of the chosen fact, empty where none is."""
+        fact = self._view.currentIndex().data(DOMAIN_ROLE)
+        return fact.field if isinstance(fact, FactRow) else ""
 
     @property
     def wanted_width(self) -> int:

@@ -10,6 +10,7 @@ from PySide6.QtGui import QFont, QFontMetrics, QPainter
 from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem, QTableView
 
 from xref_app.core.fit.finding import Finding, Outcome
+from xref_app.gui.length_words import gap_text
 from xref_app.gui.marks import MARK_OF_OUTCOME, paint_mark
 from xref_app.gui.messages import LengthFirst, check_title, outcome_word, quantity_text, say
 from xref_app.gui.painting import bold, paint_ground, paint_words, wrapped_height
@@ -93,14 +94,10 @@ class FindingsModel(QAbstractTableModel):
             return check_title(finding.check)
         if is_told_in_words(finding):
             return say(finding.reason) if column is FindingsColumn.NEEDED else ""
-        shown = {
-            FindingsColumn.NEEDED: finding.needed,
-            FindingsColumn.OFFERED: finding.offered,
-            FindingsColumn.GAP: finding.gap,
-        }[column]
-        text = quantity_text(shown, self._first)
-        is_open = finding.outcome is Outcome.UNKNOWN and column is FindingsColumn.GAP
-        return self.tr("? not known") if is_open and not text else text
+        if column is not FindingsColumn.GAP:
+            return quantity_text(finding.needed if column is FindingsColumn.NEEDED else finding.offered, self._first)
+        text = gap_text(finding.gap, self._first)
+        return self.tr("? not known") if finding.outcome is Outcome.UNKNOWN and not text else text
 
     def _spoken(self, finding: Finding, column: FindingsColumn) -> str:
         said = self.tr("check {check}, {outcome}").format(check=finding.check, outcome=outcome_word(finding.outcome))

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from xref_app.core.fit.finding import Finding, Outcome, Verdict
+from xref_app.core.fit.finding import Finding, Judgement, Outcome, Verdict
 from xref_app.core.sentence import Sentence
 from xref_app.gui.face_panel import FacePanel
 from xref_app.gui.face_view import Zoom
@@ -83,13 +83,13 @@ class FitPane(QFrame):
 
     def _lay_out(self) -> None:
         self._left = QWidget(self)
-        left = QVBoxLayout(self._left)
-        left.setContentsMargins(0, 0, 0, 0)
-        left.setSpacing(4)
-        left.addWidget(self.needs_view)
-        left.addWidget(self._nothing_needed)
-        left.addWidget(self.why, 1)
-        left.addWidget(self._cautions, 0, Qt.AlignmentFlag.AlignLeft)
+        self._reasons = QVBoxLayout(self._left)
+        self._reasons.setContentsMargins(0, 0, 0, 0)
+        self._reasons.setSpacing(4)
+        self._reasons.addWidget(self.needs_view)
+        self._reasons.addWidget(self._nothing_needed)
+        self._reasons.addWidget(self.why, 1)
+        self._reasons.addWidget(self._cautions, 0, Qt.AlignmentFlag.AlignLeft)
         self._lower = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._lower.setSpacing(10)
         self._lower.addWidget(self._left, 5)
@@ -130,9 +130,7 @@ class FitPane(QFrame):
         self.header.show_candidate(candidate, waiting)
         self._show_dangers(() if judgement is None else judgement.danger)
         self._findings.show_findings(() if judgement is None else judgement.findings)
-        needs = () if judgement is None else judgement.needs
-        self._needs.show_needs(needs)
-        self.needs_view.setVisible(bool(needs))
+        self._show_needs(judgement)
         self._nothing_needed.setVisible(judgement is not None and judgement.verdict is Verdict.FITS)
         self._scroll.setVisible(judgement is not None)
         self._meanings.setVisible(judgement is None)
@@ -147,6 +145,24 @@ class FitPane(QFrame):
             self._table.scrollToTop()
         else:
             self.why.show_finding(None)
+        self._scroll_to_top()
+
+    def _show_needs(self, judgement: Judgement | None) -> None:
+        """Show what has to be bought; of a pump that does not fit only below the reason, and named accordingly."""
+        needs = () if judgement is None else judgement.needs
+        is_ruled_out = judgement is not None and judgement.verdict is Verdict.DOES_NOT_FIT
+        self._needs.show_needs(needs, is_ruled_out=is_ruled_out)
+        first, second = (self.why, self.needs_view) if is_ruled_out else (self.needs_view, self.why)
+        self._reasons.removeWidget(self.needs_view)
+        self._reasons.insertWidget(self._reasons.indexOf(self.why) + (1 if is_ruled_out else 0), self.needs_view)
+        self.needs_view.setVisible(bool(needs))
+        QWidget.setTabOrder(self._table, first)
+        QWidget.setTabOrder(first, second)
+        QWidget.setTabOrder(second, self._cautions)
+
+    def _scroll_to_top(self) -> None:
+        """Begin at the top of what scrolls, whatever was looked at before."""
+        self._scroll.verticalScrollBar().setValue(0)
 
     def _span_reasons(self) -> None:
         """Let the reason of a check without sizes run across the columns."""
@@ -175,6 +191,9 @@ class FitPane(QFrame):
     def show_first(self, first: LengthFirst) -> None:
         """Show lengths in this unit."""
         self._findings.show_first(first)
+        self._needs.show_first(first)
+        self.face.view.show_first(first)
+        self._table.resizeRowsToContents()
 
     @Slot()
     def focus_why(self) -> None:
@@ -202,6 +221,8 @@ class FitPane(QFrame):
         is_bigger = Zoom(zoom) is Zoom.BIGGER
         self._table.setVisible(not is_bigger)
         self._left.setVisible(not is_bigger)
+        if is_bigger:
+            self._scroll_to_top()
         self.zoomed.emit(zoom)
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -10,7 +10,7 @@ HELP: Mapping[str, str] = {
         "Type the number on the plate of the pump coming off, or the model of the machine, and press Enter. Put ? for "
         "one character you cannot read, * for several, [38] for 3 or 8. While you type, hits drop below: Down "
         "highlights one, Enter takes it. Nothing is taken that you did not type whole or highlight. A scanner may be "
-        "used from anywhere; its code lands here.",
+        "used from anywhere; its code lands here. A size with its unit is told in mm; measuring begins with F7.",
     ),
     "entry_unit_button": marked("help", "Says which unit of length stands first, mm or inch, and changes it."),
     "chips_pump_button": marked("help", "The pump this job rests on. Press to go on without it."),
@@ -29,14 +29,18 @@ HELP: Mapping[str, str] = {
     "candidates_rows_list": marked(
         "help",
         "Every pump judged, best first. Disc with a tick: fits as is. Square with a plus: fits with parts. Hollow "
-        "diamond with a question mark: not known yet. Bare cross: does not fit.",
+        "diamond with a question mark: not known yet. Bare cross: does not fit. “Same pump” marks the one coming off.",
     ),
     "fit_checks_table": marked(
         "help",
         "One row per check, what stands in the way first: what is needed, what is offered, and the gap between. Each "
         "carries the mark of its outcome. Ctrl+E tells why.",
     ),
-    "fit_needs_table": marked("help", "Parts this verdict rests on, whether the shelf has them, and what they cost."),
+    "fit_needs_table": marked(
+        "help",
+        "Parts this verdict rests on, whether the shelf has them, and what they cost. Where the pump does not fit they "
+        "stand below the reason: what it would still need besides.",
+    ),
     "fit_why_text": marked(
         "help", "The reason for the selected check, its source, what it rests on, and what would have to change."
     ),
@@ -47,7 +51,7 @@ HELP: Mapping[str, str] = {
         "size on this screen, moved with the arrow keys.",
     ),
     "face_fit_button": marked("help", "Shows the whole drawing in its place."),
-    "face_true_size_button": marked("help", "Shows the drawing at true size. Check the bar of 10 mm with a caliper."),
+    "face_true_size_button": marked("help", "Shows the drawing at true size. Check the scale bar with a caliper."),
     "face_bigger_button": marked("help", "Gives the drawing all the room of the pane. Esc takes it back."),
     "panes_facts_button": marked("help", "Shows the pump coming off. F6 goes round all panes."),
     "panes_candidates_button": marked("help", "Shows the pumps that could go on. F6 goes round all panes."),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from PySide6.QtCore import QObject, Signal, Slot
@@ -120,6 +120,23 @@ class JobFlow(QObject):
         if self._before:
             self._before, facts = self._facts, self._before
             self._use(facts)
+
+    def open_again(self, *, number_is_settled: bool = False) -> None:
+        """Ask everything anew: the catalog has changed. A number that a reading has settled is guessed no more."""
+        facts = self._facts
+        if number_is_settled:
+            facts = tuple(replace(one, is_guessed=False) if one.is_pump else one for one in facts)
+        self._use(facts)
+
+    def use_machine(self, entry_id: str, model: str) -> None:
+        """Use this machine, just measured, with the pump that came off it."""
+        fact = UsedFact("machine", entry_id, model, is_build=True)
+        self._use((*(one for one in self._facts if one.is_pump), fact))
+
+    @property
+    def job(self) -> Job | None:
+        """Return the open job, None while there is none or it is being opened."""
+        return self._job
 
     def look_at(self, candidate: Candidate | None) -> None:
         """Ask for the drawing of this pump."""

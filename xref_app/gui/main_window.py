@@ -13,6 +13,8 @@ from PySide6.QtWidgets import (
 )
 
 from xref_app.gui.actions import Command, build_actions, fill_menu_bar
+from xref_app.gui.bench_desk import BenchDesk
+from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.chips import ChipRow
 from xref_app.gui.desk import Desk
 from xref_app.gui.entry_bar import EntryBar
@@ -27,6 +29,7 @@ from xref_app.gui.scan_guard import ScanGuard
 from xref_app.gui.status_line import StatusLine
 from xref_app.gui.tasks import Tasks
 from xref_app.gui.theme import Look
+from xref_app.gui.undo_guard import UndoGuard
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job
 from xref_app.sheets.face_drawing import FaceDrawing
 
@@ -38,7 +41,7 @@ class MainWindow(QMainWindow):
 
     closing = Signal()
 
-    def __init__(self, desk: Desk, memory: WindowMemory, look: Look) -> None:
+    def __init__(self, desk: Desk, memory: WindowMemory, look: Look, bench: BenchDesk | None = None) -> None:
         super().__init__()
         self.setObjectName("main_window")
         self.look = look
@@ -48,10 +51,13 @@ class MainWindow(QMainWindow):
         self.tasks = Tasks(self)
         self.flow = JobFlow(desk, self.tasks, self)
         self.guard = ScanGuard(self)
+        self.undo_guard = UndoGuard(self)
         self.actions_by_command: dict[Command, QAction] = build_actions(self)
         fill_menu_bar(self.menuBar(), self.actions_by_command)
         named(self.menuBar(), "window_menu_bar", self.tr("Menu bar"))
         self._build_page(look)
+        self.bench = None if bench is None else BenchPart(bench, self.flow, self.panes, look, memory)
+        self._page_layout.addWidget(self.panes if self.bench is None else self.bench.pages, 1)
         self.status = StatusLine(self)
         self.setStatusBar(self.status)
         self._connect()
@@ -61,6 +67,7 @@ class MainWindow(QMainWindow):
         app = QApplication.instance()
         if app is not None:
             app.installEventFilter(self.guard)
+            app.installEventFilter(self.undo_guard)
         self.entry.line.setFocus()
 
     def _build_page(self, look: Look) -> None:
@@ -80,7 +87,7 @@ class MainWindow(QMainWindow):
         layout.addWidget(self.entry)
         layout.addLayout(understood)
         layout.addWidget(self.message)
-        layout.addWidget(self.panes, 1)
+        self._page_layout = layout
         self.chips.show_facts(())
         self.setCentralWidget(page)
         order = (self.entry.line, self.entry.unit)
@@ -106,11 +113,17 @@ class MainWindow(QMainWindow):
         flow.progressed.connect(self.status.show_progress)
         panes.facts.build_chosen.connect(flow.take_build)
         panes.candidates.chosen.connect(self._show_candidate)
+        if self.bench is not None:
+            self.bench.said.connect(self.message.say)
+            self.bench.flow.crashed.connect(self._tell_crash)
+            flow.taken.connect(self.bench.show_work)
 
     def show_length_first(self, first: LengthFirst) -> None:
         """Show this unit of length first everywhere."""
         self.panes.facts.show_first(first)
         self.panes.fit.show_first(first)
+        if self.bench is not None:
+            self.bench.show_first(first)
         word = self.tr("inch first") if first is LengthFirst.INCH else self.tr("mm first")
         self.entry.unit.setText(word)
         self.entry.unit.setAccessibleName(self.tr("Unit of length: {word}").format(word=word))
@@ -200,6 +213,9 @@ class MainWindow(QMainWindow):
         app = QApplication.instance()
         if app is not None:
             app.removeEventFilter(self.guard)
+            app.removeEventFilter(self.undo_guard)
         self.closing.emit()
         self.tasks.shut_down()
+        if self.bench is not None:
+            self.bench.shut_down()
         super().closeEvent(event)

@@ -1,9 +1,10 @@
-"""'Measure next': the one measurement that would settle most of the list, and how to take it."""
+"""'Measure next': the one measurement that most of what is open asks for, and how to take it."""
 
 from __future__ import annotations
 
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
+from xref_app.core.fields.fields import Side, field_for
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.messages import number_text
 from xref_app.gui.rows import named
@@ -42,14 +43,19 @@ class MeasureBox(QFrame):
         self.setAccessibleDescription(f"{self._title.text()}. {self._gain.text()}. {measure.how_to}")
 
     def _gain_text(self, measure: MeasureNext) -> str:
-        off = (
-            self.tr("{what} comes off first").format(what=measure.comes_off_first)
-            if measure.comes_off_first
-            else self.tr("nothing has to come off")
-        )
         minutes = number_text(measure.minutes, 1)
-        settles = self.tr("settles {settles} of {open}").format(settles=measure.settles, open=measure.open)
-        return self.tr("{settles}, about {minutes} min, {off}").format(settles=settles, minutes=minutes, off=off)
+        asked = self.tr("asked by {count} of {open} still open").format(count=measure.settles, open=measure.open)
+        return self.tr("{asked}, about {minutes} min, {where}").format(
+            asked=asked, minutes=minutes, where=self._where_text(measure)
+        )
+
+    def _where_text(self, measure: MeasureNext) -> str:
+        """Say on what it is measured, or what must come off the machine before."""
+        if field_for(measure.field).side is Side.PUMP:
+            return self.tr("measured on the candidate itself")
+        if measure.comes_off_first:
+            return self.tr("{what} comes off first").format(what=measure.comes_off_first)
+        return self.tr("nothing has to come off")
 
     def set_folded(self, *, is_folded: bool) -> None:
         """In the strip there is room for the title and the gain only; how to measure stays in the description."""

@@ -17,6 +17,7 @@ log = logging.getLogger(__name__)
 Choice = TypeVar("Choice", bound=StrEnum)
 
 _THEME, _TEXT_PERCENT, _LENGTH_FIRST = "window/theme", "window/text_percent", "window/length_first"
+_WHO = "bench/measured_by"
 
 
 class WindowMemory:
@@ -55,6 +56,15 @@ class WindowMemory:
     @text_percent.setter
     def text_percent(self, percent: int) -> None:
         self._settings.setValue(_TEXT_PERCENT, percent)
+
+    @property
+    def who(self) -> str:
+        """Return who measured last; empty at first."""
+        return self._text(_WHO, "")
+
+    @who.setter
+    def who(self, who: str) -> None:
+        self._settings.setValue(_WHO, who)
 
     def _choice(self, key: str, default: Choice) -> Choice:
         text = self._text(key, default.value)

@@ -8,7 +8,8 @@ from enum import IntEnum
 from PySide6.QtCore import QAbstractTableModel, QLocale, QModelIndex, QObject, Qt
 
 from xref_app.core.fit.finding import Need
-from xref_app.gui.messages import say
+from xref_app.gui.length_words import say_sizes
+from xref_app.gui.messages import LengthFirst
 from xref_app.gui.rows import DOMAIN_ROLE, Index
 
 _NOTHING = QModelIndex()
@@ -29,6 +30,7 @@ class NeedsModel(QAbstractTableModel):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._needs: tuple[Need, ...] = ()
+        self._first = LengthFirst.MM
         self._headings = {
             NeedsColumn.WHAT: self.tr("What you need"),
             NeedsColumn.QUANTITY: self.tr("Pieces"),
@@ -36,10 +38,18 @@ class NeedsModel(QAbstractTableModel):
             NeedsColumn.COST: self.tr("Cost"),
         }
 
-    def show_needs(self, needs: Sequence[Need]) -> None:
-        """Show these needs instead of the ones before."""
+    def show_needs(self, needs: Sequence[Need], *, is_ruled_out: bool = False) -> None:
+        """Show these needs instead of the ones before; those of a pump that does not fit are not for buying."""
         self.beginResetModel()
         self._needs = tuple(needs)
+        what = self.tr("Would still need") if is_ruled_out else self.tr("What you need")
+        self._headings[NeedsColumn.WHAT] = what
+        self.endResetModel()
+
+    def show_first(self, first: LengthFirst) -> None:
+        """Show sizes in this unit first."""
+        self.beginResetModel()
+        self._first = first
         self.endResetModel()
 
     def rowCount(self, parent: Index = _NOTHING) -> int:
@@ -72,7 +82,7 @@ class NeedsModel(QAbstractTableModel):
     def _cell(self, need: Need, column: NeedsColumn) -> str:
         match column:
             case NeedsColumn.WHAT:
-                return say(need.what)
+                return say_sizes(need.what, self._first)
             case NeedsColumn.QUANTITY:
                 return QLocale().toString(need.quantity)
             case NeedsColumn.SHELF:

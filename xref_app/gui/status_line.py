@@ -30,6 +30,9 @@ class StatusLine(QStatusBar):
         self.addWidget(self._catalog)
         self.addWidget(self._progress)
         self._progress.hide()
+        self._undo = QLabel("", self)
+        self._undo.setObjectName("status_undo_label")
+        self.addPermanentWidget(self._undo)
         self.addPermanentWidget(self._hint)
         self._patience = QTimer(self)
         self._patience.setSingleShot(True)
@@ -44,6 +47,10 @@ class StatusLine(QStatusBar):
     def show_catalog(self, title: str) -> None:
         """Name the catalog in use; an empty name is none."""
         self._catalog.setText(self.tr("Catalog: {title}").format(title=title) if title else self.tr("No catalog"))
+
+    def show_undo(self, name: str) -> None:
+        """Say what Ctrl+Z would take back; an empty name is nothing."""
+        self._undo.setText(self.tr("Undo: {name}  Ctrl+Z").format(name=name) if name else "")
 
     @Slot(bool)
     def show_working(self, is_working: bool) -> None:  # noqa: FBT001 - the signal's own argument

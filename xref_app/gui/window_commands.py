@@ -5,20 +5,34 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from PySide6.QtCore import QObject, Qt, Slot
+from PySide6.QtCore import QCoreApplication, QObject, Qt, Slot
 from PySide6.QtGui import QActionGroup
 from PySide6.QtWidgets import QApplication, QWidget
 
-from xref_app.gui.actions import Command
+from xref_app.gui.actions import REDO_TEXT, UNDO_TEXT, Command
+from xref_app.gui.bench_part import step_name
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.help_window import HelpWindow
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.messages import LengthFirst
 from xref_app.gui.theme import TEXT_PERCENTS
+from xref_app.services.undoing import UndoNames
 
 _THEMES = {Command.LIGHT: ThemeName.LIGHT, Command.DARK: ThemeName.DARK, Command.CONTRAST: ThemeName.CONTRAST}
 _ENTRY_LINE = -1
+_BENCH_COMMANDS = (
+    Command.UNDO,
+    Command.REDO,
+    Command.MEASURE,
+    Command.CANNOT_REACH,
+    Command.EDIT_FIELD,
+    Command.ENTER_PUMP,
+    Command.ENTER_MACHINE,
+    Command.UNFINISHED,
+    Command.SAVE_ENTRY,
+    Command.VERSIONS,
+)
 
 
 class WindowCommands(QObject):
@@ -46,6 +60,7 @@ class WindowCommands(QObject):
             Command.ENTRY_LINE: self._go_to_entry_line,
             Command.LEAVE: self._leave,
             Command.COPY_WHY: self._copy_why,
+            **self._bench_effects(),
             Command.NEXT_CANDIDATE: partial(self._run, partial(candidates.step_open, 1)),
             Command.PREVIOUS_CANDIDATE: partial(self._run, partial(candidates.step_open, -1)),
             Command.NEXT_PANE: partial(self._run, partial(self._step_pane, 1)),
@@ -63,6 +78,48 @@ class WindowCommands(QObject):
             Command.HELP: self._show_help,
             Command.ALL_KEYS: self._show_keys,
         }
+
+    def _bench_effects(self) -> dict[Command, Callable[[], None]]:
+        bench = self._window.bench
+        if bench is None:
+            return dict.fromkeys(_BENCH_COMMANDS, self._say_look_only)
+        bench.names_changed.connect(self._name_steps)
+        bench.page_changed.connect(self._note_page)
+        effects: dict[Command, Callable[[], object]] = {
+            Command.UNDO: bench.flow.undo,
+            Command.REDO: bench.flow.redo,
+            Command.MEASURE: bench.measure,
+            Command.CANNOT_REACH: bench.sheet.card.skip,
+            Command.EDIT_FIELD: bench.sheet.ask_chosen,
+            Command.ENTER_PUMP: bench.enter_pump,
+            Command.ENTER_MACHINE: bench.enter_machine,
+            Command.UNFINISHED: bench.reopen_unfinished,
+            Command.SAVE_ENTRY: bench.sheet.save,
+            Command.VERSIONS: bench.show_versions,
+        }
+        bench.look_for_unfinished()
+        self._note_page()
+        return {command: partial(self._run, effect) for command, effect in effects.items()}
+
+    @Slot()
+    def _say_look_only(self) -> None:
+        self._window.message.say(self.tr("This catalog is only looked at: nothing can be entered."))
+
+    @Slot()
+    def _note_page(self) -> None:
+        """Offer what the page in front can do."""
+        bench = self._window.bench
+        for command in (Command.CANNOT_REACH, Command.EDIT_FIELD, Command.SAVE_ENTRY):
+            self._window.actions_by_command[command].setEnabled(bench is not None and bench.is_on_bench)
+
+    @Slot(object)
+    def _name_steps(self, names: UndoNames) -> None:
+        """Say in the menu and in the status line what undo and redo would do."""
+        for command, text, name in ((Command.UNDO, UNDO_TEXT, names.undo), (Command.REDO, REDO_TEXT, names.redo)):
+            plain = QCoreApplication.translate("actions", text)
+            self._window.actions_by_command[command].setText(f"{plain} {step_name(name)}".strip())
+            self._window.actions_by_command[command].setEnabled(bool(name))
+        self._window.status.show_undo(step_name(names.undo) if names.undo else "")
 
     def _run(self, effect: Callable[[], object], _is_checked: bool = False) -> None:  # noqa: FBT001, FBT002 - Qt's
         effect()
@@ -91,6 +148,10 @@ class WindowCommands(QObject):
         window = self._window
         if window.entry.is_dropped:
             window.entry.hide_hits()
+        elif window.bench is not None and window.bench.is_on_bench:
+            window.bench.flow.leave()
+        elif window.bench is not None and window.bench.is_on_versions:
+            window.bench.show_work()
         elif window.status.is_waiting_shown:
             window.flow.stop()
         elif window.message.text:
@@ -108,7 +169,10 @@ class WindowCommands(QObject):
 
     def _step_pane(self, step: int) -> None:
         """Go round the entry line and the three panes."""
-        panes = self._window.panes
+        panes, bench = self._window.panes, self._window.bench
+        if bench is not None and bench.is_on_bench:
+            bench.sheet.step_pane(step)
+            return
         here = panes.pane_with_focus_or_none()
         places = [_ENTRY_LINE, *range(len(panes.panes))]
         place = places[(places.index(_ENTRY_LINE if here is None else here) + step) % len(places)]

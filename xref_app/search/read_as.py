@@ -8,13 +8,18 @@ from dataclasses import dataclass
 from enum import Enum, auto
 from typing import Final
 
+from xref_app.core.quantity.errors import MeasureError
+from xref_app.core.quantity.lengths import parse_length_mm
+from xref_app.core.quantity.show import show_mm
 from xref_app.core.sentence import Sentence, marked
 from xref_app.search.index import DEFAULT_LIMIT, NumberHits, NumberIndex
 from xref_app.search.left_out import no_match_advice
 from xref_app.search.pattern import NumberPattern, TokenKind
 from xref_app.search.ranking import RankClass
 
-A_SIZE: Final = marked("find", "a size")
+A_SIZE: Final = marked("find", "a size.")
+MEASURE_SIZE: Final = marked("find", "This reads as a size: {size}. Measure with F7.")
+UNCLEAR_SIZE: Final = marked("find", "{trouble} Measure with F7.")
 
 # A whole, decimal (point or comma), fractional or mixed number, then a unit of length. Whether it can be taken as a
 # length without doubt is the parser's business (core.quantity.lengths).
@@ -46,38 +51,38 @@ class _Doubt(Enum):
 
 _WORDS: Final = {
     "pump": {
-        _Doubt.NONE: marked("find", "pump number"),
-        _Doubt.ONE: marked("find", "pump number, 1 character unreadable"),
-        _Doubt.SEVERAL: marked("find", "pump number, {count} characters unreadable"),
-        _Doubt.RUN: marked("find", "pump number, a part missing"),
-        _Doubt.RUN_AND_ONE: marked("find", "pump number, 1 character unreadable and a part missing"),
-        _Doubt.RUN_AND_SEVERAL: marked("find", "pump number, {count} characters unreadable and a part missing"),
+        _Doubt.NONE: marked("find", "pump number."),
+        _Doubt.ONE: marked("find", "pump number, 1 character unreadable."),
+        _Doubt.SEVERAL: marked("find", "pump number, {count} characters unreadable."),
+        _Doubt.RUN: marked("find", "pump number, a part missing."),
+        _Doubt.RUN_AND_ONE: marked("find", "pump number, 1 character unreadable and a part missing."),
+        _Doubt.RUN_AND_SEVERAL: marked("find", "pump number, {count} characters unreadable and a part missing."),
     },
     "machine": {
-        _Doubt.NONE: marked("find", "machine model"),
-        _Doubt.ONE: marked("find", "machine model, 1 character unreadable"),
-        _Doubt.SEVERAL: marked("find", "machine model, {count} characters unreadable"),
-        _Doubt.RUN: marked("find", "machine model, a part missing"),
-        _Doubt.RUN_AND_ONE: marked("find", "machine model, 1 character unreadable and a part missing"),
-        _Doubt.RUN_AND_SEVERAL: marked("find", "machine model, {count} characters unreadable and a part missing"),
+        _Doubt.NONE: marked("find", "machine model."),
+        _Doubt.ONE: marked("find", "machine model, 1 character unreadable."),
+        _Doubt.SEVERAL: marked("find", "machine model, {count} characters unreadable."),
+        _Doubt.RUN: marked("find", "machine model, a part missing."),
+        _Doubt.RUN_AND_ONE: marked("find", "machine model, 1 character unreadable and a part missing."),
+        _Doubt.RUN_AND_SEVERAL: marked("find", "machine model, {count} characters unreadable and a part missing."),
     },
     "driver": {
-        _Doubt.NONE: marked("find", "engine or motor number"),
-        _Doubt.ONE: marked("find", "engine or motor number, 1 character unreadable"),
-        _Doubt.SEVERAL: marked("find", "engine or motor number, {count} characters unreadable"),
-        _Doubt.RUN: marked("find", "engine or motor number, a part missing"),
-        _Doubt.RUN_AND_ONE: marked("find", "engine or motor number, 1 character unreadable and a part missing"),
+        _Doubt.NONE: marked("find", "engine or motor number."),
+        _Doubt.ONE: marked("find", "engine or motor number, 1 character unreadable."),
+        _Doubt.SEVERAL: marked("find", "engine or motor number, {count} characters unreadable."),
+        _Doubt.RUN: marked("find", "engine or motor number, a part missing."),
+        _Doubt.RUN_AND_ONE: marked("find", "engine or motor number, 1 character unreadable and a part missing."),
         _Doubt.RUN_AND_SEVERAL: marked(
-            "find", "engine or motor number, {count} characters unreadable and a part missing"
+            "find", "engine or motor number, {count} characters unreadable and a part missing."
         ),
     },
     "": {
-        _Doubt.NONE: marked("find", "number or model"),
-        _Doubt.ONE: marked("find", "number or model, 1 character unreadable"),
-        _Doubt.SEVERAL: marked("find", "number or model, {count} characters unreadable"),
-        _Doubt.RUN: marked("find", "number or model, a part missing"),
-        _Doubt.RUN_AND_ONE: marked("find", "number or model, 1 character unreadable and a part missing"),
-        _Doubt.RUN_AND_SEVERAL: marked("find", "number or model, {count} characters unreadable and a part missing"),
+        _Doubt.NONE: marked("find", "number or model."),
+        _Doubt.ONE: marked("find", "number or model, 1 character unreadable."),
+        _Doubt.SEVERAL: marked("find", "number or model, {count} characters unreadable."),
+        _Doubt.RUN: marked("find", "number or model, a part missing."),
+        _Doubt.RUN_AND_ONE: marked("find", "number or model, 1 character unreadable and a part missing."),
+        _Doubt.RUN_AND_SEVERAL: marked("find", "number or model, {count} characters unreadable and a part missing."),
     },
 }
 
@@ -114,11 +119,20 @@ def read_typed(
     """
     hits = index.find(text, limit=limit, kinds=kinds)
     if looks_like_size(text) and not any(hit.rank is RankClass.EXACT for hit in hits.hits):
-        return Reading(ReadKind.SIZE, Sentence(A_SIZE))
+        return Reading(ReadKind.SIZE, Sentence(A_SIZE), advice=_size_advice(text))
     kind = _kind_of_best(hits)
     read_kind = ReadKind.MODEL if kind == "machine" else ReadKind.NUMBER
     advice = no_match_advice(hits, index, kinds)
     return Reading(read_kind, _sentence(kind, hits.pattern), hits, hits.pattern.note, advice)
+
+
+def _size_advice(text: str) -> Sentence:
+    """Return what the size is and where to enter it, or why it is not clear."""
+    try:
+        length = parse_length_mm(text)
+    except MeasureError as error:
+        return Sentence(UNCLEAR_SIZE, {"trouble": str(error)})
+    return Sentence(MEASURE_SIZE, {"size": show_mm(length.value_mm)})
 
 
 def _kind_of_best(hits: NumberHits) -> str:

@@ -106,7 +106,10 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class MeasureNext:
-    """The one measurement that would settle most of the list, and how to take it."""
+    """The one measurement that would settle most of the list, and how to take it.
+
+    ``entry_id`` is the pump that it is taken on; empty where it is taken on the machine.
+    """
 
     field: str
     title: str
@@ -115,6 +118,7 @@ class MeasureNext:
     minutes: float
     how_to: str
     comes_off_first: str
+    entry_id: str = ""
 
 
 @dataclass(frozen=True, slots=True)

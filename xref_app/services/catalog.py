@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from xref_app.core.model.catalog import (
@@ -14,6 +14,7 @@ from xref_app.core.model.catalog import (
     Observation,
     OutcomeRow,
     PartRow,
+    Photo,
     PortRow,
     ReplacedBy,
     ShelfRow,
@@ -59,6 +60,7 @@ class Catalog:
     replaced_by: tuple[ReplacedBy, ...]
     outcomes: tuple[OutcomeRow, ...]
     damaged: Damage = NO_DAMAGE
+    photos: Mapping[str, tuple[Photo, ...]] = field(default_factory=dict)
 
     def known(self, *entry_ids: str) -> Mapping[str, tuple[Known, ...]]:
         """Return what is known by field of entries that are one thing on the bench (a machine and its engine).
@@ -106,6 +108,40 @@ def load_catalog(repository: CatalogRepository) -> Catalog:
         bins=repository.shelf(),
         replaced_by=repository.replaced_by(),
         outcomes=repository.outcomes(),
+        damaged=_damage(repository, frozenset(entries)),
+        photos=repository.photos_of(entries),
+    )
+
+
+def refreshed(catalog: Catalog, repository: CatalogRepository, entry_ids: Collection[str]) -> Catalog:
+    """Return ``catalog`` with these entries, and all that is said of them, as they stand in the store now.
+
+    What a save, an undo or a redo touched is read again, and nothing else: the rest of the catalog is shared.
+    """
+    entries, machines, drivers = dict(catalog.entries), dict(catalog.machines), dict(catalog.drivers)
+    numbers = dict(catalog.numbers)
+    for entry_id in entry_ids:
+        for kept in (entries, machines, drivers, numbers):
+            kept.pop(entry_id, None)
+        entry = repository.entry(entry_id)
+        if entry is None or entry.withdrawn_on:
+            continue
+        entries[entry_id] = entry
+        numbers[entry_id] = repository.numbers_of(entry_id)
+        machine, driver = repository.machine(entry_id), repository.driver(entry_id)
+        if machine is not None:
+            machines[entry_id] = machine
+        if driver is not None:
+            drivers[entry_id] = driver
+    return replace(
+        catalog,
+        entries=entries,
+        numbers=numbers,
+        machines=machines,
+        drivers=drivers,
+        observations={**catalog.observations, **repository.observations_of(entry_ids)},
+        ports={**catalog.ports, **repository.ports_of(entry_ids)},
+        photos={**catalog.photos, **repository.photos_of(entry_ids)},
         damaged=_damage(repository, frozenset(entries)),
     )
 

@@ -6,11 +6,14 @@ import math
 from collections.abc import Iterable, Sequence
 
 from xref_app.core.fields.fields import Field, Kind, Side, all_fields
+from xref_app.core.fit.show import TURN_WORDS
 from xref_app.core.model.catalog import Observation, PortRow
 from xref_app.core.model.known import Dimension, Fact, How, Known, Pattern, Seats
+from xref_app.core.model.words import Turn
 from xref_app.core.quantity.show import show_inch, show_mm, show_range, show_value
 from xref_app.services.answers import FactRow, FactState
 from xref_app.services.catalog import Catalog
+from xref_app.services.doubtful_sizes import told_range, told_value
 from xref_app.services.machine_side import Values
 
 NOT_KNOWN = "? not known"
@@ -38,21 +41,39 @@ def fact_rows(
     return tuple(sorted(rows, key=lambda row: row.state is FactState.UNKNOWN))
 
 
-def shown_value(field: Field, known: Known, *, inch_first: bool = False) -> str:
-    """Return one value in words, lengths in both units."""
+def shown_value(field: Field, known: Known, *, inch_first: bool = False, is_told: bool = False) -> str:
+    """Return one value in words, lengths in both units.
+
+    Args:
+        field: What it is a value of.
+        known: The value.
+        inch_first: Show inches before millimetres.
+        is_told: The old pump tells it: no digit is shown that its doubt does not support.
+    """
     match known:
         case Dimension():
-            if known.doubt > field.default_doubt:
-                return show_range(known.range, field.unit)
-            return _in_units(known.value, field.unit, inch_first=inch_first)
+            return _size(field, known, inch_first=inch_first, is_told=is_told)
         case Pattern():
             radii = [math.hypot(hole.x_mm, hole.y_mm) for hole in known.holes]
-            circle = _in_units(sum(radii) / len(radii) * 2, "mm", inch_first=inch_first)
-            return f"{len(known.holes)} on {circle}"
+            circle = sum(radii) / len(radii) * 2
+            if is_told:
+                return f"{len(known.holes)} on {told_value(circle, known.doubt_mm, inch_first=inch_first)}"
+            return f"{len(known.holes)} on {_in_units(circle, 'mm', inch_first=inch_first)}"
         case Seats():
             return ", ".join(f"{height:g}" for height in known.heights_mm) + " mm"
         case Fact():
             return _worded(field, known.value)
+
+
+def _size(field: Field, known: Dimension, *, inch_first: bool, is_told: bool) -> str:
+    is_coarse = known.doubt > field.default_doubt
+    if is_told and field.unit == "mm":
+        if is_coarse:
+            return told_range(known.range, inch_first=inch_first)
+        return told_value(known.value, known.doubt, inch_first=inch_first)
+    if is_coarse:
+        return show_range(known.range, field.unit)
+    return _in_units(known.value, field.unit, inch_first=inch_first)
 
 
 def _in_units(value: float, unit: str, *, inch_first: bool) -> str:
@@ -64,7 +85,7 @@ def _in_units(value: float, unit: str, *, inch_first: bool) -> str:
 def _row(field: Field, known: Sequence[Known], who: str, *, inch_first: bool) -> FactRow:
     if not known:
         return FactRow(field.field_id, field.title, NOT_KNOWN, "", FactState.UNKNOWN)
-    shown = " / ".join(shown_value(field, one, inch_first=inch_first) for one in known)
+    shown = " / ".join(shown_value(field, one, inch_first=inch_first, is_told=not who) for one in known)
     state = FactState.CONFLICT if len(known) > 1 else FactState.KNOWN
     if known[0].how is How.TYPICAL:
         state = FactState.HINT
@@ -76,7 +97,7 @@ def _worded(field: Field, value: object) -> str:
         return "yes" if value else "no"
     if field.kind is Kind.SECTORS and isinstance(value, tuple):
         return ", ".join(f"{begin:g}° to {end:g}°" for begin, end in value)
-    return str(value)
+    return TURN_WORDS[Turn(str(value))] if field.field_id.endswith("_turn") else str(value)
 
 
 def _is_moot(field: Field, values: Values) -> bool:

@@ -26,6 +26,7 @@ NEEDS = marked("candidates", "needs {parts}")
 NEEDS_IF = marked("candidates", "needs {parts}, if what is claimed holds")
 MEASURE = marked("candidates", "measure {fields}")
 MEASURE_MORE = marked("candidates", "measure {fields} and {more} more")
+SAME_PUMP = marked("candidates", "same pump: {rest}")
 
 _ORDER = {Verdict.FITS: 0, Verdict.FITS_WITH_PARTS: 1, Verdict.NOT_KNOWN_YET: 2, Verdict.DOES_NOT_FIT: 3}
 # A headline names so many things and counts the rest (house rule).
@@ -56,11 +57,14 @@ def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progres
 
 
 def judge_one(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: bool = False) -> Candidate:
-    """Return one pump of the catalog judged against the job."""
+    """Return one pump of the catalog judged against the job; its headline says so where it is the pump coming off."""
     entry = catalog.entries[pump_id]
     judgement = judgement_of(catalog, job, pump_id, guessed_number=guessed_number)
     number = catalog.number_of(pump_id)
-    return Candidate(pump_id, number, entry.maker, entry.name, headline(judgement), judgement)
+    told = headline(judgement)
+    if pump_id in job.sources:
+        told = Sentence(SAME_PUMP, {"rest": told})
+    return Candidate(pump_id, number, entry.maker, entry.name, told, judgement)
 
 
 def judgement_of(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: bool = False) -> Judgement:

@@ -1,4 +1,4 @@
-"""Which measurement to take next: the one that would settle most candidates in the least time."""
+"""Which measurement to take next: the one that most candidates still open ask for, in the least time."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ def best_measurement(candidates: Sequence[Candidate]) -> MeasureNext | None:
 
     Counted is how many open candidates ask for the field, divided by the minutes it takes. A size of the machine side
     counts for every pump that asks for it; a size of a pump for that one alone, and only the best pump still open is
-    worth taking in hand. Ties go to what is exposed already, then to the order of the fields.
+    worth taking in hand, off the machine. Ties go to what is exposed already, then to the order of the fields.
 
     Args:
         candidates: Ranked, best first.
@@ -45,8 +45,14 @@ def best_measurement(candidates: Sequence[Candidate]) -> MeasureNext | None:
         open=len(still_open),
         minutes=best.minutes,
         how_to=best.how_to_measure,
-        comes_off_first=best.comes_off_first,
+        comes_off_first=_comes_off_first(best),
+        entry_id="" if best.side is Side.MACHINE else nearest.entry_id,
     )
+
+
+def _comes_off_first(field: Field) -> str:
+    """Return what must come off the machine; nothing for a size of a pump that is not on it yet."""
+    return field.comes_off_first if field.side is Side.MACHINE else ""
 
 
 def _title(field: Field, nearest: Candidate) -> str:

@@ -6,40 +6,32 @@ from pathlib import Path
 
 from xref_app.core.resources import folder
 from xref_app.exchange.data_package import read_data_package
-from xref_app.services.catalog import Catalog, load_catalog
-from xref_app.services.desk import CatalogDesk
+from xref_app.services.live_desk import LiveDesk
 from xref_app.store.engine import open_engine
 from xref_app.store.importing import ImportCount, import_catalog
 from xref_app.store.place import open_sample_store, own_store_path
-from xref_app.store.repository import CatalogRepository
 
 SAMPLE_NAME = "SAMPLE catalog: everything in it is made up"
 OWN_NAME = "Own catalog"
 
 
-def open_sample() -> CatalogDesk:
+def open_sample() -> LiveDesk:
     """Return a desk over the sample catalog, kept in a store of its own that never touches the shop's.
 
     Raises:
         XrefError: the sample cannot be read or stored, in one sentence.
     """
     engine = open_sample_store(folder("sample_catalog"), lambda sample: read_data_package(Path(str(sample))))
-    return CatalogDesk(load_catalog(CatalogRepository(engine)), SAMPLE_NAME)
+    return LiveDesk(engine, SAMPLE_NAME)
 
 
-def open_own(store: Path | None = None) -> CatalogDesk:
+def open_own(store: Path | None = None) -> LiveDesk:
     """Return a desk over the shop's own catalog, which is made empty where there is none yet; it has no name then.
 
     Raises:
         XrefError: the store cannot be opened, in one sentence.
     """
-    catalog = own_catalog(store)
-    return CatalogDesk(catalog, OWN_NAME if catalog.entries else "")
-
-
-def own_catalog(store: Path | None = None) -> Catalog:
-    """Return the shop's own catalog."""
-    return load_catalog(CatalogRepository(open_engine(store or own_store_path())))
+    return LiveDesk(open_engine(store or own_store_path()), OWN_NAME)
 
 
 def import_folder(package: Path, *, who: str, store: Path | None = None) -> ImportCount:

@@ -36,6 +36,9 @@ from xref_app.store.sqlite_file import (
 )
 from xref_app.store.stamp import HEAD, check_is_ours, read_stamp, refuse_newer
 
+# What the services call an open store: they hold it and pass it on, and know nothing of SQLAlchemy.
+Store = Engine
+
 _SERVER_DRIVER: Final = "postgresql+psycopg"
 
 
@@ -122,7 +125,7 @@ def _open_copy(path: Path) -> Engine:
         copy = folder / "look.sqlite"
         _copy_untouched(path, copy)
         upgrade_file(copy)
-        engine = immutable_engine(_without_wal(copy)).execution_options(xref_place=str(path))
+        engine = immutable_engine(_without_wal(copy)).execution_options(xref_place=str(path), xref_look_only=True)
     except BaseException:
         shutil.rmtree(folder, ignore_errors=True)
         raise

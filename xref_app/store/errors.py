@@ -145,6 +145,34 @@ class RowMissingError(StoreError):
         self.key = key
 
 
+class ChangedMeanwhileError(StoreError):
+    """A row is not what the person who edits it was shown; ``theirs`` is how it stands now."""
+
+    def __init__(self, *, table: str, key: str, who: str, at: str, theirs: object) -> None:
+        when = f" at {at[:16].replace('T', ' ')} UTC" if at else ""
+        super().__init__(
+            f"{who or 'Somebody else'} changed {table} {key}{when}; nothing was saved: look at both and save again."
+        )
+        self.table = table
+        self.key = key
+        self.who = who
+        self.at = at
+        self.theirs = theirs
+
+
+class CannotUndoError(StoreError):
+    """A row is no longer as the act left it that is to be undone or done again."""
+
+    def __init__(self, *, action: str, name: str, row: str) -> None:
+        super().__init__(
+            f"{action.capitalize()} of “{name}” was refused because {row} was changed since by another way; "
+            "nothing was changed: check the store."
+        )
+        self.action = action
+        self.name = name
+        self.row = row
+
+
 class CopyFailedError(StoreError):
     """A copy could not be made, or does not equal what was copied."""
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Engine
+from sqlalchemy import Connection, Engine, inspect
 
 from xref_app.store.connect import reading
 from xref_app.store.history import ChainBreak, first_break, read_head
-from xref_app.store.tables import CATALOG_TABLES
+from xref_app.store.tables import CATALOG_TABLES, AnyTable
 from xref_app.store.tally import Tally, count_table
 from xref_app.store.verified import DamagedRow, read_verified
 
@@ -46,7 +46,7 @@ def check_store(engine: Engine) -> HealthReport:
         DamagedStoreError: SQLite cannot read the file at all.
     """
     with reading(engine) as connection:
-        read = {table.name: read_verified(connection, table) for table in CATALOG_TABLES}
+        read = {table.name: read_verified(connection, table) for table in _tables_there(connection)}
         return HealthReport(
             complaints=_complaints(connection),
             damaged=tuple(row for found in read.values() for row in found.damaged),
@@ -63,16 +63,23 @@ def tally_breaks(connection: Connection) -> tuple[TallyBreak, ...]:
         expected = read_head(connection).tallies
     except (ValueError, TypeError, AttributeError):
         return (TallyBreak("history", 0, 0),)
+    there = _tables_there(connection)
     breaks = []
     for table in CATALOG_TABLES:
         should = expected.get(table.name, Tally())
         try:
-            found = count_table(connection, table)
+            found = count_table(connection, table) if table in there else Tally()
         except ValueError:
             found = Tally(-1, 0)
         if found != should:
             breaks.append(TallyBreak(table.name, should.rows, found.rows))
     return tuple(breaks)
+
+
+def _tables_there(connection: Connection) -> list[AnyTable]:
+    """Return the tables that the store has: one of an older format, about to be upgraded, lacks the later ones."""
+    there = set(inspect(connection).get_table_names())
+    return [table for table in CATALOG_TABLES if table.name in there]
 
 
 def _complaints(connection: Connection) -> tuple[str, ...]:

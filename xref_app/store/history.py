@@ -3,19 +3,27 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Final
 
-from sqlalchemy import Connection, Engine, RowMapping, insert, select
+from sqlalchemy import Connection, Engine, RowMapping, bindparam, insert, select
 
-from xref_app.store.connect import reading
+from xref_app.store.connect import place_of, reading
+from xref_app.store.errors import DamagedStoreError
 from xref_app.store.row_hash import text_hash
 from xref_app.store.tables import HISTORY
 from xref_app.store.tally import Tallies, Tally, empty_tallies, tallies_as_text, tallies_from_text
 
 _HASHED: Final = tuple(name for name in HISTORY.c.keys() if name != "own_hash")  # noqa: SIM118 - a column collection
+
+# Written down once: building a statement takes longer than running it.
+_ADD: Final = insert(HISTORY)
+_LAST: Final = (
+    select(HISTORY.c.serial, HISTORY.c.own_hash, HISTORY.c.tallies).order_by(HISTORY.c.serial.desc()).limit(1)
+)
+_ONE: Final = select(HISTORY).where(HISTORY.c.serial == bindparam("wanted"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +67,7 @@ class Head:
 
 def read_head(connection: Connection) -> Head:
     """Return the end of the history; raise ValueError where it cannot be read."""
-    query = select(HISTORY.c.serial, HISTORY.c.own_hash, HISTORY.c.tallies).order_by(HISTORY.c.serial.desc()).limit(1)
-    last = connection.execute(query).first()
+    last = connection.execute(_LAST).first()
     if last is None:
         return Head(0, "", empty_tallies())
     return Head(last.serial, last.own_hash, tallies_from_text(last.tallies))
@@ -81,7 +88,7 @@ def append(connection: Connection, head: Head, change: Change, tallies: Tallies)
         "tallies": tallies_as_text(tallies),
         "previous_hash": head.own_hash,
     }
-    connection.execute(insert(HISTORY).values(**row, own_hash=_hash(row)))
+    connection.execute(_ADD, {**row, "own_hash": _hash(row)})
     return head.serial + 1
 
 
@@ -90,6 +97,38 @@ def read_history(engine: Engine, *, limit: int = 100) -> tuple[HistoryRow, ...]:
     with reading(engine) as connection:
         found = connection.execute(select(HISTORY).order_by(HISTORY.c.serial.desc()).limit(limit)).mappings()
         return tuple(_as_history_row(row) for row in found)
+
+
+def read_head_or_refuse(connection: Connection) -> Head:
+    """Return the end of the history, or raise DamagedStoreError: nothing can be chained to what cannot be read."""
+    try:
+        return read_head(connection)
+    except (ValueError, TypeError, AttributeError) as error:
+        raise DamagedStoreError(place_of(connection.engine), "the last row of the history cannot be read") from error
+
+
+def read_act(connection: Connection, serial: int) -> HistoryRow:
+    """Return the act ``serial``, or raise DamagedStoreError where it is missing or not what was written."""
+    row = connection.execute(_ONE, {"wanted": serial}).mappings().first()
+    if row is None or row["own_hash"] != _hash(row):
+        raise DamagedStoreError(place_of(connection.engine), f"row {serial} of the history is not what was written")
+    return _as_history_row(row)
+
+
+def acts_naming(connection: Connection, table: str, key: Mapping[str, object]) -> Iterator[HistoryRow]:
+    """Yield the acts whose rows may hold the row ``key`` of ``table``, newest first; the caller looks closer.
+
+    The whole history is searched, so this is for words about a change, not for making one.
+    """
+    named = [HISTORY.c.after.contains(_cell(one), autoescape=True) for one in key.items()]
+    query = select(HISTORY.c.serial).where(HISTORY.c.table_name.in_((table, "")), *named)
+    query = query.order_by(HISTORY.c.serial.desc())
+    for serial in connection.scalars(query).all():
+        yield read_act(connection, serial)
+
+
+def _cell(cell: tuple[str, object]) -> str:
+    return _as_text(dict([cell]))[1:-1]
 
 
 def first_break(connection: Connection) -> ChainBreak | None:

@@ -11,7 +11,8 @@ from sqlalchemy import Connection, Engine, bindparam, insert, update
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.store.connect import place_of, writing
 from xref_app.store.errors import DamagedStoreError, DoubledKeyError, LostReferenceError
-from xref_app.store.history import Change, Head, append, read_head
+from xref_app.store.history import Change, Head, append, read_head_or_refuse
+from xref_app.store.numbers import is_own_entry
 from xref_app.store.row_hash import Values, for_database, row_hash, to_values
 from xref_app.store.tables import CATALOG_TABLES, OBSERVATIONS, AnyTable
 from xref_app.store.tally import Tally
@@ -21,8 +22,13 @@ Key = tuple[object, ...]
 Present = Mapping[Key, Mapping[str, object]]
 Package = Mapping[str, Mapping[Key, Values]]
 
-# House rule: what the shop adds itself is numbered from here on, so that no later package can take its numbers.
-OWN_OBSERVATIONS_FROM: Final = 1_000_000_000
+
+# Written down once: building a statement takes longer than running it.
+_INSERTS: Final = {one.name: insert(one.table) for one in CATALOG_TABLES}
+_UPDATES: Final = {
+    one.name: update(one.table).where(*(one.table.c[name] == bindparam(f"key_{name}") for name in one.key))
+    for one in CATALOG_TABLES
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +74,6 @@ def import_catalog(engine: Engine, rows: CatalogRows, *, who: str, why: str) -> 
         if count.added or count.changed:
             _carry_out(connection, head, plans, who=who, why=why)
     return count
-
-
-def read_head_or_refuse(connection: Connection) -> Head:
-    """Return the end of the history, or raise DamagedStoreError: nothing can be chained to what cannot be read."""
-    try:
-        return read_head(connection)
-    except (ValueError, TypeError, AttributeError) as error:
-        raise DamagedStoreError(place_of(connection.engine), "the last row of the history cannot be read") from error
 
 
 def _canonical(rows: CatalogRows) -> Package:
@@ -136,6 +134,7 @@ def _plan(table: AnyTable, incoming: Mapping[Key, Values], present: Present) -> 
             same += 1
             continue
         _refuse_other_thing(table, key, old, new)
+        _refuse_own_entry(table, key, new)
         changed.append(new)
         before.append(old)
     return _Plan(table, tuple(added), tuple(changed), tuple(before), same)
@@ -155,6 +154,13 @@ def _refuse_other_thing(table: AnyTable, key: Key, old: Mapping[str, object], ne
         return
     why = f"it is {old['field']} of {old['entry_id']} here and {new['field']} of {new['entry_id']} in the package"
     raise DoubledKeyError(table=table.name, key=spelled(key), why=why)
+
+
+def _refuse_own_entry(table: AnyTable, key: Key, new: Values) -> None:
+    """Refuse to overwrite what the shop itself says of an entry of its own."""
+    if is_own_entry(str(new.get("entry_id") or "")):
+        why = "it is of an entry that the shop made itself, and the package says something else"
+        raise DoubledKeyError(table=table.name, key=spelled(key), why=why)
 
 
 def _carry_out(connection: Connection, head: Head, plans: list[_Plan], *, who: str, why: str) -> None:
@@ -183,8 +189,7 @@ def write_rows(
 ) -> None:
     """Insert the canonical rows ``added`` and overwrite those with the keys of ``changed``."""
     if added:
-        connection.execute(insert(table.table), [for_database(table, one) for one in added])
+        connection.execute(_INSERTS[table.name], [for_database(table, one) for one in added])
     if changed:
-        same_key = [table.table.c[name] == bindparam(f"key_{name}") for name in table.key]
         rows = [{**for_database(table, one), **{f"key_{name}": one[name] for name in table.key}} for one in changed]
-        connection.execute(update(table.table).where(*same_key), rows)
+        connection.execute(_UPDATES[table.name], rows)

@@ -6,6 +6,7 @@ A repository remembers only what it had to set aside, so give each task its own;
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
 from typing import TypeVar
 
 from sqlalchemy import ColumnElement, Connection, Engine
@@ -18,6 +19,7 @@ from xref_app.core.model.catalog import (
     Observation,
     OutcomeRow,
     PartRow,
+    Photo,
     PortRow,
     ReplacedBy,
     SalvagedUnit,
@@ -26,6 +28,8 @@ from xref_app.core.model.catalog import (
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.store.connect import reading
 from xref_app.store.health import TallyBreak, tally_breaks
+from xref_app.store.history import acts_naming
+from xref_app.store.row_changes import rows_after
 from xref_app.store.tables import (
     DRIVERS,
     ENTRIES,
@@ -34,6 +38,7 @@ from xref_app.store.tables import (
     OBSERVATIONS,
     OUTCOMES,
     PARTS,
+    PHOTOS,
     PORTS,
     REPLACED_BY,
     SALVAGED_UNITS,
@@ -44,7 +49,20 @@ from xref_app.store.tables import (
 )
 from xref_app.store.verified import DamagedRow, as_row, read_verified
 
-O = TypeVar("O", Observation, PortRow)  # noqa: E741 - owned by an entry
+O = TypeVar("O", Observation, PortRow, Photo)  # noqa: E741 - owned by an entry
+
+
+@dataclass(frozen=True, slots=True)
+class Withdrawn:
+    """An observation that does not count any more: who withdrew it, when (UTC), and why.
+
+    What came withdrawn in a package has only the day in ``at``.
+    """
+
+    observation: Observation
+    who: str
+    at: str
+    why: str
 
 
 class CatalogRepository:
@@ -126,6 +144,43 @@ class CatalogRepository:
             found = self._live(connection, PORTS)
         return _by_entry((one for one in found if one.entry_id in owners), owners)
 
+    def photos_of(self, entry_ids: Collection[str]) -> Mapping[str, tuple[Photo, ...]]:
+        """Return the photos of each of ``entry_ids``, in one query; photos.py finds their files."""
+        chosen = PHOTOS.table.c.entry_id.in_(list(entry_ids))
+        with reading(self._engine) as connection:
+            found = self._live(connection, PHOTOS, chosen)
+        return _by_entry(found, entry_ids)
+
+    def versions_of(self, entry_id: str, field: str) -> tuple[Observation, ...]:
+        """Return every observation of one field of one entry, withdrawn ones too (``withdrawn_on`` says so)."""
+        with reading(self._engine) as connection:
+            return self._versions(connection, entry_id, field)
+
+    def withdrawals_of(self, entry_id: str, field: str) -> tuple[Withdrawn, ...]:
+        """Return the withdrawn observations of one field of one entry, with who withdrew each, when and why."""
+        with reading(self._engine) as connection:
+            found = self._versions(connection, entry_id, field)
+            return tuple(_withdrawal(connection, one) for one in found if one.withdrawn_on)
+
+    def rows_of(self, entry_ids: Collection[str]) -> CatalogRows:
+        """Return what is known of a few entries at one moment, without what is withdrawn: enough to show them anew."""
+        chosen = list(entry_ids)
+        with reading(self._engine) as connection:
+
+            def live(table: CatalogTable[R]) -> tuple[R, ...]:
+                return self._live(connection, table, table.table.c.entry_id.in_(chosen))
+
+            return CatalogRows(
+                entries=live(ENTRIES),
+                numbers=live(NUMBERS),
+                observations=live(OBSERVATIONS),
+                drivers=live(DRIVERS),
+                machines=live(MACHINES),
+                ports=live(PORTS),
+                salvaged_units=live(SALVAGED_UNITS),
+                photos=live(PHOTOS),
+            )
+
     # -- machines and what drives them
 
     def machines(self) -> tuple[MachineRow, ...]:
@@ -197,9 +252,15 @@ class CatalogRepository:
                 salvaged_units=self._live(connection, SALVAGED_UNITS),
                 replaced_by=self._live(connection, REPLACED_BY),
                 outcomes=self._live(connection, OUTCOMES),
+                photos=self._live(connection, PHOTOS),
             )
 
     # -- inside
+
+    def _versions(self, connection: Connection, entry_id: str, field: str) -> tuple[Observation, ...]:
+        # The field is looked at after the hash: a damaged name must not hide a version in silence.
+        found = self._rows(connection, OBSERVATIONS, OBSERVATIONS.table.c.entry_id == entry_id)
+        return tuple(one for one in found if one.field == field)
 
     def _owners(self, connection: Connection, kind: str | None = None) -> frozenset[str]:
         found = self._live(connection, ENTRIES)
@@ -220,6 +281,16 @@ class CatalogRepository:
         for one in found.damaged:
             self._set_aside[one.table, one.key] = one
         return found.sound
+
+
+def _withdrawal(connection: Connection, observation: Observation) -> Withdrawn:
+    """Return the last act that withdrew ``observation``."""
+    key = {"observation_id": observation.observation_id, "withdrawn_on": observation.withdrawn_on}
+    for act in acts_naming(connection, OBSERVATIONS.name, key):
+        for row in rows_after(act, OBSERVATIONS.name):
+            if all(row[name] == value for name, value in key.items()):
+                return Withdrawn(observation, act.change.who, act.at, act.change.why)
+    return Withdrawn(observation, "", observation.withdrawn_on, "")
 
 
 def _by_entry(found: Iterable[O], entry_ids: Collection[str]) -> Mapping[str, tuple[O, ...]]:

@@ -21,6 +21,7 @@ from xref_app.core.model.catalog import (
     Observation,
     OutcomeRow,
     PartRow,
+    Photo,
     PortRow,
     ReplacedBy,
     SalvagedUnit,
@@ -48,6 +49,7 @@ CatalogRow = (
     | SalvagedUnit
     | ReplacedBy
     | OutcomeRow
+    | Photo
 )
 
 R_co = TypeVar("R_co", bound=CatalogRow, covariant=True)
@@ -147,6 +149,8 @@ OUTCOMES: Final = _catalog_table(
     "outcomes", OutcomeRow, ("outcome_id",), {"machine_id": "machines.entry_id", "pump_id": _ENTRY}
 )
 
+PHOTOS: Final = _catalog_table("photos", Photo, ("entry_id", "content_hash"), {"entry_id": _ENTRY})
+
 # In an order in which every row's references are written before the row itself.
 CATALOG_TABLES: Final[tuple[AnyTable, ...]] = (
     ENTRIES,
@@ -160,6 +164,7 @@ CATALOG_TABLES: Final[tuple[AnyTable, ...]] = (
     SALVAGED_UNITS,
     REPLACED_BY,
     OUTCOMES,
+    PHOTOS,
 )
 
 TABLES_BY_NAME: Final[Mapping[str, AnyTable]] = {one.name: one for one in CATALOG_TABLES}
@@ -182,4 +187,25 @@ HISTORY: Final = Table(
     Column("previous_hash", Text(), nullable=False),
     Column("own_hash", Text(), nullable=False),
     UniqueConstraint("previous_hash"),
+)
+
+# Entries somebody began and has not saved: no part of the catalog, of its history or its tallies. ``turn`` orders them
+# by when they were kept, which a clock set wrong cannot do.
+DRAFTS: Final = Table(
+    "drafts",
+    METADATA,
+    Column("draft_id", Text(), primary_key=True, autoincrement=False, nullable=False),
+    Column("turn", Integer(), nullable=False),
+    Column("kind", Text(), nullable=False),
+    Column("content", Text(), nullable=False),
+    Column("changed_at", Text(), nullable=False),
+    Column("row_hash", Text(), nullable=False),
+)
+
+# Which saves were carried out, so that one that is sent twice is done once.
+SAVES: Final = Table(
+    "saves",
+    METADATA,
+    Column("save_id", Text(), primary_key=True, autoincrement=False, nullable=False),
+    Column("serial", Integer(), ForeignKey("history.serial"), nullable=False),
 )

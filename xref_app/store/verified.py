@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
-from sqlalchemy import ColumnElement, Connection, Row, Select, select
+from sqlalchemy import ColumnElement, Connection, Row, Select, bindparam, select
 from sqlalchemy.exc import OperationalError
 
 from xref_app.store.row_hash import row_hash
-from xref_app.store.tables import AnyTable, CatalogTable, R
+from xref_app.store.tables import CATALOG_TABLES, AnyTable, CatalogTable, R
+
+# One row by its key, written down once: building a statement takes longer than running it.
+_ONE: Final = {
+    one.name: select(one.table).where(*(one.table.c[name] == bindparam(f"key_{name}") for name in one.key))
+    for one in CATALOG_TABLES
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,14 +39,37 @@ class Verified:
 def read_verified(connection: Connection, table: AnyTable, *where: ColumnElement[bool]) -> Verified:
     """Return the rows of ``table`` that ``where`` selects, in the order of their keys, withdrawn ones too."""
     # Sorted here and not by the database: it would walk the key's index, whose damage would hide rows in silence.
-    query = select(table.table).where(*where)
-    names = tuple(table.table.c.keys())
+    return _verify(table, read_leniently(connection, select(table.table).where(*where)))
+
+
+def read_one(connection: Connection, table: AnyTable, key: Mapping[str, object]) -> Verified:
+    """Return the row of ``table`` with this ``key`` (by column), if there is one."""
+    return _verify(
+        table, read_leniently(connection, _ONE[table.name], {f"key_{name}": key[name] for name in table.key})
+    )
+
+
+def read_leniently(
+    connection: Connection, query: Select[tuple[object, ...]], values: Mapping[str, object] | None = None
+) -> Sequence[Row[tuple[object, ...]]]:
+    """Return what ``query`` finds, also where a damaged text is no UTF-8: its row must not hide the sound ones."""
     try:
-        found: Sequence[Row[tuple[object, ...]]] = connection.execute(query).all()
+        return connection.execute(query, values).all()
     except OperationalError as error:
         if "decode" not in str(error.orig):
             raise
-        found = _read_any_bytes(connection, query)
+    driver = connection.connection.driver_connection
+    if driver is None:
+        raise RuntimeError("a connection in use has a driver")
+    usual, driver.text_factory = driver.text_factory, _lenient
+    try:
+        return connection.execute(query, values).all()
+    finally:
+        driver.text_factory = usual
+
+
+def _verify(table: AnyTable, found: Sequence[Row[tuple[object, ...]]]) -> Verified:
+    names = tuple(table.table.c.keys())
     optional = tuple(table.optional)
     sound: list[Mapping[str, object]] = []
     damaged: list[DamagedRow] = []
@@ -68,18 +98,6 @@ def _matches(table: AnyTable, values: Mapping[str, object]) -> bool:
         return row_hash(table, values) == values["row_hash"]
     except (TypeError, ValueError):
         return False
-
-
-def _read_any_bytes(connection: Connection, query: Select[tuple[object, ...]]) -> Sequence[Row[tuple[object, ...]]]:
-    """Read again where a damaged text is no UTF-8: its row must not hide the sound ones."""
-    driver = connection.connection.driver_connection
-    if driver is None:
-        raise RuntimeError("a connection in use has a driver")
-    usual, driver.text_factory = driver.text_factory, _lenient
-    try:
-        return connection.execute(query).all()
-    finally:
-        driver.text_factory = usual
 
 
 def _lenient(raw: bytes) -> str:

@@ -181,12 +181,12 @@ def test_the_turn_to_bolt_on_at_leaves_the_outlet_free_where_one_does() -> None:
         ),
         ("speed", {"machine.power.speed_rpm": 3600}, "pass", "The engine turns 3600 rpm, the pump may run 3600 rpm."),
         ("speed", {"machine.power.speed_rpm": None}, "unknown", "Not known yet: speed."),
-        ("turn", {"pump.bore.turn": "ccw"}, "pass", "Shaft and pump both turn ccw."),
+        ("turn", {"pump.bore.turn": "ccw"}, "pass", "Shaft and pump both turn counter-clockwise."),
         (
             "turn",
             {"pump.bore.turn": "cw", "machine.shaft.turn": "either"},
             "pass",
-            "Shaft and pump both turn cw.",
+            "Shaft and pump both turn clockwise.",
         ),
         (
             "oil",

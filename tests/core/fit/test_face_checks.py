@@ -156,7 +156,7 @@ def test_a_spacer_thick_enough_for_the_bottom_may_leave_too_little_shaft_inside(
     changes = {"machine.shaft.projection_mm": 67.9, "pump.bore.recess_mm": 48}
     assert said(found("reach", changes)) == (
         "fail",
-        "The shaft is up to 4.7 mm too long, and a spacer thick enough would leave too little shaft inside.",
+        "The shaft is up to 4.70 mm too long, and a spacer thick enough would leave too little shaft inside.",
     )
 
 

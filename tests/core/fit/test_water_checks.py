@@ -174,7 +174,8 @@ def test_a_fitting_without_a_rating_is_too_weak_for_the_pressure_side() -> None:
         "fail",
         (
             "M22x1.5 and 3/8-18 NPT are different threads: 22.0 against 17.1 mm over the crests. The listed fitting "
-            "3/8-18 NPT to M22x1.5 would join them but is rated 0 bar, below the highest possible 190 bar."
+            "3/8-18 NPT male to M22x1.5 male (14 mm seal) would join them but is rated 0 bar, below the highest "
+            "possible 190 bar."
         ),
     )
 
@@ -193,7 +194,50 @@ def test_a_fitting_on_the_supply_side_needs_no_rating() -> None:
     }
     finding = found("inlet", {**inlet("3/4-11.5 NH", "male", "3/8-18 NPT", "female"), "shelf": [part]})
     assert finding.outcome.word == "by parts"
-    assert [str(need.what) for need in finding.needs] == ["Fitting 3/4-11.5 NH to 3/8-18 NPT"]
+    assert [str(need.what) for need in finding.needs] == ["Fitting 3/4-11.5 NH female to 3/8-18 NPT male"]
+
+
+@pytest.mark.parametrize(
+    ("hose", "gender", "needed", "ports"),
+    [
+        ("3/4-11.5 NH", "male", "3/4-11.5 NH female", [("3/4-11.5 NH", "female")]),
+        ("3/4-14 NPT", "female", "3/4-14 NPT male", [("3/4-14 NPT", "male")]),
+        # ISO 7-1: the taper outside thread R screws into Rc (taper) and into Rp (parallel), and into no other
+        ("R3/8", "male", "Rc3/8 or Rp3/8 female", [("Rc3/8", "female"), ("Rp3/8", "female")]),
+        ("Rp3/8", "female", "R3/8 male", [("R3/8", "male")]),
+        ("Rc3/8", "female", "R3/8 male", [("R3/8", "male")]),
+    ],
+)
+def test_needed_is_the_port_that_takes_the_hose_not_the_hose(
+    hose: str, gender: str, needed: str, ports: list[tuple[str, str]]
+) -> None:
+    assert found("inlet", inlet(hose, gender, "G1/4", "male")).needed == needed
+    for thread, port in ports:
+        assert found("inlet", inlet(hose, gender, thread, port)).outcome.word == "pass"
+
+
+def test_no_port_takes_an_outside_thread_that_is_called_female() -> None:
+    finding = found("inlet", inlet("R3/8", "female", "R3/8", "male"))
+    assert (finding.outcome.word, finding.offered) == ("fail", "R3/8 male")
+    assert finding.needed == "none: R is an outside thread, so a female end is another one"
+
+
+@pytest.mark.parametrize(
+    ("seal", "needed"),
+    [
+        (14, "M22x1.5 female (14 mm seal)"),
+        (None, "M22x1.5 female (14 or 15 mm seal)"),
+        ({"value": 14.5, "doubt": 0.1, "how": "measured"}, "M22x1.5 female (seal read as neither 14 nor 15 mm)"),
+    ],
+)
+def test_the_needed_port_has_the_seal_of_the_hose_as_far_as_it_is_known(seal: object, needed: str) -> None:
+    finding = found("outlet", {"machine.water.discharge.gender": "male", "machine.water.discharge.seal_mm": seal})
+    assert finding.needed == needed
+
+
+def test_the_part_to_fit_is_named_with_both_its_ends() -> None:
+    finding = found("outlet", {**NPT_OUTLET, "shelf": [FITTING]})
+    assert [str(need.what) for need in finding.needs] == ["Fitting 3/8-18 NPT male to M22x1.5 male (14 mm seal)"]
 
 
 # --- pressure

@@ -24,6 +24,7 @@ TABLES = (
     "salvaged_units",
     "replaced_by",
     "outcomes",
+    "photos",
 )
 
 

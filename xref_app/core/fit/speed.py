@@ -7,7 +7,7 @@ from dataclasses import replace
 from xref_app.core.fit.finding import Finding, Quantity
 from xref_app.core.fit.question import Answer, Question
 from xref_app.core.fit.rated import flow_lpm
-from xref_app.core.fit.show import span
+from xref_app.core.fit.show import TURN_WORDS, span
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.shelf import Shelf
@@ -65,13 +65,14 @@ def judge_turn(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa: 
     ours, theirs = machine.shaft.turn, pump.bore.turn
     readings = (("shaft_turn", ours), ("bore_turn", theirs))
     if theirs is not None and theirs.value is Turn.EITHER:
-        return TURN.passes(Sentence(TURNS_EITHER), readings, Answer(None, theirs.value.value))
+        return TURN.passes(Sentence(TURNS_EITHER), readings, Answer(None, TURN_WORDS[theirs.value]))
     if ours is None or theirs is None:
         return TURN.lacks(readings)
-    shown = Answer(ours.value.value, theirs.value.value)
+    our_way, their_way = TURN_WORDS[ours.value], TURN_WORDS[theirs.value]
+    shown = Answer(our_way, their_way)
     if ours.value is Turn.EITHER or ours.value is theirs.value:
-        return TURN.passes(Sentence(TURNS_ALIKE, {"turn": theirs.value.value}), readings, shown)
-    values = {"ours": ours.value.value, "theirs": theirs.value.value}
+        return TURN.passes(Sentence(TURNS_ALIKE, {"turn": their_way}), readings, shown)
+    values = {"ours": our_way, "theirs": their_way}
     return replace(
         TURN.fails(Sentence(TURNS_WRONG, values), readings, shown, change=CHANGE_TURN), danger=Sentence(TURN_DANGER)
     )

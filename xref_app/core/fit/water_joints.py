@@ -21,8 +21,9 @@ from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.shelf import Part, Shelf
 from xref_app.core.model.water import End
-from xref_app.core.model.words import PartKind
+from xref_app.core.model.words import Gender, PartKind
 from xref_app.core.quantity.range import Range
+from xref_app.core.quantity.thread_table import Family
 from xref_app.core.sentence import Sentence, marked
 
 _SOURCE = "thread standards ASME B1.20.1, ISO 228-1, ISO 7-1, ASME B1.20.7, ISO 965-1; M22 seals: common practice"
@@ -41,6 +42,7 @@ CHANGE_STRONGER = marked("findings", "The same fitting rated at least {highest:.
 CHANGE_FITTING = marked("findings", "A fitting between {ours} and {theirs}, or a pump whose port takes the hose.")
 SEAL_UNKNOWN = marked("findings", "{thread} comes with a 14 mm and a 15 mm seal; measure which one each end has.")
 FITTING_NEED = marked("findings", "Fitting {first} to {second}")
+NO_INSIDE_R = marked("findings", "none: R is an outside thread, so a female end is another one")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +96,7 @@ def _judge(joint: _Joint, shelf: Shelf) -> Finding:
     ours, theirs = read_end_or_none(joint.ours), read_end_or_none(joint.theirs)
     if ours is None or theirs is None:
         return _unreadable(joint, readings)
-    shown = Answer(_worded(ours), _worded(theirs))
+    shown = Answer(_port_for(ours), _worded(theirs))
     fit = mates(ours, theirs)
     if fit is True:
         values = {
@@ -119,7 +121,7 @@ def _unreadable(joint: _Joint, readings: tuple[Reading, ...]) -> Finding:
 
 
 def _through_fitting(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf) -> Finding:
-    readings, shown = joint.readings(), Answer(_worded(ours), _worded(theirs))
+    readings, shown = joint.readings(), Answer(_port_for(ours), _worded(theirs))
     why = str(why_not(ours, theirs))
     joining = [
         part for part in shelf if part.kind is PartKind.FITTING and part.count > 0 and _joins(part, ours, theirs)
@@ -127,7 +129,7 @@ def _through_fitting(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf
     strong = [part for part in joining if _stands(part, joint)]
     if strong:
         part = min(strong, key=lambda one: (one.to_order, one.cost))
-        first, second = (end.thread for end in part.ends[:2])
+        first, second = _ends_worded(part)
         need = Need(Sentence(FITTING_NEED, {"first": first, "second": second}), 1, part)
         values = {"why": why, "fitting": _named(part)}
         return replace(joint.question.by_parts(Sentence(BY_FITTING, values), readings, shown), needs=(need,))
@@ -166,9 +168,35 @@ def _stands(part: Part, joint: _Joint) -> bool:
 
 
 def _named(part: Part) -> str:
-    return part.name or " to ".join(end.thread for end in part.ends)
+    return part.name or " to ".join(_ends_worded(part))
+
+
+def _ends_worded(part: Part) -> list[str]:
+    """Return both ends of a fitting whose threads were understood, each with gender and, where it has one, seal."""
+    ends = [read_part_end_or_none(end) for end in part.ends]
+    return [_worded(end) for end in ends if end is not None]
+
+
+def _port_for(hose: ReadEnd) -> str:
+    """Return what the pump's port must be to take the hose directly: the other half of the joint."""
+    family, nominal = hose.thread.family, hose.thread.nominal
+    if hose.gender is Gender.MALE:
+        # ISO 7-1: the taper outside thread screws into either of the two inside ones.
+        inside = f"{Family.RC}{nominal} or {Family.RP}{nominal}"
+        named = inside if family is Family.R else hose.thread.designation
+        return f"{named} {Gender.FEMALE.value}{_seal_worded(hose)}"
+    if family is Family.R:
+        return NO_INSIDE_R
+    named = f"{Family.R}{nominal}" if family in {Family.RP, Family.RC} else hose.thread.designation
+    return f"{named} {Gender.MALE.value}{_seal_worded(hose)}"
 
 
 def _worded(end: ReadEnd) -> str:
-    seal = f", {end.seals_mm[0]:.0f} mm seal" if len(end.seals_mm) == 1 else ""
-    return f"{end.thread.designation} {end.gender.value}{seal}"
+    return f"{end.thread.designation} {end.gender.value}{_seal_worded(end)}"
+
+
+def _seal_worded(end: ReadEnd) -> str:
+    """Return the seal in brackets where the thread comes with two; both sizes while nobody knows which."""
+    if end.seals_mm:
+        return f" ({' or '.join(f'{size:.0f}' for size in end.seals_mm)} mm seal)"
+    return " (seal read as neither 14 nor 15 mm)" if end.is_seal_open else ""

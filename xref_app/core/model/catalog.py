@@ -167,6 +167,19 @@ class ReplacedBy:
 
 
 @dataclass(frozen=True, slots=True)
+class Photo:
+    """A picture of an entry; its bytes lie beside the store under ``content_hash`` (SHA-256, hexadecimal)."""
+
+    entry_id: str
+    content_hash: str
+    caption: str
+    width_px: int
+    height_px: int
+    added_by: str = ""
+    added_on: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class OutcomeRow:
     """What happened when a pump was put on a machine."""
 

@@ -12,6 +12,7 @@ from xref_app.core.model.catalog import (
     Observation,
     OutcomeRow,
     PartRow,
+    Photo,
     PortRow,
     ReplacedBy,
     SalvagedUnit,
@@ -34,6 +35,7 @@ class CatalogRows:
     salvaged_units: tuple[SalvagedUnit, ...] = ()
     replaced_by: tuple[ReplacedBy, ...] = ()
     outcomes: tuple[OutcomeRow, ...] = ()
+    photos: tuple[Photo, ...] = ()
 
 
 # The class of one row of each table.
@@ -49,4 +51,5 @@ ROW_CLASSES = {
     "salvaged_units": SalvagedUnit,
     "replaced_by": ReplacedBy,
     "outcomes": OutcomeRow,
+    "photos": Photo,
 }

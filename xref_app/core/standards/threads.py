@@ -23,11 +23,14 @@ _SPACES = re.compile(r"\s+")
 class ThreadRow:
     """One published thread; diameters in mm, None where the table prints none.
 
-    ``family`` is NPT, G, R, hose, metric, unified or unified port; ``taper`` and ``form`` say how it seals;
+    ``family`` is NPT, NPSM, G, R, hose, metric, unified or unified port; ``taper`` and ``form`` say how it seals;
     ``variant`` tells the row's habit (``coarse``, ``port``). For NPT the basic diameters are those at the hand-tight
     plane and ``pipe_od_mm`` is what a caliper reads over the crests. ``hand_tight_mm`` is the hand-tight length of NPT
-    or the gauge length of R. ``decides`` is False where the row as a whole is from memory, ``limits_decide`` also where
-    only its limits are: such values are hints.
+    or the gauge length of R. ``tip_pitch_diameter_mm`` and ``effective_length_mm`` (E0 and L2 of NPT) and
+    ``tip_major_mm`` (of R) say how far the taper runs. ``female_forms`` are the names of the inside threads where they
+    have their own (Rp, Rc); ``port_dash`` the O-ring port cut in this thread; ``seals_mm`` the seals it comes with.
+    ``decides`` is False where the row as a whole is from memory, ``limits_decide`` also where only its limits are: such
+    values are hints.
     """
 
     family: str
@@ -46,6 +49,12 @@ class ThreadRow:
     external_major_mm: Range | None
     internal_minor_mm: Range | None
     hand_tight_mm: float | None
+    tip_pitch_diameter_mm: float | None
+    effective_length_mm: float | None
+    tip_major_mm: float | None
+    female_forms: tuple[str, ...]
+    port_dash: str
+    seals_mm: tuple[float, ...]
     decides: bool
     limits_decide: bool
     note: str
@@ -115,8 +124,11 @@ def bolt_system(designation: str) -> str | None:
 
 
 def _bolt_row_or_none(designation: str) -> ThreadRow | None:
+    """Return the row of a thread that bolts are made in and whose limits the table prints."""
     row = thread_row_or_none(designation)
-    return row if row is not None and row.family in _BOLT_SYSTEMS else None
+    if row is None or row.external_major_mm is None or row.family not in _BOLT_SYSTEMS:
+        return None
+    return row
 
 
 @cache
@@ -168,6 +180,12 @@ def _thread(row: Mapping[str, str]) -> ThreadRow:
         external_major_mm=limits("external_major_min", "external_major_max"),
         internal_minor_mm=limits("internal_minor_min", "internal_minor_max"),
         hand_tight_mm=mm("hand_tight_length"),
+        tip_pitch_diameter_mm=mm("tip_pitch"),
+        effective_length_mm=mm("effective_length"),
+        tip_major_mm=mm("small_end_major"),
+        female_forms=tuple(row["female_forms"].split()),
+        port_dash=row["port_dash"],
+        seals_mm=tuple(float(seal) for seal in row["seals"].split()),
         decides=not row["confidence"].startswith(FROM_MEMORY),
         limits_decide=not row["confidence"].startswith(FROM_MEMORY)
         and f"{FROM_MEMORY} for limits" not in row["confidence"],

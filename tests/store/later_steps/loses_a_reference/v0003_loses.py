@@ -1,11 +1,11 @@
-"""Format 0002 that takes away an entry others name."""
+"""Format 0003 that takes away an entry others name."""
 
 from __future__ import annotations
 
 from alembic import op
 
-revision = "0002"
-down_revision = "0001"
+revision = "0003"
+down_revision = "0002"
 branch_labels = None
 depends_on = None
 

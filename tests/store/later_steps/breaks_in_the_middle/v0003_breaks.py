@@ -1,12 +1,12 @@
-"""Format 0002 with a fault after a table was rebuilt."""
+"""Format 0003 with a fault after a table was rebuilt."""
 
 from __future__ import annotations
 
 from alembic import op
 from sqlalchemy import Text
 
-revision = "0002"
-down_revision = "0001"
+revision = "0003"
+down_revision = "0002"
 branch_labels = None
 depends_on = None
 

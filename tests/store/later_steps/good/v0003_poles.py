@@ -1,12 +1,12 @@
-"""Format 0002 as a later version might bring it: one more column, and a table rebuilt."""
+"""Format 0003 as a later version might bring it: one more column, and a table rebuilt."""
 
 from __future__ import annotations
 
 from alembic import op
 from sqlalchemy import Column, Integer, Text
 
-revision = "0002"
-down_revision = "0001"
+revision = "0003"
+down_revision = "0002"
 branch_labels = None
 depends_on = None
 

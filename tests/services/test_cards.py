@@ -1,0 +1,219 @@
+"""The measure card: look-alikes stay open until the reading that decides, and nothing is taken that was not said."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import pytest
+
+from xref_app.core.errors import XrefError
+from xref_app.core.fields.fields import field_for
+from xref_app.core.model.known import Pattern
+from xref_app.services.card_session import CardSession, ChoiceKind, NotTakenError
+from xref_app.services.cards import also_said, session_for
+from xref_app.services.field_reading import read_typed_field
+from xref_app.services.unit_draft import Typed, UnitDraft, UnitKind
+
+SKIP = None
+ALL_SAME = "all the same, measured"
+
+
+def blank(kind: UnitKind = UnitKind.PUMP) -> UnitDraft:
+    return UnitDraft("d1", kind)
+
+
+def session(field: str, draft: UnitDraft | None = None, unit: str = "mm") -> CardSession:
+    return session_for(field_for(field), draft or blank(), unit=unit)
+
+
+def answered(begun: CardSession, answers: Sequence[str | None]) -> CardSession | Typed:
+    """Return where the card stands after these answers, None skipping a step."""
+    now: CardSession | Typed | None = begun
+    for answer in answers:
+        assert isinstance(now, CardSession)
+        now = now.skip_step() if answer is SKIP else now.take(answer)
+    assert now is not None
+    return now
+
+
+def typed(begun: CardSession, *answers: str | None) -> Typed:
+    found = answered(begun, answers)
+    assert isinstance(found, Typed)
+    return found
+
+
+# --- one value
+
+
+def test_a_number_is_taken_as_typed_and_the_published_sizes_are_only_offered() -> None:
+    card = session("bore_diameter_mm")
+    preview = card.preview("19.02")
+    assert preview.reads == "19.02 ± 0.1 mm = 0.7488 in"
+    assert [(one.kind, one.value) for one in preview.choices] == [
+        (ChoiceKind.KEEP, ""),
+        (ChoiceKind.TAKEN_AS, "19 mm"),
+        (ChoiceKind.TAKEN_AS, "3/4 in"),
+    ]
+    assert card.take("19.02") == Typed(texts=("19.02",))
+    named = card.take("19.02", preview.choices[2])
+    assert named == Typed(texts=("19.02",), taken_as="3/4 in")
+    assert isinstance(named, Typed)
+    assert read_typed_field(field_for("bore_diameter_mm"), named).observed.value == 19.02  # never put in its place
+
+
+def test_the_keyway_read_before_tells_the_bores_apart() -> None:
+    draft = blank().write("bore_keyway_width_mm", Typed(texts=("4.8",)))
+    offered = session("bore_diameter_mm", draft).preview("19.05").choices
+    assert [one.value for one in offered] == ["", "3/4 in"]
+
+
+def test_inch_or_mm_must_be_answered_before_the_reading_is_taken() -> None:
+    card = session("bore_diameter_mm")
+    preview = card.preview(".75")
+    assert preview.must_choose
+    assert [str(one.label) for one in preview.choices] == ["0.75 in = 19.05 mm", "0.75 mm = 0.02953 in"]
+    with pytest.raises(NotTakenError) as refused:
+        card.take(".75")
+    assert str(refused.value) == "Inch or mm? Choose with Down and Enter."
+    with pytest.raises(NotTakenError):
+        card.again(".75")
+    taken = card.take(".75", preview.choices[0])
+    assert isinstance(taken, Typed)
+    assert read_typed_field(field_for("bore_diameter_mm"), taken).observed.value == pytest.approx(19.05, abs=1e-12)
+
+
+def test_readings_add_up_until_one_is_taken() -> None:
+    card = session("shaft_diameter_mm", blank(UnitKind.MACHINE)).again("19.03").again("19.05")
+    assert card.preview("").reads == "19.04 ± 0.06 mm = 0.7496 in"
+    assert card.take("") == Typed(texts=("19.03", "19.05"))
+    assert card.take("19.01") == Typed(texts=("19.03", "19.05", "19.01"))
+
+
+@pytest.mark.parametrize("text", ["", "   "])
+def test_an_empty_answer_says_what_to_do(text: str) -> None:
+    with pytest.raises(NotTakenError) as refused:
+        session("bore_depth_mm").take(text)
+    assert str(refused.value) == "Type what you read, or F4 where it cannot be reached."
+
+
+def test_a_word_is_found_by_its_beginning_and_never_guessed() -> None:
+    card = session("bore_form")
+    assert [one.value for one in card.preview("hollow").choices] == ["hollow keyed", "hollow plain", "hollow splined"]
+    with pytest.raises(NotTakenError):
+        card.take("hollow")
+    assert card.take("hollow k") == Typed(texts=("hollow keyed",))
+    assert card.take("", card.preview("").choices[1]) == Typed(texts=("hollow plain",))
+
+
+# --- threads
+
+
+def test_a_call_that_somebody_knows_is_taken_at_once() -> None:
+    assert typed(session("inlet_thread"), "3/4-11.5 NH").worked == "3/4-11.5 NH"
+    with pytest.raises(XrefError):
+        session("inlet_thread").take("3/4-12 NH")
+
+
+def test_an_m22_asks_for_its_seal_and_says_the_other_fields_by_the_way() -> None:
+    at_seal = answered(session("outlet_thread"), [SKIP, "male", "21.9", "1.5 mm"])
+    assert isinstance(at_seal, CardSession)
+    assert at_seal.step is not None
+    assert at_seal.step.key == "seal_mm"
+    done = at_seal.take("14.02")
+    assert isinstance(done, Typed)
+    assert (done.worked, done.how) == ("M22x1.5", "measured")
+    assert also_said("outlet_thread", done) == {
+        "outlet_gender": Typed(texts=("male",)),
+        "outlet_seal_mm": Typed(texts=("14.02",)),
+    }
+
+
+def test_half_inch_pipe_threads_stay_open_by_diameter_and_pitch_alone() -> None:
+    card = answered(session("outlet_thread"), [SKIP, "male", "20.9", "14 tpi"])
+    assert isinstance(card, CardSession)
+    assert {"G1/2", "1/2-14 NPT", "R1/2"} <= {one.value for one in card.preview("").choices}
+    assert card.step is not None
+    assert card.step.key in {"taper", "flank_angle_deg"}
+
+
+def test_one_picked_from_several_counts_as_claimed() -> None:
+    card = answered(session("outlet_thread"), [SKIP, "male", "20.9", "14 tpi"])
+    assert isinstance(card, CardSession)
+    chosen = next(one for one in card.preview("").choices if one.value == "G1/2")
+    picked = card.take("", chosen)
+    assert isinstance(picked, Typed)
+    assert (picked.worked, picked.how) == ("G1/2", "claimed")
+
+
+def test_crests_over_a_length_give_the_pitch_and_every_way_to_write_it_is_read() -> None:
+    for text in ("11 crests 18.14 mm", "11 crests over 18,14", "14 tpi", "14 per inch"):
+        card = answered(session("outlet_thread"), [SKIP, "male", "20.9", text])
+        assert isinstance(card, CardSession)
+        assert "1/2-14 NPT" in {one.value for one in card.preview("").choices}
+    with pytest.raises(XrefError) as refused:
+        answered(session("outlet_thread"), [SKIP, "male", "20.9", "14"])
+    assert str(refused.value) == "“14” is no pitch. Write it like 14 tpi, 1.5 mm or 11 crests 18.1 mm."
+
+
+# --- bolt holes
+
+
+def pattern_of(field: str, done: Typed) -> Pattern:
+    known = read_typed_field(field_for(field), done).known
+    assert isinstance(known, Pattern)
+    return known
+
+
+@pytest.mark.parametrize("count", range(2, 9))
+def test_evenly_spaced_holes_come_out_of_the_edges_of_two_neighbours(count: int) -> None:
+    circle_mm, hole_mm = 92.0, 8.7
+    chord = circle_mm * math.sin(math.pi / count)
+    far, near = f"{chord + hole_mm:.3f} mm", f"{chord - hole_mm:.3f} mm"
+    done = typed(session("flange_holes_xy_mm"), str(count), ALL_SAME, ALL_SAME, far, near)
+    found = pattern_of("flange_holes_xy_mm", done)
+    assert done.how == "measured"
+    for number, hole in enumerate(found.holes):
+        angle = math.radians(360 * number / count)
+        assert math.hypot(hole.x_mm - 46 * math.cos(angle), hole.y_mm - 46 * math.sin(angle)) < 0.02
+    assert found.doubt_mm >= 0.10
+
+
+def test_one_edge_needs_the_hole_and_what_was_not_measured_all_round_is_only_claimed() -> None:
+    chord = 92 * math.sin(math.pi / 4)
+    done = typed(session("flange_holes_xy_mm"), "4", "not measured", ALL_SAME, f"{chord + 8.7:.3f}", SKIP, "8.7")
+    assert done.how == "claimed"
+    assert pattern_of("flange_holes_xy_mm", done).holes[0].x_mm == pytest.approx(46, abs=0.02)
+
+
+def test_a_machines_holes_stand_where_hole_one_points() -> None:
+    chord = 92 * math.sin(math.pi / 4)
+    answers = ("4", ALL_SAME, ALL_SAME, f"{chord + 8.7:.3f}", f"{chord - 8.7:.3f}", "90")
+    done = typed(session("face_holes_xy_mm", blank(UnitKind.MACHINE)), *answers)
+    first = pattern_of("face_holes_xy_mm", done).holes[0]
+    assert (first.x_mm, first.y_mm) == pytest.approx((0, 46), abs=0.02)
+
+
+def test_unequal_holes_are_measured_pair_by_pair_and_a_loose_pump_is_mirrored() -> None:
+    truth = [(50.0, 0.0), (-20.0, 45.0), (-25.0, -40.0)]  # counter-clockwise, on the loose pump
+    hole_mm, bore_mm = 8.7, 19.05
+    pairs = [(0, 1), (0, 2), (1, 2)]
+    far = [f"{math.dist(truth[one], truth[other]) + hole_mm:.3f}" for one, other in pairs]
+    to_axis = [f"{math.hypot(*hole) - hole_mm / 2 - bore_mm / 2:.3f}" for hole in truth]
+    answers = ("3", "they differ", f"{hole_mm}", f"{bore_mm}", *far, *to_axis)
+    found = pattern_of("flange_holes_xy_mm", typed(session("flange_holes_xy_mm"), *answers))
+    for hole, (x, y) in zip(found.holes, truth, strict=True):
+        assert math.hypot(hole.x_mm - x, hole.y_mm + y) < 0.02
+    assert found.doubt_mm > 0.2  # the doubts of six distances are not thrown away
+
+
+def test_distances_that_cannot_all_be_true_are_refused_in_one_sentence() -> None:
+    answers = ("3", "they differ", "8.7", "19.05", "80", "80", "200", "20", "20", "20")
+    with pytest.raises(XrefError) as refused:
+        answered(session("flange_holes_xy_mm"), answers)
+    assert "measure" in str(refused.value)
+
+
+def test_the_last_of_many_answers_is_read_before_it_is_taken() -> None:
+    with pytest.raises(XrefError):
+        answered(session("flange_holes_xy_mm"), ("4", ALL_SAME, ALL_SAME, "wide"))

@@ -1,0 +1,133 @@
+"""The counter's questions and the bench's work over one store whose catalog changes while the window is open."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Collection
+from pathlib import Path
+
+from xref_app.core.progress import Progress
+from xref_app.services.answers import Candidates, Found, Job
+from xref_app.services.bench import Bench, BenchView, SavedUnit
+from xref_app.services.both_versions import Versions, both_versions
+from xref_app.services.catalog import Catalog, load_catalog, refreshed
+from xref_app.services.desk import CatalogDesk
+from xref_app.services.undoing import UndoNames, entries_last_touched, undo_names
+from xref_app.services.unit_draft import UnitDraft, UnitKind
+from xref_app.sheets.face_drawing import FaceDrawing
+from xref_app.store.edits import RowEdit, Step, redo, save_edits, undo
+from xref_app.store.engine import Store
+from xref_app.store.repository import CatalogRepository
+
+
+class LiveDesk:
+    """Answers from the catalog of the moment; a save replaces it at once, so each answer is of one moment.
+
+    Every method but ``title`` may be called in any thread: the catalog is a plain value, swapped as a whole.
+    """
+
+    def __init__(self, store: Store, name: str) -> None:
+        self._store = store
+        self._name = name
+        self._desk = CatalogDesk(load_catalog(CatalogRepository(store)), name)
+        self._bench = Bench(store, lambda: self.catalog)
+
+    @property
+    def catalog(self) -> Catalog:
+        """Return the catalog of the moment."""
+        return self._desk.catalog
+
+    # -- the counter
+
+    def title(self) -> str:
+        """Return what the status line calls the catalog; empty while there is nothing in it."""
+        return self._name if self.catalog.entries else ""
+
+    def find(self, text: str, progress: Progress) -> Found:
+        """Return the entries that ``text`` could mean, best first."""
+        return self._desk.find(text, progress)
+
+    def open_job(
+        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+    ) -> Job:
+        """Return the job about a pump coming off, a machine, or both."""
+        return self._desk.open_job(pump_id, machine_id, progress, guessed_number=guessed_number)
+
+    def pick_build(self, job: Job, machine_id: str, progress: Progress) -> Job:
+        """Return ``job`` once the person has said which build is on the bench."""
+        return self._desk.pick_build(job, machine_id, progress)
+
+    def judge_all(self, job: Job, progress: Progress) -> Candidates:
+        """Return every pump of the catalog judged against ``job``, best first."""
+        return self._desk.judge_all(job, progress)
+
+    def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
+        """Return both faces, one over the other, at the turn the verdict rests on."""
+        return self._desk.face(job, candidate_id, progress)
+
+    # -- the bench
+
+    def begin(self, kind: UnitKind, *, entry_id: str = "", pump_id: str = "") -> UnitDraft:
+        """Return a blank draft: of a new unit, or of more readings of ``entry_id``."""
+        return self._bench.begin(kind, entry_id=entry_id, pump_id=pump_id)
+
+    def unfinished(self) -> tuple[UnitDraft, ...]:
+        """Return the drafts that were not saved, newest first."""
+        return self._bench.unfinished()
+
+    def keep(self, draft: UnitDraft, who: str) -> BenchView:
+        """Keep the draft on the disk, then return it held against the catalog."""
+        self._bench.keep(draft)
+        return self._bench.view(draft, who)
+
+    def drop(self, draft: UnitDraft) -> None:
+        """Forget the draft."""
+        self._bench.drop(draft)
+
+    def add_photo(self, draft: UnitDraft, path: Path) -> UnitDraft:
+        """Return the draft with a photo read from ``path``, cleaned and kept by its content."""
+        return self._bench.add_photo(draft, path)
+
+    def save(self, draft: UnitDraft, who: str, *, guessed_entry: bool = False) -> SavedUnit:
+        """Save the draft as one change; the catalog of the moment has it on return."""
+        saved = self._bench.save(draft, who, guessed_entry=guessed_entry)
+        self._refresh(saved.touched)
+        return saved
+
+    # -- what was saved before
+
+    def undo(self, who: str) -> str:
+        """Take the last change back, as a new change, and return its name; empty where nothing can be."""
+        return self._stepped(undo(self._store, who=who))
+
+    def redo(self, who: str) -> str:
+        """Do the change again that was taken back last and return its name; empty where there is none."""
+        return self._stepped(redo(self._store, who=who))
+
+    def undo_names(self) -> UndoNames:
+        """Return what undo and redo would do now, by name."""
+        return undo_names(self._store)
+
+    def versions(
+        self, job: Job | None, entry_id: str, field: str, candidate_id: str | None, progress: Progress
+    ) -> Versions:
+        """Return the contradicting versions of one field, each judged."""
+        return both_versions(self.catalog, job, entry_id, field, candidate_id, progress)
+
+    def settle(self, versions: Versions, kept: int, who: str, why: str) -> None:
+        """Withdraw every version but number ``kept``, with the reason; the losers stay in the record."""
+        losers = {one for place, row in enumerate(versions.rows) if place != kept for one in row.observation_ids}
+        rows = [one for one in self.catalog.observations[versions.entry_id] if one.observation_id in losers]
+        edits = [RowEdit("observations", row, None) for row in rows]
+        save_edits(self._store, lambda _numbers: edits, name=versions.title, who=who, why=why, save_id=uuid.uuid4().hex)
+        self._refresh((versions.entry_id,))
+
+    def _stepped(self, step: Step | None) -> str:
+        if step is None:
+            return ""
+        self._refresh(entries_last_touched(self._store))
+        return step.name
+
+    def _refresh(self, entry_ids: Collection[str]) -> None:
+        catalog = refreshed(self.catalog, CatalogRepository(self._store), tuple(entry_ids))
+        self._desk = CatalogDesk(catalog, self._name)

@@ -1,0 +1,30 @@
+"""What undo and redo would do, by name, and which entries a step touched."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from xref_app.store.edits import next_redo, next_undo
+from xref_app.store.engine import Store
+from xref_app.store.history import read_history
+from xref_app.store.row_changes import changes_of
+
+
+@dataclass(frozen=True, slots=True)
+class UndoNames:
+    """The names of what would be undone and done again next; empty where there is nothing."""
+
+    undo: str
+    redo: str
+
+
+def undo_names(store: Store) -> UndoNames:
+    """Return what undo and redo would do now."""
+    undo, redo = next_undo(store), next_redo(store)
+    return UndoNames(undo.name if undo else "", redo.name if redo else "")
+
+
+def entries_last_touched(store: Store) -> tuple[str, ...]:
+    """Return the entries whose rows the last act changed."""
+    (act,) = read_history(store, limit=1)
+    return tuple(dict.fromkeys(str(one.after["entry_id"]) for one in changes_of(act) if "entry_id" in one.after))

@@ -1,0 +1,59 @@
+"""Numbers of what the shop adds itself: apart from those of any package, and never given twice."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from sqlalchemy import Connection, func, select
+
+from xref_app.store.tables import ENTRIES, OBSERVATIONS
+
+# House rule: what the shop adds itself is numbered from here on, so that no later package can take its numbers.
+OWN_OBSERVATIONS_FROM: Final = 1_000_000_000
+
+# House rule: the ids of the shop's own entries begin with this; a package may bring such ids but never alter ours.
+OWN_ENTRIES: Final = "OWN-"
+
+_OWN: Final = re.compile(r"OWN-(\d{4,12})")
+
+
+def is_own_entry(entry_id: str) -> bool:
+    """Say whether ``entry_id`` is of the kind that the shop gives to its own entries."""
+    return entry_id.startswith(OWN_ENTRIES)
+
+
+class Numbers:
+    """Gives the next free numbers inside one transaction; nobody else can be given the same meanwhile."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+        self._last_entry: int | None = None
+        self._last_observation: int | None = None
+
+    def entry_id(self) -> str:
+        """Return the next free id of an own entry, ``OWN-0001`` on; also withdrawn entries keep theirs."""
+        if self._last_entry is None:
+            self._last_entry = self._highest_entry()
+        self._last_entry += 1
+        return f"{OWN_ENTRIES}{self._last_entry:04}"
+
+    def observation_id(self) -> int:
+        """Return the next free number of an own observation."""
+        if self._last_observation is None:
+            highest = self._connection.scalar(_HIGHEST_OBSERVATION) or 0
+            self._last_observation = max(highest, OWN_OBSERVATIONS_FROM - 1)
+        self._last_observation += 1
+        return self._last_observation
+
+    def _highest_entry(self) -> int:
+        found = (_OWN.fullmatch(str(one)) for one in self._connection.scalars(_OWN_ENTRIES))
+        return next((int(one[1]) for one in found if one), 0)
+
+
+_HIGHEST_OBSERVATION: Final = select(func.max(OBSERVATIONS.table.c.observation_id))
+_OWN_ENTRIES: Final = (  # the highest first: the longest are
+    select(ENTRIES.table.c.entry_id)
+    .where(ENTRIES.table.c.entry_id.like(f"{OWN_ENTRIES}%"))
+    .order_by(func.length(ENTRIES.table.c.entry_id).desc(), ENTRIES.table.c.entry_id.desc())
+)
