@@ -15,10 +15,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from tests.gui.take_pictures import settle
+from tests.services.bench_store import sample_desk
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
-from xref_app.services.desk import CatalogDesk
-from xref_app.services.open_catalog import open_sample
+from xref_app.services.live_desk import LiveDesk
 
 # Two builds of one model, and a number with a character nobody can read (both made up).
 MODEL, WORN = "FL-42H3", "K?7-4410"
@@ -31,9 +31,9 @@ def key(which: Qt.Key, window: MainWindow) -> None:
     settle(window)
 
 
-def start(desk: CatalogDesk, folder: Path) -> MainWindow:
+def start(desk: LiveDesk, folder: Path) -> MainWindow:
     """Return the program's window with the focus in its entry line."""
-    window = build_window(desk, folder / "window.ini")
+    window = build_window(desk, folder / "window.ini", bench=desk)
     window.resize(1366, 690)
     window.show()
     window.activateWindow()
@@ -99,7 +99,7 @@ def take_all(folder: Path) -> None:
     """Take every picture of the README into ``folder``."""
     folder.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as settings:
-        window = start(open_sample(), Path(settings))
+        window = start(sample_desk(Path(settings)), Path(settings))
         type_in(window, WORN)
         save(window, folder, "worn_number")
         key(Qt.Key.Key_Escape, window)
@@ -121,8 +121,51 @@ def take_all(folder: Path) -> None:
             run_action(window, "text_larger")
         save(window, folder, "larger_text")
         run_action(window, "text_normal")
+        key(Qt.Key.Key_Escape, window)
+        key(Qt.Key.Key_Escape, window)
+        take_bench(window, folder)
         window.close()
         settle(window)
+
+
+def answer(window: MainWindow, field: str, *texts: str) -> None:
+    """Ask for a field on the card and answer its steps; the last answer stays in the measure field."""
+    assert window.bench is not None
+    window.bench.sheet.ask(field)
+    settle_bench(window)
+    card = window.bench.sheet.card.line
+    for place, text in enumerate(texts, 1):
+        QTest.keyClicks(card, text, Qt.KeyboardModifier.NoModifier, 60)
+        if place < len(texts):
+            key(Qt.Key.Key_Return, window)
+            settle_bench(window)
+
+
+def settle_bench(window: MainWindow) -> None:
+    """Wait until everything measured is kept."""
+    assert window.bench is not None
+    while window.bench.is_working:
+        settle(window)
+    settle(window)
+
+
+def take_bench(window: MainWindow, folder: Path) -> None:
+    """Take the pictures of a pump that nobody knows on the bench."""
+    key(Qt.Key.Key_F7, window)
+    settle_bench(window)
+    for field, text in (("bore_form", "hollow keyed"), ("bore_keyway_width_mm", "4.8"), ("bore_depth_mm", "64,8")):
+        answer(window, field, text)
+        key(Qt.Key.Key_Return, window)
+        settle_bench(window)
+    answer(window, "bore_diameter_mm", "19.02")
+    save(window, folder, "measure_bore")
+    key(Qt.Key.Key_Return, window)
+    settle_bench(window)
+    same = "all the same, measured"
+    answer(window, "flange_holes_xy_mm", "4", same, same, "2 7/8", "2 1/4")
+    save(window, folder, "measure_holes")
+    key(Qt.Key.Key_Return, window)
+    settle_bench(window)
 
 
 def main() -> int:

@@ -12,8 +12,11 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
 
 from tests.gui.bench_for_tests import Hands, open_bench
+from tests.gui.test_names import controls, unnamed
 from xref_app.core.fields.fields import all_fields
 from xref_app.gui.actions import Command
+from xref_app.gui.help_bench import BENCH_HELP
+from xref_app.gui.help_texts import HELP
 from xref_app.gui.main_window import MainWindow
 from xref_app.services.bench import LineState
 from xref_app.services.unit_draft import Heading
@@ -34,6 +37,11 @@ ANSWERS = {
     "bore_axis": "horiz",
 }
 Open = Callable[[], Hands]
+
+
+def focus_name() -> str:
+    focus = QApplication.focusWidget()
+    return "" if focus is None else focus.objectName()
 
 
 def asked_field(hands: Hands) -> str:
@@ -65,17 +73,16 @@ def measure_everything(hands: Hands) -> None:
             hands.press(Qt.Key.Key_Return)
 
 
-def test_a_whole_entry_of_eight_sizes_by_keyboard(open_bench: Open, capsys: object) -> None:
+def test_a_whole_entry_of_eight_sizes_by_keyboard(open_bench: Open) -> None:
     hands = open_bench()
     hands.press(Qt.Key.Key_F7)
     measure_everything(hands)
-    hands.press(Qt.Key.Key_F6)
-    hands.press(Qt.Key.Key_F6)
-    assert QApplication.focusWidget().objectName() == "unit_number_line"
+    hands.press(Qt.Key.Key_F6, SHIFT)
+    assert focus_name() == "unit_number_line"
     hands.type("ZX77")
     for _ in range(4):
         hands.press(Qt.Key.Key_Tab)
-    assert QApplication.focusWidget().objectName() == "unit_who_line"
+    assert focus_name() == "unit_who_line"
     hands.type("Ana")
     hands.press(Qt.Key.Key_S, CTRL)
     assert not hands.bench.is_on_bench
@@ -204,6 +211,46 @@ def test_a_guessed_number_is_confirmed_by_measuring_one_size(open_bench: Open) -
     assert [(fact.entry_id, fact.is_guessed) for fact in hands.window.flow.facts] == [(pump, False)]
 
 
+def contradict(hands: Hands, field: str, text: str) -> None:
+    """Open the job of the sample's machine and measure one of its sizes otherwise than the catalog says."""
+    hands.window.entry.take_scan("FL-42H3")
+    hands.settle()
+    hands.press(Qt.Key.Key_Down)
+    hands.press(Qt.Key.Key_Return)
+    hands.bench.flow.set_who("Ana")
+    hands.bench.begin_readings(hands.window.flow.facts[0].entry_id, field)
+    hands.settle()
+    hands.type(text)
+    hands.press(Qt.Key.Key_Return)
+    line = next(one for one in hands.bench.sheet.lines.rows if one.field.field_id == field)
+    assert line.state is LineState.DIFFERS
+    hands.press(Qt.Key.Key_S, CTRL)
+
+
+def test_two_versions_are_judged_side_by_side_and_settled_with_a_reason(open_bench: Open) -> None:
+    hands = open_bench()
+    contradict(hands, "shaft_projection_mm", "30")
+    hands.press(Qt.Key.Key_B, CTRL)
+    sheet = hands.bench.versions
+    assert hands.bench.is_on_versions
+    assert sheet.versions is not None
+    assert len(sheet.versions.rows) == 2
+    assert QApplication.focusWidget() is sheet.list
+    hands.press(Qt.Key.Key_Down)
+    hands.press(Qt.Key.Key_Tab)
+    hands.press(Qt.Key.Key_Tab)
+    hands.press(Qt.Key.Key_Space)
+    assert label(hands.window, "versions_trouble_label") == "Say why it is right: the reason goes into the record."
+    sheet.reason.setFocus()
+    hands.type("chips lay on the face")
+    hands.press(Qt.Key.Key_Tab)
+    hands.press(Qt.Key.Key_Space)
+    assert not hands.bench.is_on_versions
+    assert "the other version stays in the record" in hands.window.message.text
+    hands.press(Qt.Key.Key_B, CTRL)
+    assert hands.window.message.text == "Nothing known of this machine comes in two versions."
+
+
 def test_photos_are_dropped_onto_the_sheet(open_bench: Open, tmp_path: Path) -> None:
     hands = open_bench()
     hands.press(Qt.Key.Key_F7)
@@ -232,3 +279,13 @@ def test_without_a_store_to_write_the_keys_say_so(open_bench: Open, qtbot: QtBot
     qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
     hands.settle()
     assert not hands.bench.is_on_bench
+
+
+def test_every_place_of_the_bench_has_a_name_and_a_paragraph_of_help(open_bench: Open) -> None:
+    hands = open_bench()
+    assert not unnamed(hands.window)
+    names = [widget.objectName() for widget in controls(hands.window)]
+    assert len(names) == len(set(names))
+    popups = {"card_tool_list", "card_how_list"}
+    assert set(names) - popups - {"entry_hits_list"} <= {*HELP, *BENCH_HELP}
+    assert set(BENCH_HELP) - {"card_tool_combo", "card_how_combo"} <= set(names)

@@ -16,7 +16,7 @@ from xref_app.services.unit_draft import Typed
 
 ENTRIES = 400
 # Outside reference for the conversion: pint, exact with Fraction.
-UNITS = pint.UnitRegistry(non_int_type=Fraction)
+UNITS: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
 LENGTHS = [field for field in all_fields().values() if field.kind is Kind.NUMBER and field.unit == "mm"]
 
 

@@ -255,9 +255,13 @@ class BenchPart(QObject):
 
     @Slot(object)
     def _measure_version(self, versions: Versions) -> None:
-        kind = UnitKind.PUMP if field_for(versions.field).side is Side.PUMP else UnitKind.MACHINE
-        title = self.tr("Measure again: {field}").format(field=field_title(versions.field))
-        self._begin(partial(self.flow.begin, kind, entry_id=versions.entry_id), title, versions.field)
+        self.begin_readings(versions.entry_id, versions.field)
+
+    def begin_readings(self, entry_id: str, field: str) -> None:
+        """Measure ``field`` of an entry once more."""
+        kind = UnitKind.PUMP if field_for(field).side is Side.PUMP else UnitKind.MACHINE
+        title = self.tr("Measure again: {field}").format(field=field_title(field))
+        self._begin(partial(self.flow.begin, kind, entry_id=entry_id), title, field)
 
     # -- small things
 

@@ -96,6 +96,7 @@ class CardPane(QFrame):
     def _combo(self, name: str, title: str) -> QComboBox:
         combo = named(QComboBox(self), name, title)
         combo.setToolTip(title)
+        named(combo.view(), name.replace("_combo", "_list"), title)
         return combo
 
     def _button(self, name: str, text: str) -> QPushButton:
@@ -182,7 +183,7 @@ class CardPane(QFrame):
             widget.setEnabled(step is not None)
         if session is None or step is None:
             self._title.setText(self.tr("Nothing more to ask"))
-            self._ask.setText(self.tr("Choose a field in the list and press F2 to measure it again, or save."))
+            self._ask.setText(self.tr("Ctrl+S saves. To measure more, choose a field in the list and press F2."))
             self._picture.show_drawing(None)
             self._show(Preview())
             return

@@ -16,8 +16,6 @@ from xref_app.gui.theme import Look
 from xref_app.sheets.face_drawing import FaceDrawing
 
 _LEAST_PX = QSize(250, 200)
-# 'Bigger' has the pane to itself: rather all of the drawing in a low pane than a part of a higher one.
-_LEAST_ALONE_PX = 100
 _PAN_PX = 24
 _PANS = {
     Qt.Key.Key_Left: QPoint(_PAN_PX, 0),
@@ -72,7 +70,7 @@ class FaceView(QWidget):
         """Show the drawing at this size, centred."""
         self._zoom = zoom
         self._pan = QPoint()
-        self._resize_to_text()
+        self.update()
 
     def show_drawing(self, drawing: FaceDrawing | None) -> None:
         """Show ``drawing``; None clears the view."""
@@ -94,8 +92,7 @@ class FaceView(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         """Return the least room in which the legend is whole."""
-        height = _LEAST_ALONE_PX if self._zoom is Zoom.BIGGER else _LEAST_PX.height()
-        return QSize(self._look.px(_LEAST_PX.width()), self._look.px(height))
+        return QSize(self._look.px(_LEAST_PX.width()), self._look.px(_LEAST_PX.height()))
 
     @Slot()
     def _resize_to_text(self) -> None:

@@ -24,6 +24,7 @@ class FactsPane(QFrame):
     """Stands at the left; folded, it lies as a strip of facts above the other panes."""
 
     build_chosen = Signal(object)
+    measure_pressed = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -53,6 +54,7 @@ class FactsPane(QFrame):
         self._builds.activated.connect(self._choose)
         self._builds.clicked.connect(self._choose)
         self._measure = MeasureBox(look, self)
+        self._measure.button.clicked.connect(self.measure_pressed)
 
     def _lay_out(self) -> None:
         head = QVBoxLayout()

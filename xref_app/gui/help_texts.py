@@ -26,6 +26,9 @@ HELP: Mapping[str, str] = {
         "This model was built in several ways. Look for the fact in bold on the machine itself, go to it with the "
         "arrow keys, and press Enter. None is chosen beforehand.",
     ),
+    "facts_measure_button": marked(
+        "help", "Opens the bench sheet at the one measurement that most of what is still open asks for."
+    ),
     "candidates_rows_list": marked(
         "help",
         "Every pump judged, best first. Disc with a tick: fits as is. Square with a plus: fits with parts. Hollow "

@@ -159,7 +159,7 @@ class MainWindow(QMainWindow):
         if more > 0:
             said = self.tr("{said} {count} more not shown.").format(said=said, count=more)
         self.read_as.setText(said)
-        self.entry.show_hits(found.hits)
+        self.entry.show_hits(found.hits, found.total)
         if not found.hits:
             default = self.tr("Nothing matches “{text}”. Put ? for a character you cannot read, or type the machine.")
             text = default.format(text=self.entry.line.text().strip())

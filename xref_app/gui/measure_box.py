@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QPushButton, QVBoxLayout, QWidget
 
 from xref_app.core.fields.fields import Side, field_for
 from xref_app.gui.labels import heading_label, quiet_label
@@ -30,6 +30,9 @@ class MeasureBox(QFrame):
         layout.setSpacing(2)
         for label in (self._title, self._gain, self._how):
             layout.addWidget(label)
+        self.button = named(QPushButton(self.tr("Measure it  F7"), self), "facts_measure_button", self.tr("Measure it"))
+        self.button.setProperty("small", "true")
+        layout.addWidget(self.button)
         layout.addStretch(1)
 
     def show_next(self, measure: MeasureNext | None) -> None:

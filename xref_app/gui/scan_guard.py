@@ -98,6 +98,11 @@ class ScanGuard(QObject):
         self._alone.setInterval(SCAN_GAP_MS + 5)
         self._alone.timeout.connect(self._deliver_held)
 
+    @property
+    def is_holding(self) -> bool:
+        """Say whether a lone character waits to be handed on."""
+        return self._held is not None
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Watch key presses on their way to the widget that would take them."""
         if event.type() != QEvent.Type.KeyPress or self._is_delivering:

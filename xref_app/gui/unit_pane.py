@@ -28,7 +28,7 @@ from xref_app.services.size_search import SizeHit
 from xref_app.services.unit_draft import Heading, UnitDraft, UnitKind
 
 _WIDTH_PX, _LONGEST_TEXT = 330, 400
-_PICTURES = "*.jpg *.jpeg *.png *.webp *.bmp *.tif *.tiff"
+_PICTURES = "*.jpg *.jpeg *.png *.webp *.bmp *.gif"
 
 
 class HitsModel(RowsModel[SizeHit]):

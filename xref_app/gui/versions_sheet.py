@@ -99,7 +99,7 @@ class VersionsSheet(QWidget):
         self._model.tell_changed()
 
     def show_versions(self, versions: Versions) -> None:
-        """Show the versions of one field, none chosen."""
+        """Show the versions of one field; which is chosen can always be seen."""
         self._versions = versions
         self._title.setText(self.tr("{title}: {count} versions").format(title=versions.title, count=len(versions.rows)))
         self._note.setText(say(versions.note))
@@ -107,6 +107,7 @@ class VersionsSheet(QWidget):
         self.reason.setText("")
         self._say("")
         self.list.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.list.setCurrentIndex(self._model.index(0))
 
     @Slot()
     def press_measure(self) -> None:

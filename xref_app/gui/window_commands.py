@@ -48,6 +48,7 @@ class WindowCommands(QObject):
         self._group_themes()
         window.actions_by_command[Command.LENGTH_FIRST].setChecked(window.memory.length_first is LengthFirst.INCH)
         window.entry.unit_pressed.connect(window.actions_by_command[Command.LENGTH_FIRST].trigger)
+        window.panes.facts.measure_pressed.connect(window.actions_by_command[Command.MEASURE].trigger)
         window.closing.connect(self._close_help)
 
     def _effects(self) -> dict[Command, Callable[[], None]]:

@@ -10,7 +10,7 @@ from enum import StrEnum
 from pathlib import Path
 
 from xref_app.core.errors import XrefError
-from xref_app.core.fields.fields import Field, Kind, field_for
+from xref_app.core.fields.fields import Field, Kind, all_fields, field_for
 from xref_app.core.model.known import Known
 from xref_app.core.quantity.inch_or_mm import InchOrMm
 from xref_app.core.sentence import Sentence, marked
@@ -47,6 +47,7 @@ NOT_THAT_ONE = marked(
 
 # A word or a yes agrees between most pumps; only a size of the pump itself tells which one it is (house rule).
 _SIZES = frozenset({Kind.NUMBER, Kind.HOLES, Kind.HEIGHTS})
+_ON_PLATES = ("rating_", "power_kw", "power_speed_rpm")
 # A list longer than this is read by nobody; the count tells the rest (house rule).
 _SHOWN_HITS = 12
 
@@ -87,7 +88,8 @@ class BenchView:
     """Everything the sheet shows of one draft.
 
     ``hits`` are the entries that no reading contradicts, best first, ``hit_count`` all of them; ``same_as`` what it
-    may be a second entry of; ``problems`` what hinders saving; ``notes`` what should be looked at.
+    may be a second entry of; ``next_question`` what tells most of them apart, None for an entry measured again: there
+    the person knows what is wanted; ``problems`` what hinders saving; ``notes`` what should be looked at.
     """
 
     draft: UnitDraft
@@ -162,7 +164,7 @@ class Bench:
             lines=tuple(_line(field, draft, read, before.get(field.field_id, ())) for field in fields_of(draft.kind)),
             hits=hits[:_SHOWN_HITS],
             hit_count=len(hits),
-            next_question=next_question(catalog, kind, read.known, skipped),
+            next_question=None if draft.entry_id else _next_question(catalog, kind, read, skipped),
             same_as=same,
             problems=read.problems,
             notes=tuple(mixed),
@@ -246,6 +248,13 @@ class Bench:
             return str(Sentence(SAVED_NEW, {"title": title}))
         fields = ", ".join(one.field.title for one in read.readings.values())
         return str(Sentence(SAVED_MORE, {"fields": fields, "title": self.catalog().number_of(draft.entry_id)}))
+
+
+def _next_question(catalog: Catalog, kind: str, read: ReadDraft, skipped: Sequence[str]) -> Question | None:
+    """Return what to measure next; what only a plate or a sheet tells comes last, for a worn unit has lost both."""
+    on_plates = [one.field_id for one in all_fields().values() if one.field_id.startswith(_ON_PLATES)]
+    first = next_question(catalog, kind, read.known, [*skipped, *on_plates])
+    return first or next_question(catalog, kind, read.known, skipped)
 
 
 def _catalog_kind(kind: UnitKind) -> str:

@@ -12,7 +12,8 @@ from xref_app.services.bench import Bench, BenchView, SavedUnit
 from xref_app.services.both_versions import Versions, both_versions
 from xref_app.services.catalog import Catalog, load_catalog, refreshed
 from xref_app.services.desk import CatalogDesk
-from xref_app.services.undoing import UndoNames, entries_last_touched, undo_names
+from xref_app.services.size_search import bench_ids
+from xref_app.services.undoing import UndoNames, entries_touched, undo_names
 from xref_app.services.unit_draft import UnitDraft, UnitKind
 from xref_app.sheets.face_drawing import FaceDrawing
 from xref_app.store.edits import RowEdit, Step, redo, save_edits, undo
@@ -117,15 +118,16 @@ class LiveDesk:
     def settle(self, versions: Versions, kept: int, who: str, why: str) -> None:
         """Withdraw every version but number ``kept``, with the reason; the losers stay in the record."""
         losers = {one for place, row in enumerate(versions.rows) if place != kept for one in row.observation_ids}
-        rows = [one for one in self.catalog.observations[versions.entry_id] if one.observation_id in losers]
+        entries = bench_ids(self.catalog, versions.entry_id)
+        rows = [row for entry in entries for row in self.catalog.observations[entry] if row.observation_id in losers]
         edits = [RowEdit("observations", row, None) for row in rows]
         save_edits(self._store, lambda _numbers: edits, name=versions.title, who=who, why=why, save_id=uuid.uuid4().hex)
-        self._refresh((versions.entry_id,))
+        self._refresh(entries)
 
     def _stepped(self, step: Step | None) -> str:
         if step is None:
             return ""
-        self._refresh(entries_last_touched(self._store))
+        self._refresh(entries_touched(self._store, step))
         return step.name
 
     def _refresh(self, entry_ids: Collection[str]) -> None:

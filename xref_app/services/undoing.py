@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from xref_app.store.edits import next_redo, next_undo
+from xref_app.store.connect import reading
+from xref_app.store.edits import Step, next_redo, next_undo
 from xref_app.store.engine import Store
-from xref_app.store.history import read_history
+from xref_app.store.history import read_act
 from xref_app.store.row_changes import changes_of
 
 
@@ -24,7 +25,8 @@ def undo_names(store: Store) -> UndoNames:
     return UndoNames(undo.name if undo else "", redo.name if redo else "")
 
 
-def entries_last_touched(store: Store) -> tuple[str, ...]:
-    """Return the entries whose rows the last act changed."""
-    (act,) = read_history(store, limit=1)
+def entries_touched(store: Store, step: Step) -> tuple[str, ...]:
+    """Return the entries whose rows a step changed, taken back or done again."""
+    with reading(store) as connection:
+        act = read_act(connection, step.serial)
     return tuple(dict.fromkeys(str(one.after["entry_id"]) for one in changes_of(act) if "entry_id" in one.after))

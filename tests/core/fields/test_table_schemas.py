@@ -88,7 +88,8 @@ def test_gender_at_every_end_of_a_fitting_is_a_gender() -> None:
 def test_a_catalog_has_one_tuple_for_each_table_and_one_file_describes_each() -> None:
     assert {field.name for field in fields(CatalogRows)} == set(TABLES) == set(ROW_CLASSES) == set(all_table_schemas())
     described = {file.name for file in folder().iterdir()}
-    assert described == {f"{name}.schema.json" for name in (*TABLES, "sizes", "case", "finding")}
+    others = ("sizes", "case", "finding", "readings", "identified")
+    assert described == {f"{name}.schema.json" for name in (*TABLES, *others)}
 
 
 def test_every_table_comes_after_those_it_refers_to() -> None:

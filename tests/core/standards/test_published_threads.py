@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
-from screw_thread_lib.data import ASME_UN_2A2B_dict as UN  # type: ignore[import-untyped]  # ships no types
+from screw_thread_lib.data import ASME_UN_2A2B_dict as UN
 
 from xref_app.core.standards.errors import NotInStandardError
 from xref_app.core.standards.table_files import table_rows

@@ -9,7 +9,7 @@ from itertools import pairwise
 import pytest
 
 from xref_app.core.standards.exact import as_fraction
-from xref_app.core.standards.table_files import spread_of, table_rows
+from xref_app.core.standards.table_files import decides, spread_of, table_rows
 
 TABLES = sorted(
     item.name.removesuffix(".csv")
@@ -24,10 +24,34 @@ BANDS = [
     ("iso286_upper_deviations", "over_mm", "to_incl_mm"),
 ]
 CONFIDENCE = re.compile(r"two sources agree|one source|from memory")
+# Tables whose second place to look is not recorded row by row.
+NOT_CHECKED_ROW_BY_ROW = {"threads", "faces_engine"}
+EXPECTED = {
+    "bolt_grades",
+    "bolt_lengths",
+    "bolt_torques",
+    "faces_engine",
+    "faces_iec",
+    "faces_nema",
+    "inch_fractions",
+    "iso286_grades",
+    "iso286_upper_deviations",
+    "keys_inch_depths",
+    "keys_inch_ranges",
+    "keys_inch_tolerances",
+    "keys_metric",
+    "near_misses",
+    "nozzle_flows",
+    "shafts_engine",
+    "shafts_nema",
+    "threads",
+    "tolerances_nema",
+    "trade_practice",
+}
 
 
 def test_the_tables_are_all_there() -> None:
-    assert len(TABLES) == 11
+    assert set(TABLES) >= EXPECTED
 
 
 @pytest.mark.parametrize("table", TABLES)
@@ -37,6 +61,32 @@ def test_every_row_names_its_source_and_confidence(table: str) -> None:
     for row in rows:
         assert row["source"], row
         assert CONFIDENCE.match(row["confidence"]), row
+
+
+@pytest.mark.parametrize("table", sorted(EXPECTED - NOT_CHECKED_ROW_BY_ROW))
+def test_every_row_says_what_it_was_checked_against(table: str) -> None:
+    for row in table_rows(table):
+        assert row["checked_against"], row
+
+
+@pytest.mark.parametrize("table", TABLES)
+def test_no_row_stands_twice(table: str) -> None:
+    rows = [tuple(row.values()) for row in table_rows(table)]
+    assert len(set(rows)) == len(rows)
+
+
+@pytest.mark.parametrize(
+    ("confidence", "expected"),
+    [
+        ("two sources agree", True),
+        ("one source", True),
+        ("two sources agree for OD; from memory for limits", True),
+        ("from memory", False),
+        ("from memory for limits; two sources agree for the name", False),
+    ],
+)
+def test_what_is_from_memory_first_does_not_decide(confidence: str, expected: bool) -> None:
+    assert decides(confidence) is expected
 
 
 @pytest.mark.parametrize("table", TABLES)
@@ -49,7 +99,7 @@ def test_no_row_has_a_cell_too_many_or_too_few(table: str) -> None:
 @pytest.mark.parametrize("table", TABLES)
 def test_no_table_points_at_the_web(table: str) -> None:
     text = " ".join(" ".join(row.values()) for row in table_rows(table))
-    assert not re.search(r"https?:|www\.|\.(com|org|net|edu|io)\b", text)
+    assert not re.search(r"https?:|www\.|\.(com|org|net|edu|io|gov)\b", text)
 
 
 @pytest.mark.parametrize(("table", "over", "to_incl"), BANDS)

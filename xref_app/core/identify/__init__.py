@@ -1,1 +1,1 @@
-"""Readings of a caliper and a gauge turned into what the thing most likely is, and what it cannot be told apart from."""
+"""Readings of a caliper and a gauge turned into what it most likely is, and what else it can be."""

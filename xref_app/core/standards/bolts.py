@@ -11,7 +11,7 @@ from functools import cache
 from xref_app.core.quantity.range import SAME_MM
 from xref_app.core.standards.errors import NotInStandardError
 from xref_app.core.standards.exact import INCH_IN_MM, PSI_IN_MPA, as_fraction
-from xref_app.core.standards.table_files import table_rows
+from xref_app.core.standards.table_files import decides, table_rows
 from xref_app.core.standards.threads import bolt_nominal_mm, bolt_pitch_mm, bolt_system
 
 # Shares of the proof load to tighten to: joints that come apart again, and joints that never do (Shigley; from memory).
@@ -34,6 +34,7 @@ class BoltGrade:
     head_marking: str
     note: str
     source: str
+    checked_against: str
     confidence: str
 
 
@@ -111,14 +112,14 @@ def torque_nm(*, k: float, d_mm: float, preload_n: float) -> float:
 
 @cache
 def standard_lengths_mm(system: str) -> tuple[float, ...]:
-    """Return the lengths that bolts are commonly sold in, mm, ascending.
+    """Return the lengths that bolts are sold in, mm, ascending; those that are only remembered are left out.
 
     Args:
         system: ``inch`` or ``metric``.
 
-    Source: inch: common practice, no published source; metric: ISO 888; both from memory.
+    Source: inch: ASME B18.3; metric: ISO 888 and ISO 4017; each checked against one library's data.
     """
-    rows = tuple(row for row in table_rows("bolt_lengths") if row["system"] == system)
+    rows = tuple(row for row in table_rows("bolt_lengths") if row["system"] == system and decides(row["confidence"]))
     if not rows:
         raise NotInStandardError(f"The system “{system}”", "our table of bolt lengths", "use inch or metric")
     return tuple(float(as_fraction(row["length"]) * _MM[row["unit"]]) for row in rows)
@@ -135,5 +136,6 @@ def _grade(row: Mapping[str, str]) -> BoltGrade:
         head_marking=row["head_marking"],
         note=row["note"],
         source=row["source"],
+        checked_against=row["checked_against"],
         confidence=row["confidence"],
     )

@@ -12,7 +12,7 @@ from functools import cache
 from xref_app.core.quantity.range import Range
 from xref_app.core.standards.exact import inch_mm
 from xref_app.core.standards.limits import limits_mm
-from xref_app.core.standards.table_files import FROM_MEMORY, inch_limits_mm, table_rows
+from xref_app.core.standards.table_files import decides, inch_limits_mm, table_rows
 
 _NOT_A_NAME = re.compile(r"[^0-9A-Z]+")
 # Frames 90S and 90L, 100L, 112M differ in the length of the housing only.
@@ -46,6 +46,7 @@ class PublishedFace:
     keyseat_length_mm: float | None
     decides: bool
     source: str
+    checked_against: str
     confidence: str
 
     @property
@@ -104,8 +105,9 @@ def _nema_face(row: Mapping[str, str]) -> PublishedFace:
         shaft_projection_mm=inch_mm(row["shaft_length_ah_in"]),
         key_width_mm=mm_or_none("key_width_in"),
         keyseat_length_mm=mm_or_none("keyseat_length_es_in"),
-        decides=not row["confidence"].startswith(FROM_MEMORY),
+        decides=decides(row["confidence"]),
         source=row["source"],
+        checked_against=row["checked_against"],
         confidence=row["confidence"],
     )
 
@@ -126,7 +128,8 @@ def _iec_face(row: Mapping[str, str]) -> PublishedFace:
         shaft_projection_mm=float(row["shaft_length_e_mm"]),
         key_width_mm=float(row["key_width_f_mm"]),
         keyseat_length_mm=None,
-        decides=not row["confidence"].startswith(FROM_MEMORY),
+        decides=decides(row["confidence"]),
         source=row["source"],
+        checked_against=row["checked_against"],
         confidence=row["confidence"],
     )

@@ -57,8 +57,8 @@ def keyed_pairs() -> tuple[KeyedPair, ...]:
 
     Source: ASME B17.1 (two reprints agree on sizes and depths; one source for the class 1 tolerances); ISO 773 and
     DIN 6885-1 (two tables agree on sizes and depths; one source for depth tolerances and keyway zones; the zone of the
-    key's height, h9 square and h11 rectangular, is from memory and only lowers ``key_top_mm.low``). That sixteenths and
-    whole millimetres are the sizes a shaft is made in is a house rule.
+    key's height, h9 square and h11 rectangular, is from memory and sets only ``key_height.low`` and
+    ``key_top_mm.low``). That sixteenths and whole millimetres are the sizes a shaft is made in is a house rule.
     """
     steps = int((_LARGEST_IN - _SMALLEST_IN) / _STEP_IN)
     inch = tuple(_inch_pair(_SMALLEST_IN + step * _STEP_IN) for step in range(steps + 1))
@@ -157,7 +157,8 @@ def _inch_pair(shaft_in: Fraction) -> KeyedPair:
 def _metric_pair(shaft_mm: int) -> KeyedPair:
     key = _covering(table_rows("keys_metric"), Fraction(shaft_mm), over="shaft_over_mm", to_incl="shaft_to_incl_mm")
     width_mm, height_mm = float(key["key_width_mm"]), float(key["key_height_mm"])
-    height = limits_mm(key["key_height_zone"], height_mm)
+    # Published heights are the highest; only how far below them a key may lie is from memory.
+    height = Range(min(limits_mm(key["key_height_zone"], height_mm).low, height_mm), height_mm)
     # A keyseat cut deeper leaves less shaft: its tolerance counts downwards from d - t1.
     shallow, deep = spread_of(key["shaft_depth_tol_mm"])
     floor_mm = shaft_mm - as_fraction(key["shaft_depth_t1_mm"])

@@ -21,6 +21,14 @@ def table_rows(name: str) -> tuple[Mapping[str, str], ...]:
     return tuple(csv.DictReader(text.splitlines()))
 
 
+def decides(confidence: str) -> bool:
+    """Say whether a verdict may rest on a row of that confidence: a row from memory is a hint and decides nothing.
+
+    A row that is from memory in some columns only names them (``from memory for limits``); its loader knows them.
+    """
+    return not confidence.startswith(FROM_MEMORY)
+
+
 def spread_of(tolerance: str) -> tuple[Fraction, Fraction]:
     """Return the lower and the upper deviation of a printed tolerance such as ``+0.000/-0.002`` or ``+0.1/0``."""
     first, second = (Fraction(part) for part in tolerance.split("/"))
