@@ -11,7 +11,7 @@ import pytest
 from xref_app.core.fields.fields import Field, Kind, all_fields, field_for
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.instruments import Instrument
-from xref_app.services.field_reading import OutsideUsualError, read_typed_field
+from xref_app.services.field_reading import OutsideUsualError, RaisedSeatError, read_typed_field
 from xref_app.services.unit_draft import Typed
 
 ENTRIES = 400
@@ -138,3 +138,15 @@ def test_a_huge_paste_is_refused_quickly_in_one_line(field: Field) -> None:
     with pytest.raises(MeasureError) as refused:
         read_typed_field(field, Typed(texts=("9 7/" * 250_000,)))
     assert len(str(refused.value)) < 400
+
+
+def test_a_feeler_gap_typed_without_its_minus_is_refused_not_turned_into_one_long_leg() -> None:
+    """Read as typed, the leg that lacks 2 mm would be the only one that touches: the wrong spacers would follow."""
+    field = field_for("flange_seat_heights_mm")
+    with pytest.raises(RaisedSeatError) as refused:
+        read_typed_field(field, Typed(texts=("0; 0; 0; 2",)))
+    assert str(refused.value) == (
+        "Seat heights of the pump: no seat stands above the straightedge, and one reads 2 mm; the highest seats are 0, "
+        "a gap under the straightedge is written with a minus, like 0; 0; 0; -2."
+    )
+    assert read_typed_field(field, Typed(texts=("0; 0; 0; -2",))).observed.text == "0; 0; 0; -2"

@@ -6,7 +6,17 @@ from dataclasses import replace
 
 from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
 from PySide6.QtGui import QFont, QKeyEvent
-from PySide6.QtWidgets import QComboBox, QFrame, QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from xref_app.core.errors import XrefError
 from xref_app.core.quantity.instruments import DOUBTS, Instrument
@@ -17,14 +27,17 @@ from xref_app.gui.jaw_view import JawView
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
+from xref_app.gui.scrolled import scrolled_column
 from xref_app.gui.theme import Look
 from xref_app.services.card import StepKind
 from xref_app.services.card_session import CardSession, Choice, Preview
 from xref_app.services.unit_draft import Typed
 from xref_app.sheets.jaws import jaw_drawing
 
-_WIDTH_PX, _MOST_CHOICES, _LONGEST_TEXT, _PICTURE_PX = 430, 5, 200, 150
+_WIDTH_PX, _MOST_CHOICES, _LONGEST_TEXT, _PICTURE_PX = 430, 4, 200, 100
 _READING_POINTS = 16.0
+# From this size of text on fewer choices are shown at once, percent.
+_LARGE_TEXT = 175
 _HOWS = ("measured", "plate", "sheet", "claimed")
 
 
@@ -68,6 +81,7 @@ class CardPane(QFrame):
         self._ask = quiet_label(self, "card_ask_label")
         self._picture = JawView(self._look, self)
         named(self._picture, "card_jaws_view", self.tr("Where the jaws go"))
+        self._picture.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
         self.line = named(MeasureLine(self), "card_reading_line", self.tr("Reading"))
         self.line.setMaxLength(_LONGEST_TEXT)
         self._reads = heading_label(self, "card_reads_label", "")
@@ -105,18 +119,32 @@ class CardPane(QFrame):
         return button
 
     def _lay_out(self) -> None:
-        body = QVBoxLayout(self)
-        body.setContentsMargins(10, 8, 10, 8)
-        body.setSpacing(6)
-        body.addWidget(self._title)
-        body.addWidget(self._ask)
-        body.addWidget(self._picture, 4)
-        body.addWidget(self.line)
-        body.addWidget(self._reads)
-        body.addWidget(self.list)
-        body.addWidget(self._notes)
-        body.addWidget(self._why)
-        body.addStretch(1)
+        """Lay out the question above, scrolling where it must; what the hands need stands below and never moves."""
+        page, above = scrolled_column(self, "card_scroll_area")
+        above.addWidget(self._title)
+        above.addWidget(self._ask)
+        above.addWidget(self._picture, 4)
+        above.addWidget(self._notes)
+        above.addWidget(self._why)
+        above.addStretch(1)
+        below = QVBoxLayout()
+        below.setContentsMargins(10, 0, 10, 8)
+        below.setSpacing(6)
+        for widget in (self.line, self._reads, self.list):
+            below.addWidget(widget)
+        below.addLayout(self._tool_row())
+        buttons = QHBoxLayout()
+        buttons.setSpacing(6)
+        for button in (self.take_button, self.again_button, self.skip_button):
+            buttons.addWidget(button)
+        below.addLayout(buttons)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(1, 1, 1, 1)
+        whole.setSpacing(4)
+        whole.addWidget(page, 1)
+        whole.addLayout(below)
+
+    def _tool_row(self) -> QGridLayout:
         tools = QGridLayout()
         tools.setSpacing(6)
         for column, (text, combo) in enumerate(((self.tr("With"), self._tool), (self.tr("Known"), self._how))):
@@ -125,12 +153,7 @@ class CardPane(QFrame):
             tools.addWidget(label, 0, 2 * column)
             tools.addWidget(combo, 0, 2 * column + 1)
             tools.setColumnStretch(2 * column + 1, 1)
-        body.addLayout(tools)
-        buttons = QHBoxLayout()
-        buttons.setSpacing(6)
-        for button in (self.take_button, self.again_button, self.skip_button):
-            buttons.addWidget(button)
-        body.addLayout(buttons)
+        return tools
 
     def _connect(self) -> None:
         self.line.textChanged.connect(self._show_preview)
@@ -194,7 +217,7 @@ class CardPane(QFrame):
         drawing = jaw_drawing(session.card.field.field_id, step=picture.step, holes=picture.holes, way=picture.way)
         self._picture.show_drawing(drawing)
         self._picture.setVisible(drawing is not None)
-        self.line.setPlaceholderText(self._placeholder(step.kind))
+        self.line.setPlaceholderText(step.example or self._placeholder(step.kind))
         self.again_button.setEnabled(session.is_plain and step.kind is not StepKind.CHOICE)
         self._show_preview()
         self.line.setAccessibleDescription(self._ask.text())
@@ -220,8 +243,9 @@ class CardPane(QFrame):
         self._reads.setVisible(bool(self._reads.text()))
         self._choices.show_rows(preview.choices)
         self.list.setCurrentIndex(QModelIndex())
-        rows = min(len(preview.choices), _MOST_CHOICES)
-        self.list.setFixedHeight(rows * self._look.px(26) + 2 * self.list.frameWidth() if rows else 0)
+        rows = min(len(preview.choices), _MOST_CHOICES if self._look.text_percent < _LARGE_TEXT else _MOST_CHOICES // 2)
+        height = sum(self.list.sizeHintForRow(row) for row in range(rows)) + 2 * self.list.frameWidth()
+        self.list.setFixedHeight(height if rows else 0)
         self.list.setVisible(bool(rows))
         self._notes.setText("\n".join(say(note) for note in preview.notes))
         self._notes.setVisible(bool(preview.notes))
@@ -336,7 +360,7 @@ class CardPane(QFrame):
         font.setPointSizeF(_READING_POINTS * min(self._look.text_percent, 150) / 100)
         self.line.setFont(font)
         self.line.setMinimumHeight(self._look.px(36))
-        self._picture.setMinimumHeight(self._look.px(_PICTURE_PX))
+        self._picture.setMinimumSize(self._look.px(_PICTURE_PX), _PICTURE_PX)
 
 
 def _unit(first: LengthFirst) -> str:

@@ -25,6 +25,12 @@ QLineEdit#entry_text_line {
   selection-background-color: $selection; selection-color: $text;
 }
 QLineEdit#entry_text_line:focus { border-color: $accent; }
+QLineEdit {
+  background: $base; border: 1px solid $edge; border-radius: 3px; padding: 0 ${p6}px; margin: 1px;
+  selection-background-color: $selection; selection-color: $text;
+}
+QLineEdit:focus { border: 2px solid $accent; margin: 0; }
+QLineEdit#entry_text_line { margin: 0; }
 QPushButton {
   background: $base; border: 1px solid $edge; border-radius: 3px; padding: ${p4}px ${p12}px; margin: 1px;
   min-height: ${p28}px;

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.messages import field_title, say
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, RowsModel, named
+from xref_app.gui.scrolled import scrolled_column
 from xref_app.gui.theme import Look
 from xref_app.services.bench import BenchView
 from xref_app.services.duplicates import Duplicate
@@ -85,6 +86,7 @@ class UnitPane(QFrame):
         self.list = named(QuietListView(self), "unit_hits_list", self.tr("What it could be"))
         self.list.setModel(self._hits)
         self.list.setWordWrap(True)
+        self.list.setMinimumHeight(self._look.px(48))
         self._warnings = quiet_label(self, "unit_warnings_label")
         self._problems = quiet_label(self, "unit_problems_label")
         self.save_button = self._button("unit_save_button", self.tr("Save entry  Ctrl+S"))
@@ -102,24 +104,16 @@ class UnitPane(QFrame):
         return button
 
     def _lay_out(self) -> None:
-        body = QVBoxLayout(self)
-        body.setContentsMargins(10, 8, 10, 8)
-        body.setSpacing(6)
+        page, body = scrolled_column(self, "unit_scroll_area")
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(1, 1, 1, 1)
+        whole.addWidget(page)
         kinds = QHBoxLayout()
         kinds.addWidget(self.pump_button)
         kinds.addWidget(self.machine_button)
         body.addWidget(self._title)
         body.addLayout(kinds)
-        form = QGridLayout()
-        form.setHorizontalSpacing(8)
-        form.setVerticalSpacing(4)
-        who_label = QLabel(self.tr("Measured by"), self)
-        rows = [(self.labels[heading], self.headings[heading]) for heading in Heading] + [(who_label, self.who)]
-        for row, (label, line) in enumerate(rows):
-            label.setBuddy(line)
-            form.addWidget(label, row, 0)
-            form.addWidget(line, row, 1)
-        body.addLayout(form)
+        body.addLayout(self._form())
         photos = QHBoxLayout()
         photos.addWidget(self._photos, 1)
         photos.addWidget(self.photo_button)
@@ -134,6 +128,18 @@ class UnitPane(QFrame):
         last.addWidget(self.leave_button)
         last.addWidget(self.discard_button)
         body.addLayout(last)
+
+    def _form(self) -> QGridLayout:
+        form = QGridLayout()
+        form.setHorizontalSpacing(8)
+        form.setVerticalSpacing(4)
+        who_label = QLabel(self.tr("Measured by"), self)
+        rows = [(self.labels[heading], self.headings[heading]) for heading in Heading] + [(who_label, self.who)]
+        for row, (label, line) in enumerate(rows):
+            label.setBuddy(line)
+            form.addWidget(label, row, 0)
+            form.addWidget(line, row, 1)
+        return form
 
     def _connect(self) -> None:
         for heading, line in self.headings.items():

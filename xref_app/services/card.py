@@ -38,8 +38,8 @@ class Picture:
 class CardStep:
     """One question: its name among the answers, what to do, how an answer looks, and the picture.
 
-    ``short`` names the step in the record ('far edges'). ``choices`` is the closed list of a choice.
-    ``is_optional``: the card goes on without it (F4); where it is not, F4 skips the whole field.
+    ``short`` names the step in the record ('far edges'); ``example`` shows how an answer is written; ``choices`` is the
+    closed list of a choice. ``is_optional``: the card goes on without it (F4); where it is not, F4 skips the field.
     """
 
     key: str
@@ -48,6 +48,7 @@ class CardStep:
     kind: StepKind = StepKind.LENGTH
     choices: tuple[str, ...] = ()
     picture: Picture = Picture()
+    example: str = ""
     is_optional: bool = False
 
 

@@ -111,7 +111,7 @@ class HolesCard:
 
     def _general_steps(self, count: int) -> Iterator[CardStep]:
         yield CardStep(HOLE, "hole size", Sentence(ASK_HOLE), picture=Picture("hole size", count))
-        yield CardStep(AXIS_SIZE, "shaft or bore", Sentence(ASK_AXIS_SIZE), picture=Picture("count", count))
+        yield CardStep(AXIS_SIZE, "shaft or bore", Sentence(ASK_AXIS_SIZE), picture=Picture("shaft or bore", count))
         for one, other in combinations(range(1, count + 1), 2):
             ask = Sentence(ASK_PAIR, {"one": one, "other": other})
             picture = Picture(f"{one}-{other}", count, "outer edges")

@@ -10,6 +10,15 @@ from xref_app.core.sentence import Sentence
 from xref_app.services.card import VALUE, Answers, CardStep, Picture, StepKind, Worked
 
 _YES_NO = ("yes", "no")
+_EXAMPLES = {Kind.HEIGHTS: "0; 0; 0; -2", Kind.SECTORS: "0 90; 180 270"}
+_BY_UNIT = {
+    "bar": "2700 psi, 190 bar",
+    "lpm": "2.5 gpm, 9.5 l/min",
+    "kw": "5.5 hp, 4.1 kW",
+    "rpm": "3400",
+    "c": "60 °C, 140 °F",
+    "deg": "90",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +42,8 @@ class PlainCard:
                 kind, choices = StepKind.CHOICE, self.field.choices
             case Kind.YES_NO:
                 kind, choices = StepKind.CHOICE, _YES_NO
-        return CardStep(VALUE, self.field.title, ask, kind, choices, Picture(holes=self.holes))
+        example = _EXAMPLES.get(self.field.kind, _BY_UNIT.get(self.field.unit, ""))
+        return CardStep(VALUE, self.field.title, ask, kind, choices, Picture(holes=self.holes), example)
 
     def identified(self, answers: Answers) -> Identified | None:
         """Return None: what a size can be depends on its tool and doubt, which the reading knows."""

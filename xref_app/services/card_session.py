@@ -32,7 +32,7 @@ AND_MORE = marked("card", "And {count} more.")
 NOTHING = marked("card", "Nothing published has these sizes.")
 
 # A list of candidates longer than this says only that more must be measured (house rule).
-_MOST_CHOICES = 6
+_MOST_CHOICES = 12
 
 
 class ChoiceKind(StrEnum):

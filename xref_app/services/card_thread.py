@@ -50,6 +50,7 @@ _YES_NO = ("yes", "no")
 _ANGLES = ("55", "60")
 _PITCH = re.compile(r"(?P<number>\d+(?:[.,]\d+|[ -]1/2)?)\s*(?P<unit>tpi|per inch|/in|mm)", re.IGNORECASE)
 _CRESTS = re.compile(r"(?P<count>\d+)\s*crests?\s*(?:over|in|=|:)?\s*(?P<length>.+)", re.IGNORECASE)
+_CALLS = "M22x1.5, 3/8-18 NPT, G1/2"
 _PITCH_ADVICE = "14 tpi, 1.5 mm or 11 crests 18.1 mm"
 
 
@@ -64,7 +65,7 @@ class ThreadCard:
     def step(self, answers: Answers) -> CardStep | None:
         """Return the call, else the next reading; None once one thread is left or nothing more can be read."""
         if CALL not in answers:
-            return CardStep(CALL, "call", Sentence(ASK_CALL), StepKind.TEXT, is_optional=True)
+            return CardStep(CALL, "call", Sentence(ASK_CALL), StepKind.TEXT, example=_CALLS, is_optional=True)
         if answers[CALL]:
             return None
         if GENDER not in answers and not self.known_gender:
@@ -145,7 +146,9 @@ _STEPS = {
     ),
     OTHER: CardStep(OTHER, "small end", Sentence(ASK_OTHER), picture=Picture("outside small end"), is_optional=True),
     INSIDE: CardStep(INSIDE, "inside", Sentence(ASK_INSIDE), picture=Picture("inside"), is_optional=True),
-    PITCH: CardStep(PITCH, "pitch", Sentence(ASK_PITCH), StepKind.TEXT, picture=Picture("gauge"), is_optional=True),
+    PITCH: CardStep(
+        PITCH, "pitch", Sentence(ASK_PITCH), StepKind.TEXT, (), Picture("gauge"), "14 tpi, 1.5 mm", is_optional=True
+    ),
     TAPER: CardStep(
         TAPER, "taper", Sentence(ASK_TAPER), StepKind.CHOICE, _YES_NO, picture=Picture("taper"), is_optional=True
     ),

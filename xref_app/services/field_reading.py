@@ -46,6 +46,18 @@ class OutsideUsualError(XrefError):
         self.usual = usual
 
 
+class RaisedSeatError(XrefError):
+    """A seat said to stand above the straightedge that lies on the highest ones."""
+
+    def __init__(self, title: str, height_mm: float) -> None:
+        super().__init__(
+            f"{title}: no seat stands above the straightedge, and one reads {height_mm:g} mm; the highest seats are 0, "
+            "a gap under the straightedge is written with a minus, like 0; 0; 0; -2."
+        )
+        self.title = title
+        self.height_mm = height_mm
+
+
 @dataclass(frozen=True, slots=True)
 class FieldReading:
     """One field as read. ``question`` must be answered before it may be kept: nothing is stored while it stands."""
@@ -108,8 +120,18 @@ def read_typed_field(field: Field, typed: Typed, doubts: Mapping[Instrument, flo
     texts = [text for text in typed.texts if text.strip()]
     if field.kind is not Kind.NUMBER:
         form = _form(field, typed, field.default_doubt)
-        return FieldReading(field, read_field(form, texts[0] if texts else ""), typed.how)
+        observed = read_field(form, texts[0] if texts else "")
+        if field.kind is Kind.HEIGHTS:
+            _refuse_above_straightedge(field, observed)
+        return FieldReading(field, observed, typed.how)
     return _number(field, typed, texts or [""], doubts)
+
+
+def _refuse_above_straightedge(field: Field, observed: Observed) -> None:
+    """Refuse heights whose sign was forgotten: read as they stand, the short leg would be the only long one."""
+    highest = max(float(height) for height in observed.text.split(";"))
+    if highest > 0:
+        raise RaisedSeatError(field.title, highest)
 
 
 def usual_text(field: Field) -> str:
