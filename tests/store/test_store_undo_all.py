@@ -65,14 +65,16 @@ class Bench:
         self.past: list[dict[Key, tuple[CatalogRow | None, CatalogRow | None]]] = []
         self.future: list[dict[Key, tuple[CatalogRow | None, CatalogRow | None]]] = []
         self.saves = 0
+        self.meant: list[RowEdit] = []
 
     def edit(self) -> None:
         self.saves += 1
         saved = save_edits(
             self.engine, self.some_edits, name=f"edit {self.saves}", who="Ana", why="", save_id=f"s{self.saves}"
         )
+        assert set(saved.edits) == set(self.meant)
         change = {}
-        for one in saved.edits:
+        for one in self.meant:
             row = one.after or one.before
             assert row is not None
             key = key_of(one.table, row)
@@ -112,11 +114,13 @@ class Bench:
         """Return one to three edits, each of another row."""
         made: dict[Key, RowEdit] = {}
         for _ in range(self.rng.randint(1, 3)):
-            edit = self.rng.choice((self.new_row, self.change, self.change, self.withdraw))(numbers)
+            # More comes than goes, so that there is always something to be withdrawn.
+            edit = self.rng.choices((self.new_row, self.change, self.withdraw), (3, 3, 2))[0](numbers)
             row = edit.after or edit.before
             assert row is not None
             made.setdefault(key_of(edit.table, row), edit)
-        return list(made.values())
+        self.meant = list(made.values())
+        return self.meant
 
     def new_row(self, numbers: Numbers) -> RowEdit:
         rng = self.rng

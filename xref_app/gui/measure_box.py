@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Slot
 from PySide6.QtWidgets import QFrame, QPushButton, QVBoxLayout, QWidget
 
 from xref_app.core.fields.fields import Side, field_for
@@ -12,6 +13,8 @@ from xref_app.gui.theme import Look
 from xref_app.services.answers import MeasureNext
 
 _FOLDED_WIDTH_PX = 330
+# From this size of text on there is no room for the button, percent; its key works all the same.
+_LARGE_TEXT = 175
 
 
 class MeasureBox(QFrame):
@@ -22,6 +25,7 @@ class MeasureBox(QFrame):
         named(self, "facts_measure_box", self.tr("Measure next"))
         self.setProperty("notice", "true")
         self._look = look
+        look.changed.connect(self._make_room)
         self._title = heading_label(self, "facts_measure_label", "")
         self._gain = quiet_label(self, "facts_measure_gain_label")
         self._how = quiet_label(self, "facts_measure_how_label")
@@ -44,6 +48,10 @@ class MeasureBox(QFrame):
         self._gain.setText(self._gain_text(measure))
         self._how.setText(measure.how_to)
         self.setAccessibleDescription(f"{self._title.text()}. {self._gain.text()}. {measure.how_to}")
+
+    @Slot()
+    def _make_room(self) -> None:
+        self.button.setVisible(self._look.text_percent < _LARGE_TEXT)
 
     def _gain_text(self, measure: MeasureNext) -> str:
         minutes = number_text(measure.minutes, 1)

@@ -100,7 +100,7 @@ class HolesCard:
         else:
             yield from self._general_steps(count)
         if self.field.side is Side.MACHINE:
-            yield CardStep(TURN, "hole 1 points to", Sentence(ASK_TURN), StepKind.TEXT, picture=Picture("count", count))
+            yield CardStep(TURN, "hole 1 points to", Sentence(ASK_TURN), StepKind.TEXT, picture=Picture("turn", count))
 
     def _even_steps(self, answers: Answers, count: int) -> Iterator[CardStep]:
         far, near = Picture("neighbours", count, "outer edges"), Picture("neighbours", count, "inner edges")

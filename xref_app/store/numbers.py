@@ -47,7 +47,7 @@ class Numbers:
         return self._last_observation
 
     def _highest_entry(self) -> int:
-        found = (_OWN.fullmatch(str(one)) for one in self._connection.scalars(_OWN_ENTRIES))
+        found = (_OWN.fullmatch(str(one)) for one in self._connection.scalars(_OWN_ENTRIES).all())
         return next((int(one[1]) for one in found if one), 0)
 
 

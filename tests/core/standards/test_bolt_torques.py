@@ -1,4 +1,4 @@
-"""Torques, stress areas and lengths of bolts against formulas and two libraries' data (in data, licences named there)."""
+"""Torques, stress areas and lengths of bolts against formulas and the data of two libraries (see data/README.md)."""
 
 from __future__ import annotations
 
@@ -97,7 +97,7 @@ def test_stress_area_is_that_of_an_independent_library(row: Mapping[str, str]) -
     diameter, threads = row["bolt"].split("-")
     nominal_in = 0.19 if diameter == "10" else float(Fraction(diameter))
     area = stress_area_inch_mm2(nominal_mm=nominal_in * 25.4, pitch_mm=25.4 / int(threads))
-    assert area / MM2_PER_IN2 == pytest.approx(float(row["stress_area_in2"]), abs=2e-6)
+    assert area / MM2_PER_IN2 == pytest.approx(float(row["stress_area_in2"]), abs=5e-6)
     assert area < math.pi / 4 * (nominal_in * 25.4) ** 2
 
 

@@ -80,7 +80,7 @@ def test_unknown_bolts_are_refused_in_one_sentence() -> None:
         standard_lengths_mm("cubits")
 
 
-@pytest.mark.parametrize(("system", "shortest", "longest"), [("inch", 12.7, 76.2), ("metric", 10, 80)])
+@pytest.mark.parametrize(("system", "shortest", "longest"), [("inch", 19.05, 76.2), ("metric", 10, 80)])
 def test_lengths_ascend_without_a_step_that_would_leave_a_bolt_without_a_length(
     system: str, shortest: float, longest: float
 ) -> None:

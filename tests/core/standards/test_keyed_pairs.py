@@ -172,3 +172,15 @@ def test_widths_ascend_in_each_system_and_are_those_of_the_pairs() -> None:
         for pair in each(system):
             width = next(width for width in standard_widths() if width.width_mm == pair.key_width_mm)
             assert (width.key_mm, width.keyway_mm) == (pair.key_width, pair.keyway_width)
+
+
+@pytest.mark.parametrize("pair", keyed_pairs(), ids=lambda pair: pair.label)
+def test_what_is_known_of_the_keys_top_rests_on_sourced_values_alone(pair: KeyedPair) -> None:
+    # Source: B17.1 prints the key's own tolerance; of ISO 773 only the nominal height, the highest, is sourced.
+    assert pair.key_top_mm.within(pair.known_key_top_mm)
+    assert pair.known_key_top_mm.high == pytest.approx(pair.key_top_mm.high)
+    if pair.system == "inch":
+        assert pair.known_key_top_mm == pair.key_top_mm
+    else:
+        assert pair.known_key_top_mm.low == pair.keyseat_floor_mm.low
+        assert pair.known_key_top_mm.high == pytest.approx(pair.keyseat_floor_mm.high + pair.key_height_mm)

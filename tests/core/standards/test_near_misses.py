@@ -24,7 +24,7 @@ SIZE_ROUNDING, PITCH_ROUNDING = 0.0005 + 1e-9, 0.00005 + 1e-9
 
 
 def halves(kind: str) -> list[LookAlike]:
-    return list({half.name: half for found, half in HALVES if found == kind}.values())
+    return list(dict.fromkeys(half for found, half in HALVES if found == kind))
 
 
 def named(item: LookAlike | NearMiss) -> str:

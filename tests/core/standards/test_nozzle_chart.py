@@ -31,7 +31,7 @@ def test_chart_is_whole_and_ascends() -> None:
     numbers, pressures = sorted({key[0] for key in keys}), sorted({key[1] for key in keys})
     assert keys == [(number, psi) for number in numbers for psi in pressures]
     assert (numbers[0], numbers[-1], len(numbers)) == (2, 8, 13)
-    assert (pressures[0], pressures[-1], len(pressures)) == (500, 4000, 9)
+    assert (pressures[0], pressures[-1], len(pressures)) == (500, 5000, 9)
 
 
 def test_at_4000_psi_the_number_is_the_flow() -> None:

@@ -134,8 +134,8 @@ def test_rows_and_limits_from_memory_are_flagged_as_hints() -> None:
 
 def test_no_bolt_has_limits_that_are_not_printed() -> None:
     for row in family("metric"):
-        assert (bolt_major_mm(row.designation) is None) == (row.external_major_mm is None)
-        assert (bolt_pitch_mm(row.designation) is None) == (row.external_major_mm is None)
+        assert (bolt_major_mm(row.designation) is None) == (row.external_major_mm is None or not row.decides)
+        assert (bolt_pitch_mm(row.designation) is None) == (row.external_major_mm is None or not row.decides)
 
 
 @pytest.mark.parametrize("row", family("NPT"), ids=called)

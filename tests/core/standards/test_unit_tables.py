@@ -22,6 +22,7 @@ from xref_app.core.standards.exact import (
     as_printed,
 )
 from xref_app.core.standards.inch_fractions import InchFraction, inch_fractions
+from xref_app.core.standards.table_files import table_rows
 
 UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 
@@ -70,7 +71,7 @@ def test_every_constant_is_compared_but_the_one_that_is_no_factor() -> None:
 @pytest.mark.parametrize("fraction", inch_fractions(), ids=lambda fraction: fraction.label)
 def test_fraction_is_exact_and_printed_to_four_places(fraction: InchFraction) -> None:
     # Source: 1 in = 25.4 mm exactly (NIST SP 811); pint.
-    assert fraction.mm == UNITS.Quantity(float(fraction.inches), "inch").to("mm").magnitude
+    assert fraction.mm == pytest.approx(UNITS.Quantity(float(fraction.inches), "inch").to("mm").magnitude, rel=1e-15)
     assert fraction.printed_mm == pytest.approx(fraction.mm, abs=0.00005 + 1e-12)
     assert as_printed(fraction.inches) == fraction.label
 
@@ -83,7 +84,5 @@ def test_fractions_are_every_sixty_fourth_in_lowest_terms() -> None:
 
 
 def test_decimals_of_the_table_are_exact() -> None:
-    from xref_app.core.standards.table_files import table_rows
-
     for row, fraction in zip(table_rows("inch_fractions"), inch_fractions(), strict=True):
         assert Fraction(row["decimal_in"]) == fraction.inches

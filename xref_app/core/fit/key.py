@@ -138,7 +138,7 @@ def _heights_or_none(shaft: Size, bore: Size, heights: Heights) -> tuple[Range, 
         return None
     top, floor = heights.top.range, heights.floor.range
     if shaft.pair is not None and bore.pair is not None and shaft.pair.table == bore.pair.table:
-        table_top, table_floor = shaft.pair.key_top_mm, bore.pair.keyway_floor_mm
+        table_top, table_floor = shaft.pair.known_key_top_mm, bore.pair.keyway_floor_mm
         if table_top.meets(top) and table_floor.meets(floor):
             return table_top, table_floor
     return top, floor

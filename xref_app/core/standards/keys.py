@@ -31,6 +31,8 @@ class KeyedPair:
     keyway: class 1 of B17.1; of ISO 773 everything from the normal fit (JS9) to the free one (D10), the tight fit (P9)
     left out. ``keyseat_floor_mm``, ``key_top_mm`` and ``keyway_floor_mm`` all run from the far side of the shaft or
     bore: to the floor of the shaft's keyseat, to the top of the key lying in it, to the floor of the hub's keyway.
+    ``known_key_top_mm`` is ``key_top_mm`` without what is from memory: how much lower than its nominal height a metric
+    key may be is not known there, so only the keyseat's floor bounds it from below. Verdicts use that one.
     """
 
     table: str
@@ -46,6 +48,7 @@ class KeyedPair:
     keyway_width: Range
     keyseat_floor_mm: Range
     key_top_mm: Range
+    known_key_top_mm: Range
     keyway_floor_mm: Range
     source: str
     confidence: str
@@ -80,7 +83,7 @@ def pairs_meeting_shaft(
         for pair in keyed_pairs()
         if pair.shaft_mm.meets(diameter_mm)
         and (key_width_mm is None or pair.key_width.meets(key_width_mm))
-        and (key_top_mm is None or pair.key_top_mm.meets(key_top_mm))
+        and (key_top_mm is None or pair.known_key_top_mm.meets(key_top_mm))
     )
 
 
@@ -148,6 +151,7 @@ def _inch_pair(shaft_in: Fraction) -> KeyedPair:
         keyway_width=inch_limits_mm(width_in, fit["keyway_width_tol_in"]),
         keyseat_floor_mm=floor,
         key_top_mm=floor + height,
+        known_key_top_mm=floor + height,
         keyway_floor_mm=inch_limits_mm(hub_floor_in(**sizes), fit["hub_floor_tol_in"]),
         source=key["source"],
         confidence=f"{key['confidence']} for sizes and depths; {fit['confidence']} for tolerances",
@@ -178,6 +182,7 @@ def _metric_pair(shaft_mm: int) -> KeyedPair:
         keyway_width=Range(normal.low, free.high),
         keyseat_floor_mm=floor,
         key_top_mm=floor + height,
+        known_key_top_mm=Range(floor.low, floor.high + height_mm),
         keyway_floor_mm=metric_limits_mm(shaft_mm + as_fraction(key["hub_depth_t2_mm"]), key["hub_depth_tol_mm"]),
         source=key["source"],
         confidence=key["confidence"],

@@ -124,9 +124,9 @@ def bolt_system(designation: str) -> str | None:
 
 
 def _bolt_row_or_none(designation: str) -> ThreadRow | None:
-    """Return the row of a thread that bolts are made in and whose limits the table prints."""
+    """Return the row of a thread that bolts are made in, its limits printed; what is remembered is none."""
     row = thread_row_or_none(designation)
-    if row is None or row.external_major_mm is None or row.family not in _BOLT_SYSTEMS:
+    if row is None or not row.decides or row.external_major_mm is None or row.family not in _BOLT_SYSTEMS:
         return None
     return row
 
