@@ -228,3 +228,13 @@ def test_an_invisible_character_in_a_number_is_not_saved_and_a_mixed_script_is_t
     assert "nobody can see" in str(desk.keep(hidden, "Ana").problems[0])
     mixed = written(whole_pump(desk), number="ZX 77-К")  # a Cyrillic К
     assert "only look like" in str(desk.keep(mixed, "Ana").notes[0])
+
+
+def test_readings_that_cannot_be_of_one_unit_are_told_before_saving(desk: LiveDesk) -> None:
+    draft = written(
+        whole_pump(desk), flange_seat_heights_mm="0; 0; -2", rating_speed_rpm="3400", rating_max_speed_rpm="3000"
+    )
+    assert [str(one) for one in desk.keep(draft, "Ana").problems] == [
+        "Seat heights of the pump: 3 heights for 4 holes; give one for each, in their order.",
+        "Highest speed: below the rated speed; read both off the plate again.",
+    ]

@@ -23,6 +23,8 @@ SAY_SIZE = marked("entry", "One size at least.")
 SAY_POWER = marked("entry", "Say whether petrol or electric drives it (“Driven by”).")
 LOOK_AGAIN = marked("entry", "{field}: {why}")
 INCH_OR_MM = marked("entry", "{field}: answer “inch or mm?” first.")
+OTHER_COUNT = marked("entry", "{field}: {heights} heights for {holes} holes; give one for each, in their order.")
+SLOWER = marked("entry", "{field}: below the rated speed; read both off the plate again.")
 TOO_LONG = marked("entry", "{field}: longer than {limit} characters; shorten it.")
 
 # What the columns of the catalog hold, as data_schema says: whoever reads an export refuses a longer text.
@@ -80,7 +82,20 @@ def read_draft(draft: UnitDraft, who: str) -> ReadDraft:
             continue
         if reading.question is not None:
             problems.append(Sentence(INCH_OR_MM, {"field": field.title}))
-    return ReadDraft(readings, (*problems, *_lacks(draft, who, readings)))
+    return ReadDraft(readings, (*problems, *_do_not_agree(readings), *_lacks(draft, who, readings)))
+
+
+def _do_not_agree(readings: Mapping[str, FieldReading]) -> Iterator[Sentence]:
+    """Say which readings of this draft cannot both be of one unit."""
+    for side in ("face", "flange"):
+        holes, heights = readings.get(f"{side}_holes_xy_mm"), readings.get(f"{side}_seat_heights_mm")
+        if holes is not None and heights is not None:
+            counts = {"holes": len(holes.observed.text.split(";")), "heights": len(heights.observed.text.split(";"))}
+            if counts["holes"] != counts["heights"]:
+                yield Sentence(OTHER_COUNT, {"field": heights.field.title, **counts})
+    rated, most = readings.get("rating_speed_rpm"), readings.get("rating_max_speed_rpm")
+    if rated is not None and most is not None and (most.observed.value or 0.0) < (rated.observed.value or 0.0):
+        yield Sentence(SLOWER, {"field": most.field.title})
 
 
 def _lacks(draft: UnitDraft, who: str, readings: Mapping[str, FieldReading]) -> Iterator[Sentence]:
