@@ -15,10 +15,11 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from tests.gui.take_pictures import settle
-from tests.services.bench_store import sample_desk
+from tests.services.bench_store import sample_store
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
 from xref_app.services.live_desk import LiveDesk
+from xref_app.services.open_catalog import SAMPLE_NAME
 
 # Two builds of one model, and a number with a character nobody can read (both made up).
 MODEL, WORN = "FL-42H3", "K?7-4410"
@@ -99,7 +100,7 @@ def take_all(folder: Path) -> None:
     """Take every picture of the README into ``folder``."""
     folder.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as settings:
-        window = start(sample_desk(Path(settings)), Path(settings))
+        window = start(LiveDesk(sample_store(Path(settings)), SAMPLE_NAME), Path(settings))
         type_in(window, WORN)
         save(window, folder, "worn_number")
         key(Qt.Key.Key_Escape, window)

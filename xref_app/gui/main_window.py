@@ -133,7 +133,7 @@ class MainWindow(QMainWindow):
         self.setWindowTitle(f"{title} – xref-app" if title else "xref-app")
         self.status.show_catalog(title)
         if title:
-            self.read_as.setText(self.tr("Put ? for a character you cannot read, * for several, [38] for 3 or 8."))
+            self.say_how_to_type()
         else:
             self.message.say(
                 self.tr(
@@ -141,6 +141,10 @@ class MainWindow(QMainWindow):
                     "Or look around with made-up pumps: xref-app --sample."
                 )
             )
+
+    def say_how_to_type(self) -> None:
+        """Say in the line below the entry what may be typed."""
+        self.read_as.setText(self.tr("Put ? for a character you cannot read, * for several, [38] for 3 or 8."))
 
     @Slot(str)
     def _take_text(self, text: str) -> None:

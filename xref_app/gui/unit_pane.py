@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPushButton,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -87,6 +88,7 @@ class UnitPane(QFrame):
         self.list.setModel(self._hits)
         self.list.setWordWrap(True)
         self.list.setMinimumHeight(self._look.px(48))
+        self.list.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
         self._warnings = quiet_label(self, "unit_warnings_label")
         self._problems = quiet_label(self, "unit_problems_label")
         self.save_button = self._button("unit_save_button", self.tr("Save entry  Ctrl+S"))
@@ -104,30 +106,36 @@ class UnitPane(QFrame):
         return button
 
     def _lay_out(self) -> None:
-        page, body = scrolled_column(self, "unit_scroll_area")
-        whole = QVBoxLayout(self)
-        whole.setContentsMargins(1, 1, 1, 1)
-        whole.addWidget(page)
+        """Lay out what is asked above, scrolling where it must; what hinders saving and the save stand below."""
+        page, above = scrolled_column(self, "unit_scroll_area")
         kinds = QHBoxLayout()
         kinds.addWidget(self.pump_button)
         kinds.addWidget(self.machine_button)
-        body.addWidget(self._title)
-        body.addLayout(kinds)
-        body.addLayout(self._form())
+        above.addWidget(self._title)
+        above.addLayout(kinds)
+        above.addLayout(self._form())
         photos = QHBoxLayout()
         photos.addWidget(self._photos, 1)
         photos.addWidget(self.photo_button)
-        body.addLayout(photos)
+        above.addLayout(photos)
         for widget in (self._could_be, self._warnings):
-            body.addWidget(widget)
-        body.addWidget(self.list, 3)
-        body.addStretch(1)
-        body.addWidget(self._problems)
-        body.addWidget(self.save_button)
+            above.addWidget(widget)
+        above.addWidget(self.list, 3)
+        above.addStretch(1)
+        below = QVBoxLayout()
+        below.setContentsMargins(10, 0, 10, 8)
+        below.setSpacing(6)
+        below.addWidget(self._problems)
+        below.addWidget(self.save_button)
         last = QHBoxLayout()
         last.addWidget(self.leave_button)
         last.addWidget(self.discard_button)
-        body.addLayout(last)
+        below.addLayout(last)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(1, 1, 1, 1)
+        whole.setSpacing(4)
+        whole.addWidget(page, 1)
+        whole.addLayout(below)
 
     def _form(self) -> QGridLayout:
         form = QGridLayout()

@@ -141,6 +141,7 @@ class WindowCommands(QObject):
         self._window.message.clear()
         self._window.flow.new_job()
         self._window.entry.clear()
+        self._window.say_how_to_type()
         self._go_to_entry_line()
 
     @Slot()
