@@ -212,7 +212,7 @@ def _minutes_down_the_list(known: Mapping[str, Known]) -> float:
 
 
 def test_comparing_does_not_grow_with_the_square(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Twenty times the entries may want twenty times the comparisons at most; each with each would take four hundred."""
+    """Twenty times the entries want twenty times the comparisons at most; each with each would take four hundred."""
     compared = Counter[int]()
     for count in (100, 2000):
         catalog = _many(count)
