@@ -1,4 +1,4 @@
-"""What the bench sheets ask of the services; all but ``begin`` are called off the GUI thread."""
+"""What the bench sheets ask of the services; all but ``begin`` and ``has_entry`` are called off the GUI thread."""
 
 from __future__ import annotations
 
@@ -46,6 +46,10 @@ class BenchDesk(Protocol):
 
     def redo(self, who: str) -> str:
         """Do the change again that was taken back last and return its name; empty where there is none."""
+        ...
+
+    def has_entry(self, entry_id: str) -> bool:
+        """Say whether an entry is in the catalog now; asked on the GUI thread."""
         ...
 
     def undo_names(self) -> UndoNames:

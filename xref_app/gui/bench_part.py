@@ -206,8 +206,9 @@ class BenchPart(QObject):
     @Slot(str, bool)
     def _tell_taken_back(self, name: str, is_undo: bool) -> None:  # noqa: FBT001 - the signal's own argument
         words = self.tr("Taken back: {name}.") if is_undo else self.tr("Done again: {name}.")
+        gone = [one.entry_id for one in self._job.facts if not self._desk.has_entry(one.entry_id)]
+        self._job.open_again(gone=gone)
         self.said.emit(words.format(name=name))
-        self._job.open_again()
 
     # -- contradictions
 

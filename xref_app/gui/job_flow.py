@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -121,9 +121,12 @@ class JobFlow(QObject):
             self._before, facts = self._facts, self._before
             self._use(facts)
 
-    def open_again(self, *, number_is_settled: bool = False) -> None:
-        """Ask everything anew: the catalog has changed. A number that a reading has settled is guessed no more."""
-        facts = self._facts
+    def open_again(self, *, number_is_settled: bool = False, gone: Collection[str] = ()) -> None:
+        """Ask everything anew: the catalog has changed. A number that a reading has settled is guessed no more.
+
+        ``gone`` are entries that are in the catalog no more; the job goes on without them.
+        """
+        facts = tuple(one for one in self._facts if one.entry_id not in gone)
         if number_is_settled:
             facts = tuple(replace(one, is_guessed=False) if one.is_pump else one for one in facts)
         self._use(facts)

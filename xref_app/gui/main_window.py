@@ -26,10 +26,10 @@ from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.rows import named
 from xref_app.gui.scan_guard import ScanGuard
+from xref_app.gui.shortcut_guard import ShortcutGuard
 from xref_app.gui.status_line import StatusLine
 from xref_app.gui.tasks import Tasks
 from xref_app.gui.theme import Look
-from xref_app.gui.undo_guard import UndoGuard
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job
 from xref_app.sheets.face_drawing import FaceDrawing
 
@@ -51,8 +51,8 @@ class MainWindow(QMainWindow):
         self.tasks = Tasks(self)
         self.flow = JobFlow(desk, self.tasks, self)
         self.guard = ScanGuard(self)
-        self.undo_guard = UndoGuard(self)
         self.actions_by_command: dict[Command, QAction] = build_actions(self)
+        self.shortcut_guard = ShortcutGuard(self.actions_by_command.values(), self)
         fill_menu_bar(self.menuBar(), self.actions_by_command)
         named(self.menuBar(), "window_menu_bar", self.tr("Menu bar"))
         self._build_page(look)
@@ -67,7 +67,7 @@ class MainWindow(QMainWindow):
         app = QApplication.instance()
         if app is not None:
             app.installEventFilter(self.guard)
-            app.installEventFilter(self.undo_guard)
+            app.installEventFilter(self.shortcut_guard)
         self.entry.line.setFocus()
 
     def _build_page(self, look: Look) -> None:
@@ -217,7 +217,7 @@ class MainWindow(QMainWindow):
         app = QApplication.instance()
         if app is not None:
             app.removeEventFilter(self.guard)
-            app.removeEventFilter(self.undo_guard)
+            app.removeEventFilter(self.shortcut_guard)
         self.closing.emit()
         self.tasks.shut_down()
         if self.bench is not None:

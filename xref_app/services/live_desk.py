@@ -105,6 +105,10 @@ class LiveDesk:
         """Do the change again that was taken back last and return its name; empty where there is none."""
         return self._stepped(redo(self._store, who=who))
 
+    def has_entry(self, entry_id: str) -> bool:
+        """Say whether an entry is in the catalog now."""
+        return entry_id in self.catalog.entries
+
     def undo_names(self) -> UndoNames:
         """Return what undo and redo would do now, by name."""
         return undo_names(self._store)
