@@ -148,6 +148,20 @@ def test_several_readings_are_taken_with_shift_enter(open_bench: Open) -> None:
     assert hands.bench.flow.draft.written["bore_diameter_mm"].texts == ("19.04", "19.06")
 
 
+def test_shift_enter_goes_one_step_back_on_a_card_of_many_steps(open_bench: Open) -> None:
+    hands = open_bench()
+    hands.press(Qt.Key.Key_F7)
+    hands.bench.sheet.ask("flange_holes_xy_mm")
+    for text in ("4", "all", "all"):
+        hands.type(text)
+        hands.press(Qt.Key.Key_Return)
+    hands.type("2 7/8")
+    hands.press(Qt.Key.Key_Return)
+    hands.press(Qt.Key.Key_Return, SHIFT)
+    assert label(hands.window, "card_title_label") == "Bolt holes of the pump: outer edges"
+    assert hands.bench.sheet.card.line.text() == "2 7/8"
+
+
 def test_a_draft_outlives_the_window_and_its_steps_are_taken_back_by_name(open_bench: Open) -> None:
     hands = open_bench()
     hands.press(Qt.Key.Key_F7)

@@ -123,6 +123,7 @@ def test_an_m22_asks_for_its_seal_and_says_the_other_fields_by_the_way() -> None
     done = at_seal.take("14.02")
     assert isinstance(done, Typed)
     assert (done.worked, done.how) == ("M22x1.5", "measured")
+    assert done.texts == ("gender male", "outside 21.9", "pitch 1.5 mm", "seal 14.02")
     assert also_said("outlet_thread", done) == {
         "outlet_gender": Typed(texts=("male",)),
         "outlet_seal_mm": Typed(texts=("14.02",)),
@@ -205,6 +206,18 @@ def test_unequal_holes_are_measured_pair_by_pair_and_a_loose_pump_is_mirrored() 
     for hole, (x, y) in zip(found.holes, truth, strict=True):
         assert math.hypot(hole.x_mm - x, hole.y_mm + y) < 0.02
     assert found.doubt_mm > 0.2  # the doubts of six distances are not thrown away
+
+
+def test_a_step_back_hands_the_answer_out_again_and_the_rest_stands() -> None:
+    card = answered(session("flange_holes_xy_mm"), ("3", "they differ", "8.7", "19.05", "80"))
+    assert isinstance(card, CardSession)
+    before, text = card.back()
+    assert text == "80"
+    assert before.step is not None
+    assert before.step.key == "1-2"
+    assert dict(before.answers) == {"count": "3", "spacing": "they differ", "hole": "8.7", "shaft or bore": "19.05"}
+    first = session("flange_holes_xy_mm")
+    assert first.back() == (first, "")
 
 
 def test_distances_that_cannot_all_be_true_are_refused_in_one_sentence() -> None:

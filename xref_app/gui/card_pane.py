@@ -218,7 +218,11 @@ class CardPane(QFrame):
         self._picture.show_drawing(drawing)
         self._picture.setVisible(drawing is not None)
         self.line.setPlaceholderText(step.example or self._placeholder(step.kind))
-        self.again_button.setEnabled(session.is_plain and step.kind is not StepKind.CHOICE)
+        is_first = not session.is_plain and not session.answers
+        self.again_button.setEnabled(step.kind is not StepKind.CHOICE if session.is_plain else not is_first)
+        again = self.tr("Again  Shift+Enter") if session.is_plain else self.tr("Step back  Shift+Enter")
+        self.again_button.setText(again)
+        self.again_button.setAccessibleName(again)
         self._show_preview()
         self.line.setAccessibleDescription(self._ask.text())
 
@@ -289,8 +293,13 @@ class CardPane(QFrame):
 
     @Slot()
     def take_again(self) -> None:
-        """Take the text as one reading of several."""
+        """Take the text as one reading of several; on a card of many steps go one back, to what was answered there."""
         if self._session is None or not self.again_button.isEnabled():
+            return
+        if not self._session.is_plain:
+            before, text = self._session.back()
+            self._go_to(before)
+            self.line.setText(text)
             return
         try:
             self._go_to(self._session.again(self.line.text()))

@@ -21,7 +21,9 @@ BENCH_HELP: Mapping[str, str] = {
     ),
     "card_take_button": marked("help", "Takes the reading and goes on to the next question. Enter does the same."),
     "card_again_button": marked(
-        "help", "Takes the reading as one of several of the same size. The spread then tells how far to trust them."
+        "help",
+        "Takes the reading as one of several of the same size; the spread then tells how far to trust them. Where a "
+        "field takes several steps it goes one step back, with what was answered there.",
     ),
     "card_skip_button": marked(
         "help", "Goes past what cannot be reached or read. It costs nothing: the field stays not known."

@@ -146,6 +146,14 @@ class CardSession:
             return None
         return self._advanced({**self.answers, step.key: ""})
 
+    def back(self) -> tuple[CardSession, str]:
+        """Return the session one step before, and what was answered there; at the first step the session as it is."""
+        if not self.answers:
+            return self, ""
+        *earlier, last = self.answers
+        answers = MappingProxyType({key: self.answers[key] for key in earlier})
+        return replace(self, answers=answers), self.answers[last]
+
     # -- one value
 
     def _typed(self, text: str) -> Typed:
@@ -225,7 +233,7 @@ class CardSession:
 
     def _typed_parts(self, worked: str, answers: Answers, *, how: str) -> Typed:
         parts = tuple((key, text) for key, text in answers.items() if text)
-        texts = tuple(f"{key} {text}" for key, text in parts)
+        texts = tuple(f"{_short(key)} {text}" for key, text in parts)
         return Typed(texts=texts, parts=parts, unit=self.unit, how=how, worked=worked)
 
 
@@ -239,6 +247,11 @@ def resumed(session: CardSession, typed: Typed | None) -> CardSession:
 def reading_of(session: CardSession, typed: Typed) -> FieldReading:
     """Return what was written down, as read."""
     return read_typed_field(session.card.field, typed)
+
+
+def _short(key: str) -> str:
+    """Return the name of a step for the record: ``outside`` for ``outside_mm``."""
+    return key.removesuffix("_mm").removesuffix("_deg").replace("_", " ")
 
 
 def _words(step: CardStep, text: str) -> Preview:
