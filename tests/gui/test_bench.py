@@ -200,6 +200,22 @@ def test_a_saved_entry_is_taken_back_and_done_again_from_the_work_sheet(open_ben
     assert hands.window.message.text == "Done again: ZX77 entered."
 
 
+def test_a_number_that_is_entered_already_is_saved_only_when_asked_twice(open_bench: Open) -> None:
+    hands = open_bench()
+    hands.press(Qt.Key.Key_F7)
+    hands.bench.sheet.ask("bore_depth_mm")
+    hands.type("64.8")
+    hands.press(Qt.Key.Key_Return)
+    hands.bench.flow.set_who("Ana")
+    hands.bench.sheet.unit.headings[Heading.NUMBER].setFocus()
+    hands.type("K07-4410")
+    hands.press(Qt.Key.Key_S, CTRL)
+    assert hands.bench.is_on_bench
+    assert hands.window.message.text.startswith("Not saved yet: it may be K07-4410")
+    hands.press(Qt.Key.Key_S, CTRL)
+    assert "Saved: K07-4410" in hands.window.message.text
+
+
 def test_f7_in_a_job_measures_what_was_asked_and_the_verdicts_follow(open_bench: Open) -> None:
     hands = open_bench()
     hands.window.entry.take_scan("FL-42H3")

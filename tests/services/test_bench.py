@@ -136,6 +136,12 @@ def test_the_same_pump_entered_again_is_warned_of_by_sizes_and_by_number(desk: L
     again = written(whole_pump(desk), number="ZX77-1O4")
     view = desk.keep(again, "Bo")
     assert view.same_as[0].near_number == "ZX 77-104"
+    with pytest.raises(NotSavedError) as refused:
+        desk.save(again, "Bo")
+    assert str(refused.value) == (
+        "Not saved yet: it may be ZX 77-104 (Quillmere), which is entered already. "
+        "Ctrl+S again saves it as one of its own."
+    )
     nameless = again.write(Heading.NUMBER, None)
     same = [one for one in desk.keep(nameless, "Bo").same_as if one.number == "ZX 77-104"]
     assert len(same[0].agreeing) >= 4

@@ -230,3 +230,49 @@ def test_distances_that_cannot_all_be_true_are_refused_in_one_sentence() -> None
 def test_the_last_of_many_answers_is_read_before_it_is_taken() -> None:
     with pytest.raises(XrefError):
         answered(session("flange_holes_xy_mm"), ("4", ALL_SAME, ALL_SAME, "wide"))
+
+
+# --- inch or mm, on every step
+
+
+def test_decimal_inches_typed_while_mm_are_shown_are_asked_about_on_every_step() -> None:
+    card = answered(session("flange_holes_xy_mm"), ("4", ALL_SAME, ALL_SAME))
+    assert isinstance(card, CardSession)
+    preview = card.preview("2.875")
+    assert preview.must_choose
+    with pytest.raises(NotTakenError):
+        card.take("2.875")
+    after = card.take("2.875", preview.choices[0])
+    assert isinstance(after, CardSession)
+    near = after.preview("2.25")
+    done = after.take("2.25", near.choices[0])
+    assert isinstance(done, Typed)
+    assert pattern_of("flange_holes_xy_mm", done).holes[0].x_mm == pytest.approx(46.02, abs=0.01)
+
+
+def test_millimetres_typed_while_inches_are_shown_are_asked_about_on_a_thread() -> None:
+    card = answered(session("outlet_thread", unit="in"), [SKIP, "male"])
+    assert isinstance(card, CardSession)
+    after = card.take("22", card.preview("22").choices[1])
+    assert isinstance(after, CardSession)
+    assert after.answers["outside_mm"] == "22 mm"
+
+
+@pytest.mark.parametrize("text", ["73.025 in", "0.1 mm", "9000"])
+def test_what_no_face_has_goes_no_further_without_an_answer(text: str) -> None:
+    card = answered(session("flange_holes_xy_mm"), ("4", ALL_SAME, ALL_SAME))
+    assert isinstance(card, CardSession)
+    with pytest.raises(XrefError):
+        card.take(text)
+
+
+def test_the_unit_that_was_chosen_goes_before_the_one_that_was_written() -> None:
+    card = session("bore_diameter_mm")
+    inches, millimetres = card.preview("19.05 in").choices
+    taken = card.take("19.05 in", millimetres)
+    assert taken == Typed(texts=("19.05 mm",))
+    assert isinstance(taken, Typed)
+    assert read_typed_field(field_for("bore_diameter_mm"), taken).question is None
+    with pytest.raises(XrefError) as refused:
+        card.take("19.05 in", inches)
+    assert "lies outside 8 to 60 mm" in str(refused.value)

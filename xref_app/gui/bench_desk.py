@@ -36,7 +36,9 @@ class BenchDesk(Protocol):
         """Return the draft with a photo read from ``path``."""
         ...
 
-    def save(self, draft: UnitDraft, who: str, *, guessed_entry: bool = False) -> SavedUnit:
+    def save(
+        self, draft: UnitDraft, who: str, *, guessed_entry: bool = False, although_double: bool = False
+    ) -> SavedUnit:
         """Save the draft as one change; finding and judging know it on return."""
         ...
 

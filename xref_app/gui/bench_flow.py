@@ -38,6 +38,7 @@ class BenchFlow(QObject):
         self._tasks = tasks
         self._draft: UnitDraft | None = None
         self._is_guessed = False
+        self._tried: UnitDraft | None = None
         self._who = ""
         self._waiting: list[Callable[[], None]] = []
         self._task: Task | None = None
@@ -97,7 +98,9 @@ class BenchFlow(QObject):
         """Save the draft as an entry."""
         draft = self._draft
         if draft is not None:
-            save = partial(self._desk.save, draft, self._who, guessed_entry=self._is_guessed)
+            # The second time of asking for the very same draft, the person has read that it may be entered already.
+            is_again, self._tried = self._tried is draft, draft
+            save = partial(self._desk.save, draft, self._who, guessed_entry=self._is_guessed, although_double=is_again)
             self._queue(partial(self._run, lambda _progress: save(), self._tell_saved))
 
     def add_photos(self, paths: list[Path]) -> None:

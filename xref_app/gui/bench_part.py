@@ -110,6 +110,8 @@ class BenchPart(QObject):
             self.versions.press_measure()
         elif (job := self._job.job) is None:
             self.enter_pump()
+        elif job.choices and job.machine_id is None and job.pump_id is None:
+            self.said.emit(self.tr("Say first which build is here, then measure."))
         else:
             self._measure_for(job)
 
@@ -120,6 +122,17 @@ class BenchPart(QObject):
     def enter_machine(self) -> None:
         """Begin the entry of a machine on the bench."""
         self._begin(partial(self.flow.begin, UnitKind.MACHINE), self.tr("Machine on the bench"))
+
+    def measure_chosen(self) -> None:
+        """Measure the chosen line of the bench sheet, or the chosen fact of the machine in the job."""
+        if self.is_on_bench:
+            self.sheet.ask_chosen()
+            return
+        job, field = self._job.job, self._panes.facts.chosen_field()
+        if job is None or job.machine_id is None or not field:
+            self.said.emit(self.tr("Choose a fact of a known machine first, then F2 measures it."))
+            return
+        self.begin_readings(job.machine_id, field)
 
     def _measure_for(self, job: Job) -> None:
         field = self._next.field if self._next is not None else ""

@@ -91,7 +91,7 @@ class WindowCommands(QObject):
             Command.REDO: bench.flow.redo,
             Command.MEASURE: bench.measure,
             Command.CANNOT_REACH: bench.sheet.card.skip,
-            Command.EDIT_FIELD: bench.sheet.ask_chosen,
+            Command.EDIT_FIELD: bench.measure_chosen,
             Command.ENTER_PUMP: bench.enter_pump,
             Command.ENTER_MACHINE: bench.enter_machine,
             Command.UNFINISHED: bench.reopen_unfinished,
@@ -110,7 +110,7 @@ class WindowCommands(QObject):
     def _note_page(self) -> None:
         """Offer what the page in front can do."""
         bench = self._window.bench
-        for command in (Command.CANNOT_REACH, Command.EDIT_FIELD, Command.SAVE_ENTRY):
+        for command in (Command.CANNOT_REACH, Command.SAVE_ENTRY):
             self._window.actions_by_command[command].setEnabled(bench is not None and bench.is_on_bench)
 
     @Slot(object)

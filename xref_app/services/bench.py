@@ -38,6 +38,10 @@ from xref_app.store.photos import keep_photo_file
 
 SAVED_NEW = marked("entry", "{title} entered")
 SAVED_MORE = marked("entry", "{fields} of {title}")
+MAY_BE_DOUBLE = marked(
+    "entry",
+    "Not saved yet: it may be {number} ({maker}), which is entered already. Ctrl+S again saves it as one of its own.",
+)
 CANNOT_SAVE = marked("entry", "Not saved: {why}")
 NOT_THAT_ONE = marked(
     "entry",
@@ -181,7 +185,9 @@ class Bench:
         caption = path.stem[:40]
         return draft.write(name, Typed(texts=(str(photo.width_px), str(photo.height_px), caption)))
 
-    def save(self, draft: UnitDraft, who: str, *, guessed_entry: bool = False) -> SavedUnit:
+    def save(
+        self, draft: UnitDraft, who: str, *, guessed_entry: bool = False, although_double: bool = False
+    ) -> SavedUnit:
         """Save the draft as one change and forget the draft.
 
         Args:
@@ -189,6 +195,7 @@ class Bench:
             who: Who measured.
             guessed_entry: The entry was recognised through characters nobody could read: readings that disagree with
                 it are not written under it.
+            although_double: The person was told that it may be entered already, and wants it all the same.
 
         Raises:
             NotSavedError: something is missing or unclear; the draft stays as it is.
@@ -197,6 +204,8 @@ class Bench:
         read = read_draft(draft, who)
         if read.problems:
             raise NotSavedError(str(Sentence(CANNOT_SAVE, {"why": str(read.problems[0])})))
+        if not draft.entry_id and not although_double:
+            self._refuse_double(draft, read)
         if guessed_entry:
             self._refuse_other_unit(draft, read)
         settles, owners = self._agrees(draft, read), self._owners(draft)
@@ -226,6 +235,14 @@ class Bench:
         if owners is None:
             return {}
         return self.catalog().known(*(entry for entry in (owners.pump, owners.machine, owners.driver) if entry))
+
+    def _refuse_double(self, draft: UnitDraft, read: ReadDraft) -> None:
+        numbers = [draft.text(Heading.NUMBER)] if draft.text(Heading.NUMBER) else []
+        # Sizes alone do not make a double of a unit whose own number was read: then the sheet's warning is enough.
+        found = duplicates(self.catalog(), _catalog_kind(draft.kind), read.known, numbers)
+        same = [one for one in found if one.near_number or not numbers]
+        if same:
+            raise NotSavedError(str(Sentence(MAY_BE_DOUBLE, {"number": same[0].number, "maker": same[0].maker})))
 
     def _refuse_other_unit(self, draft: UnitDraft, read: ReadDraft) -> None:
         against = entry_against(self.catalog(), draft.entry_id, read.known)

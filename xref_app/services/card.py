@@ -40,6 +40,7 @@ class CardStep:
 
     ``short`` names the step in the record ('far edges'); ``example`` shows how an answer is written; ``choices`` is the
     closed list of a choice. ``is_optional``: the card goes on without it (F4); where it is not, F4 skips the field.
+    ``usual_mm`` bounds what a length can be, mm (house rule): one that is only likely in the other unit is asked about.
     """
 
     key: str
@@ -50,6 +51,7 @@ class CardStep:
     picture: Picture = Picture()
     example: str = ""
     is_optional: bool = False
+    usual_mm: tuple[float, float] = (0.0, 1000.0)
 
 
 @dataclass(frozen=True, slots=True)

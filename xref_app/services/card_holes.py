@@ -52,6 +52,8 @@ ASK_TO_AXIS = marked("card", "Measure from the edge of the shaft or bore to the 
 ASK_TURN = marked("card", "Looking at the engine's face: where does hole 1 point? 0 is right, 90 is up.")
 LOOKED_ONLY = marked("card", "Not measured all round, so it counts as claimed until it is.")
 
+# House rules: what these distances can be on a pump's or engine's face, mm. A shaft and a hole are as their fields say.
+_FAR_MM, _NEAR_MM, _HOLE_MM, _AXIS_MM = (20.0, 700.0), (5.0, 700.0), (4.0, 20.0), (8.0, 60.0)
 _COUNTS = ("2", "3", "4", "5", "6", "7", "8")
 _SAME = (MEASURED_SAME, DIFFERS, NOT_MEASURED)
 
@@ -104,21 +106,42 @@ class HolesCard:
 
     def _even_steps(self, answers: Answers, count: int) -> Iterator[CardStep]:
         far, near = Picture("neighbours", count, "outer edges"), Picture("neighbours", count, "inner edges")
-        yield CardStep(FAR, "outer edges", Sentence(ASK_FAR), picture=far, is_optional=True)
-        yield CardStep(NEAR, "inner edges", Sentence(ASK_NEAR), picture=near, is_optional=bool(answers.get(FAR, "x")))
+        yield CardStep(FAR, "outer edges", Sentence(ASK_FAR), picture=far, is_optional=True, usual_mm=_FAR_MM)
+        yield CardStep(
+            NEAR,
+            "inner edges",
+            Sentence(ASK_NEAR),
+            picture=near,
+            is_optional=bool(answers.get(FAR, "x")),
+            usual_mm=_NEAR_MM,
+        )
         if answers.get(FAR) == "" or answers.get(NEAR) == "":
-            yield CardStep(HOLE, "hole size", Sentence(ASK_HOLE), picture=Picture("hole size", count))
+            yield CardStep(
+                HOLE, "hole size", Sentence(ASK_HOLE), picture=Picture("hole size", count), usual_mm=_HOLE_MM
+            )
 
     def _general_steps(self, count: int) -> Iterator[CardStep]:
-        yield CardStep(HOLE, "hole size", Sentence(ASK_HOLE), picture=Picture("hole size", count))
-        yield CardStep(AXIS_SIZE, "shaft or bore", Sentence(ASK_AXIS_SIZE), picture=Picture("shaft or bore", count))
+        yield CardStep(HOLE, "hole size", Sentence(ASK_HOLE), picture=Picture("hole size", count), usual_mm=_HOLE_MM)
+        yield CardStep(
+            AXIS_SIZE,
+            "shaft or bore",
+            Sentence(ASK_AXIS_SIZE),
+            picture=Picture("shaft or bore", count),
+            usual_mm=_AXIS_MM,
+        )
         for one, other in combinations(range(1, count + 1), 2):
             ask = Sentence(ASK_PAIR, {"one": one, "other": other})
             picture = Picture(f"{one}-{other}", count, "outer edges")
-            yield CardStep(_pair(one, other), f"holes {one} and {other}", ask, picture=picture)
+            yield CardStep(_pair(one, other), f"holes {one} and {other}", ask, picture=picture, usual_mm=_FAR_MM)
         for one in range(1, count + 1):
             ask = Sentence(ASK_TO_AXIS, {"one": one})
-            yield CardStep(_to_axis(one), f"shaft to hole {one}", ask, picture=Picture(f"shaft to hole {one}", count))
+            yield CardStep(
+                _to_axis(one),
+                f"shaft to hole {one}",
+                ask,
+                picture=Picture(f"shaft to hole {one}", count),
+                usual_mm=_NEAR_MM,
+            )
 
     def _is_even(self, answers: Answers) -> bool:
         return answers.get(EVEN) != DIFFERS and answers.get(CENTRED) != DIFFERS

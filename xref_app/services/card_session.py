@@ -11,11 +11,15 @@ from xref_app.core.errors import XrefError
 from xref_app.core.fields.fields import Kind
 from xref_app.core.identify.answer import Identified
 from xref_app.core.model.known import Known
+from xref_app.core.quantity.inch_or_mm import InchOrMm, inch_or_mm_or_none
+from xref_app.core.quantity.range import Range
+from xref_app.core.quantity.show import plain_number, show_range
+from xref_app.core.quantity.units import INCH, MM
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.card import VALUE, Answers, Card, CardStep, StepKind
 from xref_app.services.card_lengths import read_length
 from xref_app.services.card_thread import designation_of
-from xref_app.services.field_reading import FieldReading, read_typed_field
+from xref_app.services.field_reading import FieldReading, OutsideUsualError, read_typed_field, usual_text
 from xref_app.services.offers import published_sizes
 from xref_app.services.unit_draft import Typed
 
@@ -136,7 +140,7 @@ class CardSession:
         if step.kind is StepKind.CHOICE:
             text = choice.value if choice is not None else _word(step, text)
         if not self.is_plain:
-            return self._next(step, text)
+            return self._next(step, text, choice)
         return self._taken(text, choice)
 
     def skip_step(self) -> CardSession | Typed | None:
@@ -163,10 +167,7 @@ class CardSession:
     def _plain_preview(self, text: str) -> Preview:
         reading = read_typed_field(self.card.field, self._typed(text))
         if reading.question is not None:
-            number = float(reading.question.number)
-            inches = Choice(ChoiceKind.UNIT, "in", Sentence(INCHES, {"number": number, "mm": number * 25.4}))
-            plain = Choice(ChoiceKind.UNIT, "mm", Sentence(MILLIMETRES, {"number": number, "inch": number / 25.4}))
-            return Preview(choices=(inches, plain), notes=(reading.question.question,), must_choose=True)
+            return _asked(reading.question)
         notes = (reading.spread,) if reading.spread is not None else ()
         found = published_sizes(reading.field.field_id, {**self.known, reading.field.field_id: reading.known})
         if found is None:
@@ -177,23 +178,34 @@ class CardSession:
         if not text.strip() and not self.texts:
             raise NotTakenError(str(Sentence(TYPE_OR_SKIP)))
         typed = self._typed(text)
-        if choice is not None and choice.kind is ChoiceKind.UNIT:
-            typed = replace(typed, unit=choice.value)
         reading = read_typed_field(self.card.field, typed)
-        if reading.question is not None and not (choice is not None and choice.kind is ChoiceKind.UNIT):
-            raise NotTakenError(str(Sentence(CHOOSE_UNIT)))
+        if reading.question is not None:
+            answered = _answered(reading.question, choice)
+            typed = replace(typed, texts=(*self.texts, answered) if text.strip() else (answered,))
+            if read_typed_field(self.card.field, typed).question is not None:
+                raise OutsideUsualError(self.card.field.title, answered, usual_text(self.card.field))
         if choice is not None and choice.kind is ChoiceKind.TAKEN_AS:
             typed = replace(typed, taken_as=choice.value)
         return typed
 
     # -- several steps
 
-    def _next(self, step: CardStep, text: str) -> CardSession | Typed:
+    def _next(self, step: CardStep, text: str, choice: Choice | None) -> CardSession | Typed:
         if not text.strip():
             raise NotTakenError(str(Sentence(TYPE_OR_SKIP)))
         if step.kind is StepKind.LENGTH:
-            read_length(text, self.unit)
+            question = self._step_question(step, text)
+            if question is not None:
+                text = _answered(question, choice)
+            low, high = step.usual_mm
+            if not low <= read_length(text, self.unit).value_mm <= high:
+                raise OutsideUsualError(step.short.capitalize(), text.strip(), show_range(Range(low, high), "mm"))
         return self._advanced({**self.answers, step.key: text.strip()})
+
+    def _step_question(self, step: CardStep, text: str) -> InchOrMm | None:
+        unit = INCH if self.unit == "in" else MM
+        low, high = step.usual_mm
+        return inch_or_mm_or_none(text, default_unit=unit, minimum_mm=low, maximum_mm=high)
 
     def _advanced(self, answers: Mapping[str, str]) -> CardSession | Typed:
         ahead = replace(self, answers=MappingProxyType(dict(answers)))
@@ -204,6 +216,9 @@ class CardSession:
     def _step_preview(self, step: CardStep, text: str) -> Preview:
         reads = ""
         if step.kind is StepKind.LENGTH:
+            question = self._step_question(step, text)
+            if question is not None:
+                return _asked(question)
             reads = read_length(text, self.unit).shown
         found = self._candidates({**self.answers, step.key: text})
         return replace(found, reads=reads)
@@ -247,6 +262,25 @@ def resumed(session: CardSession, typed: Typed | None) -> CardSession:
 def reading_of(session: CardSession, typed: Typed) -> FieldReading:
     """Return what was written down, as read."""
     return read_typed_field(session.card.field, typed)
+
+
+def _asked(question: InchOrMm) -> Preview:
+    """Return both readings of one number to choose from."""
+    number = float(question.number)
+    inches = Choice(ChoiceKind.UNIT, "in", Sentence(INCHES, {"number": number, "mm": number * 25.4}))
+    plain = Choice(ChoiceKind.UNIT, "mm", Sentence(MILLIMETRES, {"number": number, "inch": number / 25.4}))
+    return Preview(choices=(inches, plain), notes=(question.question,), must_choose=True)
+
+
+def _answered(question: InchOrMm, choice: Choice | None) -> str:
+    """Return the number with the unit that was chosen, whatever unit stood beside it.
+
+    Raises:
+        NotTakenError: nothing was chosen.
+    """
+    if choice is None or choice.kind is not ChoiceKind.UNIT:
+        raise NotTakenError(str(Sentence(CHOOSE_UNIT)))
+    return f"{plain_number(float(question.number))} {choice.value}"
 
 
 def _short(key: str) -> str:

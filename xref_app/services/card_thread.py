@@ -46,6 +46,8 @@ ASK_ANGLE = marked(
 ASK_SEAL = marked("card", "Measure the plug that seals, or the socket it goes into: 14 or 15 mm?")
 ASK_SEAT = marked("card", "What does it seal on: an O-ring, a flat face with a washer, or none, the thread itself?")
 
+# House rule: no port, hose or mounting bolt here is thinner or thicker than this, mm.
+_THREAD_MM = (3.0, 100.0)
 _YES_NO = ("yes", "no")
 _ANGLES = ("55", "60")
 _PITCH = re.compile(r"(?P<number>\d+(?:[.,]\d+|[ -]1/2)?)\s*(?P<unit>tpi|per inch|/in|mm)", re.IGNORECASE)
@@ -142,10 +144,24 @@ def read_pitch(text: str, unit: str) -> Range:
 
 _STEPS = {
     OUTSIDE: CardStep(
-        OUTSIDE, "outside", Sentence(ASK_OUTSIDE), picture=Picture("outside large end"), is_optional=True
+        OUTSIDE,
+        "outside",
+        Sentence(ASK_OUTSIDE),
+        picture=Picture("outside large end"),
+        is_optional=True,
+        usual_mm=_THREAD_MM,
     ),
-    OTHER: CardStep(OTHER, "small end", Sentence(ASK_OTHER), picture=Picture("outside small end"), is_optional=True),
-    INSIDE: CardStep(INSIDE, "inside", Sentence(ASK_INSIDE), picture=Picture("inside"), is_optional=True),
+    OTHER: CardStep(
+        OTHER,
+        "small end",
+        Sentence(ASK_OTHER),
+        picture=Picture("outside small end"),
+        is_optional=True,
+        usual_mm=_THREAD_MM,
+    ),
+    INSIDE: CardStep(
+        INSIDE, "inside", Sentence(ASK_INSIDE), picture=Picture("inside"), is_optional=True, usual_mm=_THREAD_MM
+    ),
     PITCH: CardStep(
         PITCH, "pitch", Sentence(ASK_PITCH), StepKind.TEXT, (), Picture("gauge"), "14 tpi, 1.5 mm", is_optional=True
     ),
@@ -155,6 +171,6 @@ _STEPS = {
     ANGLE: CardStep(
         ANGLE, "angle", Sentence(ASK_ANGLE), StepKind.CHOICE, _ANGLES, picture=Picture("angle"), is_optional=True
     ),
-    SEAL: CardStep(SEAL, "seal", Sentence(ASK_SEAL), picture=Picture("seal"), is_optional=True),
+    SEAL: CardStep(SEAL, "seal", Sentence(ASK_SEAL), picture=Picture("seal"), is_optional=True, usual_mm=(8.0, 30.0)),
     SEAT: CardStep(SEAT, "seals on", Sentence(ASK_SEAT), StepKind.CHOICE, SEATS, is_optional=True),
 }

@@ -89,9 +89,11 @@ class LiveDesk:
         """Return the draft with a photo read from ``path``, cleaned and kept by its content."""
         return self._bench.add_photo(draft, path)
 
-    def save(self, draft: UnitDraft, who: str, *, guessed_entry: bool = False) -> SavedUnit:
+    def save(
+        self, draft: UnitDraft, who: str, *, guessed_entry: bool = False, although_double: bool = False
+    ) -> SavedUnit:
         """Save the draft as one change; the catalog of the moment has it on return."""
-        saved = self._bench.save(draft, who, guessed_entry=guessed_entry)
+        saved = self._bench.save(draft, who, guessed_entry=guessed_entry, although_double=although_double)
         self._refresh(saved.touched)
         return saved
 
