@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 
 from xref_app.core.errors import XrefError
 from xref_app.core.fields.fields import field_for
 from xref_app.core.model.known import Pattern
+from xref_app.core.standards.threads import thread_rows
 from xref_app.services.card_session import CardSession, ChoiceKind, NotTakenError
 from xref_app.services.cards import also_said, session_for
 from xref_app.services.field_reading import read_typed_field
@@ -145,6 +147,45 @@ def test_one_picked_from_several_counts_as_claimed() -> None:
     picked = card.take("", chosen)
     assert isinstance(picked, Typed)
     assert (picked.worked, picked.how) == ("G1/2", "claimed")
+
+
+@pytest.mark.parametrize("how", ["plate", "sheet", "claimed"])
+def test_what_a_seller_says_stays_a_claim_through_a_card_of_many_steps(how: str) -> None:
+    """A worked-out value counted as measured would let a claim reach "Fits as is" without a word."""
+    thread = replace(session("outlet_thread"), how=how)
+    assert typed(thread, "M22x1.5").how == how
+    stepwise = typed(thread, SKIP, "male", "21.9", "1.5 mm", "14")
+    assert stepwise.how == how
+    assert {one.how for one in also_said("outlet_thread", stepwise).values()} == {how}
+    holes = replace(session("flange_holes_xy_mm"), how=how)
+    assert typed(holes, "4", ALL_SAME, ALL_SAME, "73.754", "56.354").how == how
+
+
+def test_a_thread_that_is_only_remembered_is_never_measured_by_being_picked() -> None:
+    picked = 0
+    for row in thread_rows():
+        if row.family != "metric" or row.decides:
+            continue
+        card = answered(session("outlet_thread"), [SKIP, "male", f"{row.major_mm - 0.1:.2f}"])
+        assert isinstance(card, CardSession)
+        pitch = f"{row.pitch_mm:g} mm"
+        for choice in card.preview(pitch).choices:
+            if choice.value == row.designation:
+                chosen = card.take(pitch, choice)
+                assert isinstance(chosen, Typed)
+                assert (chosen.worked, chosen.how) == (row.designation, "claimed")
+                picked += 1
+    assert picked >= 5
+
+
+def test_the_one_thread_that_is_left_is_measured_when_picked_and_what_stands_in_the_field_counts() -> None:
+    card = answered(session("face_bolt", blank(UnitKind.MACHINE)), [SKIP, "7.9"])
+    assert isinstance(card, CardSession)
+    choice = next(one for one in card.preview("24 tpi").choices if one.value.startswith("5/16-24"))
+    picked = card.take("24 tpi", choice)
+    assert isinstance(picked, Typed)
+    assert picked.parts == (("outside_mm", "7.9"), ("pitch_mm", "24 tpi"))
+    assert picked.how == "measured"
 
 
 def test_crests_over_a_length_give_the_pitch_and_every_way_to_write_it_is_read() -> None:

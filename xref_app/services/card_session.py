@@ -10,7 +10,7 @@ from types import MappingProxyType
 from xref_app.core.errors import XrefError
 from xref_app.core.fields.fields import Kind
 from xref_app.core.identify.answer import Identified
-from xref_app.core.model.known import Known
+from xref_app.core.model.known import How, Known
 from xref_app.core.quantity.inch_or_mm import InchOrMm, inch_or_mm_or_none
 from xref_app.core.quantity.range import Range
 from xref_app.core.quantity.show import plain_number, show_range
@@ -136,7 +136,7 @@ class CardSession:
         if step is None:
             return self._finished(self.answers)
         if choice is not None and choice.kind is ChoiceKind.CANDIDATE:
-            return self._as_candidate(choice.value)
+            return self._as_candidate(step, text, choice.value)
         if step.kind is StepKind.CHOICE:
             text = choice.value if choice is not None else _word(step, text)
         if not self.is_plain:
@@ -234,11 +234,17 @@ class CardSession:
         )
         return Preview(choices=choices, notes=_said_of(found, listed=is_call))
 
-    def _as_candidate(self, label: str) -> Typed:
-        """Return a candidate picked from the list: measured where nothing else is left, else only claimed."""
-        found = self.card.identified(self.answers)
-        is_sure = found is not None and not found.ambiguous
-        return self._typed_parts(designation_of(label), self.answers, how="measured" if is_sure else "claimed")
+    def _as_candidate(self, step: CardStep, text: str, label: str) -> Typed:
+        """Return a candidate picked from the list: measured where it alone is left and is published, else claimed.
+
+        What stands in the measure field was read before the list was shown, so it counts like an answer.
+        """
+        answers = dict(self.answers)
+        if text.strip() and step.kind is not StepKind.CHOICE:
+            answers[step.key] = text.strip()
+        found = self.card.identified(answers)
+        is_sure = found is not None and not found.ambiguous and found.candidates[0].decides
+        return self._typed_parts(designation_of(label), answers, how="measured" if is_sure else "claimed")
 
     def _finished(self, answers: Answers) -> Typed:
         worked = self.card.worked(answers)
@@ -249,7 +255,8 @@ class CardSession:
     def _typed_parts(self, worked: str, answers: Answers, *, how: str) -> Typed:
         parts = tuple((key, text) for key, text in answers.items() if text)
         texts = tuple(f"{_short(key)} {text}" for key, text in parts)
-        return Typed(texts=texts, parts=parts, unit=self.unit, how=how, worked=worked)
+        weaker = max(How[self.how.upper()], How[how.upper()])  # a claim worked out on a card is still a claim
+        return Typed(texts=texts, parts=parts, unit=self.unit, how=weaker.word, worked=worked)
 
 
 def resumed(session: CardSession, typed: Typed | None) -> CardSession:

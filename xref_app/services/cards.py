@@ -49,7 +49,10 @@ def card_for(field: Field, draft: UnitDraft, *, unit: str) -> Card:
 
 
 def also_said(field_id: str, typed: Typed) -> Mapping[str, Typed]:
-    """Return the fields that the card of a thread has answered by the way: which half of the joint, and its seal."""
+    """Return the fields that the card of a thread has answered by the way: which half of the joint, and its seal.
+
+    They are known no better than the thread itself.
+    """
     if not field_id.endswith("_thread"):
         return {}
     parts, stem = dict(typed.parts), field_id.removesuffix("_thread")
@@ -57,7 +60,7 @@ def also_said(field_id: str, typed: Typed) -> Mapping[str, Typed]:
         f"{stem}_gender": parts.get(GENDER, ""),
         f"{stem}_seal_mm": parts.get(SEAL, ""),
     }
-    return {name: Typed(texts=(text,), unit=typed.unit) for name, text in found.items() if text}
+    return {name: Typed(texts=(text,), unit=typed.unit, how=typed.how) for name, text in found.items() if text}
 
 
 def _said(draft: UnitDraft, field_id: str) -> str:
