@@ -200,6 +200,24 @@ def test_a_guessed_number_is_settled_by_one_measured_size_that_agrees(desk: Live
     assert not desk.save(said, "Ana", guessed_entry=True).settles_number
 
 
+@pytest.mark.parametrize(
+    ("field", "text", "settles"),
+    [
+        ("bore_depth_mm", "65.05", True),
+        ("bore_depth_mm", "65 ± 0.4", True),
+        ("bore_depth_mm", "60 ± 30", False),  # anything agrees with that
+        ("bore_depth_mm", "65 ± 0.6", False),
+        ("bore_form", "hollow keyed", False),  # as most pumps are
+        ("has_unloader", "yes", False),  # what an owner may have changed
+    ],
+)
+def test_a_guessed_number_is_not_settled_by_a_reading_that_tells_nothing(
+    desk: LiveDesk, field: str, text: str, *, settles: bool
+) -> None:
+    draft = written(desk.begin(UnitKind.PUMP, entry_id="P-030"), **{field: text})
+    assert desk.save(draft, "Ana", guessed_entry=True).settles_number is settles
+
+
 def test_readings_of_another_pump_are_never_written_under_a_guessed_number(desk: LiveDesk) -> None:
     other = written(desk.begin(UnitKind.PUMP, entry_id="P-030"), bore_depth_mm="65.05", bore_diameter_mm="25.4")
     before = desk.catalog.observations["P-030"]

@@ -214,11 +214,11 @@ def test_evenly_spaced_holes_come_out_of_the_edges_of_two_neighbours(count: int)
     far, near = f"{chord + hole_mm:.3f} mm", f"{chord - hole_mm:.3f} mm"
     done = typed(session("flange_holes_xy_mm"), str(count), ALL_SAME, ALL_SAME, far, near)
     found = pattern_of("flange_holes_xy_mm", done)
-    assert done.how == "measured"
+    assert done.how == ("measured" if count > 2 else "claimed")  # two holes may be bent out of line unseen
     for number, hole in enumerate(found.holes):
         angle = math.radians(360 * number / count)
         assert math.hypot(hole.x_mm - 46 * math.cos(angle), hole.y_mm - 46 * math.sin(angle)) < 0.02
-    assert found.doubt_mm >= 0.10
+    assert found.doubt_mm >= 0.20  # what equal distances leave open, not only what one reading does
 
 
 def test_one_edge_needs_the_hole_and_what_was_not_measured_all_round_is_only_claimed() -> None:

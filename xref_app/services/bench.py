@@ -18,7 +18,7 @@ from xref_app.exchange.photo_file import clean_photo
 from xref_app.services.catalog import Catalog
 from xref_app.services.duplicates import Duplicate, duplicates, mixed_script
 from xref_app.services.facts import shown_value
-from xref_app.services.field_reading import read_typed_field
+from xref_app.services.field_reading import FieldReading, read_typed_field
 from xref_app.services.measure_order import Question, next_question
 from xref_app.services.shop_entry import Owners, ReadDraft, fields_of, more_readings, new_entry, read_draft
 from xref_app.services.size_search import CHANGEABLE, Match, SizeHit, entries_meeting, entry_against, match_of
@@ -51,6 +51,9 @@ NOT_THAT_ONE = marked(
 
 # A word or a yes agrees between most pumps; only a size of the pump itself tells which one it is (house rule).
 _SIZES = frozenset({Kind.NUMBER, Kind.HOLES, Kind.HEIGHTS})
+# House rule: no coarser than this many times the field's usual doubt; readings that their tool explains stay below it,
+# a circle found evenly spaced does, too.
+_COARSEST_TIMES = 5.0
 _ON_PLATES = ("rating_", "power_kw", "power_speed_rpm")
 # A list longer than this is read by nobody; the count tells the rest (house rule).
 _SHOWN_HITS = 12
@@ -226,7 +229,7 @@ class Bench:
             return False
         measured = {name: one for name, one in read.known.items() if read.readings[name].how == "measured"}
         against = entry_against(self.catalog(), draft.entry_id, measured)
-        telling = [name for name in against.agreeing if name not in CHANGEABLE and field_for(name).kind in _SIZES]
+        telling = [name for name in against.agreeing if name not in CHANGEABLE and _tells(read.readings[name])]
         return bool(telling) and not against.contradicting
 
     def _known_before(self, draft: UnitDraft) -> Mapping[str, tuple[Known, ...]]:
@@ -272,6 +275,12 @@ def _next_question(catalog: Catalog, kind: str, read: ReadDraft, skipped: Sequen
     on_plates = [one.field_id for one in all_fields().values() if one.field_id.startswith(_ON_PLATES)]
     first = next_question(catalog, kind, read.known, [*skipped, *on_plates])
     return first or next_question(catalog, kind, read.known, skipped)
+
+
+def _tells(reading: FieldReading) -> bool:
+    """Say whether a reading is fine enough to tell one unit from another: with enough doubt anything agrees."""
+    usual, doubt = reading.field.default_doubt, reading.observed.doubt
+    return reading.field.kind in _SIZES and doubt is not None and doubt <= _COARSEST_TIMES * usual
 
 
 def _catalog_kind(kind: UnitKind) -> str:

@@ -11,6 +11,7 @@ from xref_app.core.fields.fields import Field, Side
 from xref_app.core.identify.answer import Identified
 from xref_app.core.identify.circle import CircleFound, HoleDistance, circle_from
 from xref_app.core.identify.circle_sizes import standard_circles
+from xref_app.core.identify.even_holes import FEWEST_TOLD, SAME_WITHIN_MM, even_doubt_mm, holes_on_circle_mm
 from xref_app.core.identify.holes import AXIS, Apart, HolesFound, SeenFrom, holes_from
 from xref_app.core.quantity.edges import EdgeReading, Taken, centre_distance_mm, centre_distance_of_both_mm
 from xref_app.core.quantity.positions import rows_text
@@ -42,7 +43,7 @@ ASK_FAR = marked("card", "Measure across two neighbouring holes, outer edges.")
 ASK_NEAR = marked("card", "Then the inner edges of the same two holes. With both, the hole's own size does not matter.")
 ASK_HOLE = marked("card", "Measure a bolt hole across.")
 ASK_CENTRED = marked(
-    "card", "Measure from the edge of the shaft or bore to the edge of each hole: all the same, within 0.2 mm?"
+    "card", "Measure from the edge of the shaft or bore to the edge of each hole: all the same, within {within:g} mm?"
 )
 ASK_AXIS_SIZE = marked("card", "Measure the shaft, or the bore, across.")
 ASK_PAIR = marked(
@@ -50,12 +51,14 @@ ASK_PAIR = marked(
 )
 ASK_TO_AXIS = marked("card", "Measure from the edge of the shaft or bore to the near edge of hole {one}.")
 ASK_TURN = marked("card", "Looking at the engine's face: where does hole 1 point? 0 is right, 90 is up.")
+TWO_ONLY = marked("card", "Distances cannot tell that two holes lie in line with the shaft, so it counts as claimed.")
 LOOKED_ONLY = marked("card", "Not measured all round, so it counts as claimed until it is.")
 
 # House rules: what these distances can be on a pump's or engine's face, mm. A shaft and a hole are as their fields say.
 _FAR_MM, _NEAR_MM, _HOLE_MM, _AXIS_MM = (20.0, 700.0), (5.0, 700.0), (4.0, 20.0), (8.0, 60.0)
 _COUNTS = ("2", "3", "4", "5", "6", "7", "8")
 _SAME = (MEASURED_SAME, DIFFERS, NOT_MEASURED)
+_WITHIN = {"within": SAME_WITHIN_MM}
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,10 +95,15 @@ class HolesCard:
         yield CardStep(COUNT, "how many", Sentence(ASK_COUNT), StepKind.CHOICE, _COUNTS, Picture("count"))
         count = int(answers.get(COUNT) or 4)
         neighbours = Picture("neighbours", count, "outer edges")
-        yield CardStep(EVEN, "spacing", Sentence(ASK_EVEN), StepKind.CHOICE, _SAME, neighbours)
+        yield CardStep(EVEN, "spacing", Sentence(ASK_EVEN, _WITHIN), StepKind.CHOICE, _SAME, neighbours)
         if answers.get(EVEN) != DIFFERS:
             yield CardStep(
-                CENTRED, "centred", Sentence(ASK_CENTRED), StepKind.CHOICE, _SAME, Picture("shaft to hole 1", count)
+                CENTRED,
+                "centred",
+                Sentence(ASK_CENTRED, _WITHIN),
+                StepKind.CHOICE,
+                _SAME,
+                Picture("shaft to hole 1", count),
             )
         if self._is_even(answers):
             yield from self._even_steps(answers, count)
@@ -172,15 +180,14 @@ class HolesCard:
         circle = self._circle_or_none(answers)
         if circle is None:
             return None
-        count, turn = int(answers[COUNT]), self._turn_deg(answers)
-        radius = circle.diameter_mm.middle / 2
-        angles = [math.radians(turn + 360 * number / count) for number in range(count)]
-        holes = [(radius * math.cos(angle), radius * math.sin(angle)) for angle in angles]
-        is_sure = answers[EVEN] == MEASURED_SAME and answers[CENTRED] == MEASURED_SAME
-        # House rule of the design: hole positions by caliper are good to 0.10 mm; a coarser circle makes them coarser.
-        doubt = max(POSITION_MM, circle.diameter_mm.doubt / 2)
+        count = int(answers[COUNT])
+        arcs = [360 / count] * count
+        holes = holes_on_circle_mm(circle.diameter_mm.middle, arcs, first_deg=self._turn_deg(answers))
+        was_measured = answers[EVEN] == MEASURED_SAME and answers[CENTRED] == MEASURED_SAME
+        is_sure = was_measured and count >= FEWEST_TOLD
+        doubt = max(POSITION_MM, even_doubt_mm(circle.diameter_mm, max(count, FEWEST_TOLD)))
         shown = f"{count} on {show_value(circle.diameter_mm.middle, 'mm')}"
-        notes = () if is_sure else (Sentence(LOOKED_ONLY),)
+        notes = () if is_sure else (Sentence(LOOKED_ONLY if count >= FEWEST_TOLD else TWO_ONLY),)
         return Worked(_text(holes), shown, doubt, "measured" if is_sure else "claimed", notes)
 
     def _worked_general(self, answers: Answers) -> Worked:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import accumulate
 
-from xref_app.core.identify.circle import CircleFound, HoleDistance, Spacing, circle_from
+from xref_app.core.identify.circle import HoleDistance, Spacing, circle_from
 from xref_app.core.identify.circle_of_holes import circle_of_holes
+from xref_app.core.identify.even_holes import holes_on_circle_mm
 from xref_app.core.identify.holes import AXIS, Apart, SeenFrom, holes_from
 from xref_app.core.quantity.edges import EdgeReading, Taken, centre_distance_mm
 from xref_app.core.quantity.range import Range
@@ -74,7 +73,7 @@ def _of_one_distance(readings: Readings) -> HolesRead:
     found = circle_from(
         [HoleDistance(_edges(readings, distance), _steps(readings.word("measured"), count))], holes=count
     )
-    places = _on_circle(found, [360 / count] * count)
+    places = holes_on_circle_mm(found.diameter_mm.middle, [360 / count] * count)
     return HolesRead(found.diameter_mm, count, found.spacing, places, found.notes)
 
 
@@ -83,7 +82,7 @@ def _of_sides(readings: Readings) -> HolesRead:
         raise JsonFileError("holes", f"{readings.word('holes')} holes with three sides", "give pairs_mm, or 3 holes")
     found = circle_from([HoleDistance(_edges(readings, side.range)) for side in readings.sides], holes=3)
     uneven = found.spacing is Spacing.UNEQUAL
-    places = _on_circle(found, found.arcs_deg)
+    places = holes_on_circle_mm(found.diameter_mm.middle, found.arcs_deg)
     if _seen_from(readings) is SeenFrom.LOOSE_PUMP:
         places = tuple((x, 0.0 - y) for x, y in places)
     notes = (*found.notes, *_which_face(readings)) if uneven else found.notes
@@ -106,13 +105,6 @@ def _steps(measured: str, holes: int) -> int:
             )
         return holes // 2
     return int(measured.removeprefix("across "))
-
-
-def _on_circle(found: CircleFound, arcs_deg: Sequence[float]) -> tuple[tuple[float, float], ...]:
-    """Return one hole at the start of each arc, counter-clockwise from the right."""
-    radius = found.diameter_mm.middle / 2
-    angles = [math.radians(angle) for angle in accumulate(arcs_deg[:-1], initial=0.0)]
-    return tuple((radius * math.cos(angle), radius * math.sin(angle)) for angle in angles)
 
 
 def _of_pairs(readings: Readings) -> HolesRead:
