@@ -2,20 +2,8 @@
 
 from __future__ import annotations
 
-from xref_app.core.errors import XrefError
+from xref_app.exchange.json_file import JsonFileError
 
 
-class CaseError(XrefError):
-    """A case that cannot be read.
-
-    Attributes:
-        where: The file, or the path inside the case.
-        found: What stood there.
-        advice: What to do.
-    """
-
-    def __init__(self, where: str, found: str, advice: str) -> None:
-        self.where = where
-        self.found = found
-        self.advice = advice
-        super().__init__(f"{where}: {found} – {advice}.")
+class CaseError(JsonFileError):
+    """A case that cannot be read."""

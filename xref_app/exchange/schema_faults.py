@@ -13,13 +13,20 @@ from jsonschema.exceptions import ValidationError
 from xref_app.exchange.json_file import JsonFileError
 
 
-def refuse_what_is_not(validator: Draft202012Validator, data: Mapping[str, object], *, root: str) -> None:
+def refuse_what_is_not(
+    validator: Draft202012Validator,
+    data: Mapping[str, object],
+    *,
+    root: str,
+    error: type[JsonFileError] = JsonFileError,
+) -> None:
     """Return if ``data`` is what ``validator`` describes.
 
     Args:
         validator: Of one schema.
         data: What was read.
         root: What to call the place where the fault is in no part of ``data`` but in all of it.
+        error: What to raise.
 
     Raises:
         JsonFileError: it is not; the first fault, by its place, is named.
@@ -27,7 +34,7 @@ def refuse_what_is_not(validator: Draft202012Validator, data: Mapping[str, objec
     faults = sorted(validator.iter_errors(data), key=_place)
     if faults:
         where = ".".join(str(step) for step in faults[0].absolute_path) or root
-        raise JsonFileError(where, *_worded(faults[0]))
+        raise error(where, *_worded(faults[0]))
 
 
 def _place(fault: ValidationError) -> tuple[list[str], bool]:
@@ -49,11 +56,18 @@ def _worded(fault: ValidationError) -> tuple[str, str]:
         return _unknown_name(fault)
     if fault.validator in {"required", "dependentRequired"}:
         return f"“{_missing(fault)}” is missing", "add it"
-    if fault.validator == "enum":
-        return f"{shown(fault.instance)} stands there", f"write one of: {', '.join(_word(one) for one in wanted)}"
+    choices = wanted if fault.validator == "enum" else _inner_choices(fault)
+    if choices:
+        return f"{shown(fault.instance)} stands there", f"write one of: {', '.join(_word(one) for one in choices)}"
     if title:
         return f"{shown(fault.instance)} stands there", f"wanted: {title}"
     return f"{shown(fault.instance)} stands there", f"the schema wants {fault.validator} {shown(wanted)}"
+
+
+def _inner_choices(fault: ValidationError) -> list[object]:
+    """Return the words of the closed lists among several ways to write a thing."""
+    lists: list[Any] = [inner.validator_value for inner in fault.context or () if inner.validator == "enum"]  # JSON
+    return [choice for choices in lists for choice in choices]
 
 
 def _word(choice: object) -> str:
