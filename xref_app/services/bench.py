@@ -14,11 +14,10 @@ from xref_app.core.fields.fields import Field, Kind, all_fields, field_for
 from xref_app.core.model.known import Known
 from xref_app.core.quantity.inch_or_mm import InchOrMm
 from xref_app.core.sentence import Sentence, marked
-from xref_app.exchange.photo_file import clean_photo
 from xref_app.services.catalog import Catalog
 from xref_app.services.duplicates import Duplicate, duplicates, mixed_script
 from xref_app.services.facts import shown_value
-from xref_app.services.field_reading import FieldReading, read_typed_field
+from xref_app.services.field_reading import FieldReading
 from xref_app.services.measure_order import Question, next_question
 from xref_app.services.shop_entry import Owners, ReadDraft, fields_of, more_readings, new_entry, read_draft
 from xref_app.services.size_search import CHANGEABLE, Match, SizeHit, entries_meeting, entry_against, match_of
@@ -163,7 +162,7 @@ class Bench:
         kind, before = _catalog_kind(draft.kind), self._known_before(draft)
         skipped = [name for name, typed in draft.written.items() if typed.is_skipped]
         hits = () if draft.entry_id or not read.known else entries_meeting(catalog, kind, read.known)
-        numbers = [draft.text(Heading.NUMBER)] if draft.text(Heading.NUMBER) else []
+        numbers = _numbers(draft)
         same = () if draft.entry_id else duplicates(catalog, kind, read.known, numbers)
         mixed = [said for text in numbers if (said := mixed_script(text)) is not None]
         return BenchView(
@@ -183,6 +182,8 @@ class Bench:
         Raises:
             XrefError: the file is no photo, or too large, in one sentence.
         """
+        from xref_app.exchange.photo_file import clean_photo  # noqa: PLC0415 - decoders that most starts do not need
+
         photo = clean_photo(path)
         name = PHOTO + keep_photo_file(self.engine, photo.jpeg)
         caption = path.stem[:40]
@@ -240,7 +241,7 @@ class Bench:
         return self.catalog().known(*(entry for entry in (owners.pump, owners.machine, owners.driver) if entry))
 
     def _refuse_double(self, draft: UnitDraft, read: ReadDraft) -> None:
-        numbers = [draft.text(Heading.NUMBER)] if draft.text(Heading.NUMBER) else []
+        numbers = _numbers(draft)
         # Sizes alone do not make a double of a unit whose own number was read: then the sheet's warning is enough.
         found = duplicates(self.catalog(), _catalog_kind(draft.kind), read.known, numbers)
         same = [one for one in found if one.near_number or not numbers]
@@ -283,6 +284,11 @@ def _tells(reading: FieldReading) -> bool:
     return reading.field.kind in _SIZES and doubt is not None and doubt <= _COARSEST_TIMES * usual
 
 
+def _numbers(draft: UnitDraft) -> tuple[str, ...]:
+    number = draft.text(Heading.NUMBER)
+    return (number,) if number else ()
+
+
 def _catalog_kind(kind: UnitKind) -> str:
     return "pump" if kind is UnitKind.PUMP else "machine"
 
@@ -296,20 +302,12 @@ def _line(field: Field, draft: UnitDraft, read: ReadDraft, before: Sequence[Know
         return FieldLine(field, typed, "", LineState.SKIPPED, known=known)
     reading, as_typed = read.readings.get(field.field_id), "; ".join(typed.texts)
     if reading is None:
-        return FieldLine(field, typed, as_typed, LineState.TROUBLE, _trouble(field, typed), known=known)
+        return FieldLine(field, typed, as_typed, LineState.TROUBLE, read.troubles[field.field_id], known=known)
     if reading.question is not None:
         return FieldLine(field, typed, as_typed, LineState.ASKED, reading.question.question, reading.question, known)
     differs = bool(before) and match_of(field, reading.known, before) is Match.CONTRADICTS
     state = LineState.DIFFERS if differs else LineState.READ
     return FieldLine(field, typed, reading.shown, state, reading.spread or "", known=known)
-
-
-def _trouble(field: Field, typed: Typed) -> str:
-    try:
-        read_typed_field(field, typed)
-    except XrefError as error:
-        return str(error)
-    return ""
 
 
 def _saved_unit(draft: UnitDraft, saved: Saved, catalog: Catalog) -> SavedUnit:
@@ -326,8 +324,3 @@ def _saved_unit(draft: UnitDraft, saved: Saved, catalog: Catalog) -> SavedUnit:
 def _entry_of(saved: Saved) -> Sequence[str]:
     rows = [one.after or one.before for one in saved.edits]
     return [str(getattr(row, "entry_id", "")) for row in rows]
-
-
-def renewed(draft: UnitDraft) -> UnitDraft:
-    """Return the same readings as a draft of its own, not tied to any entry."""
-    return replace(draft, draft_id=uuid.uuid4().hex, entry_id="", pump_id="")

@@ -14,6 +14,8 @@ from xref_app.core.identify.circle_sizes import standard_circles
 from xref_app.core.identify.even_holes import FEWEST_TOLD, SAME_WITHIN_MM, even_doubt_mm, holes_on_circle_mm
 from xref_app.core.identify.holes import AXIS, Apart, HolesFound, SeenFrom, holes_from
 from xref_app.core.quantity.edges import EdgeReading, Taken, centre_distance_mm, centre_distance_of_both_mm
+from xref_app.core.quantity.instruments import Instrument, doubt_of
+from xref_app.core.quantity.lengths import parse_length_mm
 from xref_app.core.quantity.positions import rows_text
 from xref_app.core.quantity.quantities import parse_quantity
 from xref_app.core.quantity.range import Range
@@ -21,8 +23,8 @@ from xref_app.core.quantity.show import show_value
 from xref_app.core.quantity.units import DEGREE, Kind
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.card import Answers, CardStep, Picture, StepKind, Worked
-from xref_app.services.card_lengths import INSIDE_MM, OUTSIDE_MM, POSITION_MM, read_length
 
+OUTSIDE_MM, INSIDE_MM = doubt_of(Instrument.CALIPER_OUTSIDE), doubt_of(Instrument.CALIPER_INSIDE)
 COUNT, EVEN, FAR, NEAR, HOLE, CENTRED, AXIS_SIZE, TURN = (
     "count",
     "spacing",
@@ -157,7 +159,7 @@ class HolesCard:
     # -- what it comes to
 
     def _length(self, answers: Answers, key: str, doubt_mm: float) -> Range:
-        return read_length(answers[key], self.unit).around(doubt_mm)
+        return Range.around(parse_length_mm(answers[key], default_unit=self.unit).value_mm, doubt_mm)
 
     def _circle_or_none(self, answers: Answers) -> CircleFound | None:
         far, near = answers.get(FAR), answers.get(NEAR)
@@ -185,7 +187,7 @@ class HolesCard:
         holes = holes_on_circle_mm(circle.diameter_mm.middle, arcs, first_deg=self._turn_deg(answers))
         was_measured = answers[EVEN] == MEASURED_SAME and answers[CENTRED] == MEASURED_SAME
         is_sure = was_measured and count >= FEWEST_TOLD
-        doubt = max(POSITION_MM, even_doubt_mm(circle.diameter_mm, max(count, FEWEST_TOLD)))
+        doubt = max(self.field.default_doubt, even_doubt_mm(circle.diameter_mm, max(count, FEWEST_TOLD)))
         shown = f"{count} on {show_value(circle.diameter_mm.middle, 'mm')}"
         notes = () if is_sure else (Sentence(LOOKED_ONLY if count >= FEWEST_TOLD else TWO_ONLY),)
         return Worked(_text(holes), shown, doubt, "measured" if is_sure else "claimed", notes)

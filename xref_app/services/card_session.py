@@ -11,22 +11,21 @@ from xref_app.core.errors import XrefError
 from xref_app.core.fields.fields import Kind
 from xref_app.core.identify.answer import Identified
 from xref_app.core.model.known import How, Known
-from xref_app.core.quantity.inch_or_mm import InchOrMm, inch_or_mm_or_none
+from xref_app.core.quantity.inch_or_mm import InchOrMm
+from xref_app.core.quantity.lengths import parse_length_mm
 from xref_app.core.quantity.range import Range
-from xref_app.core.quantity.show import plain_number, show_range
-from xref_app.core.quantity.units import INCH, MM
+from xref_app.core.quantity.show import plain_number, show_range, show_value
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.card import VALUE, Answers, Card, CardStep, StepKind
-from xref_app.services.card_lengths import read_length
 from xref_app.services.card_thread import designation_of
-from xref_app.services.field_reading import FieldReading, OutsideUsualError, read_typed_field, usual_text
+from xref_app.services.field_reading import OutsideUsualError, read_typed_field, unit_question, usual_text
 from xref_app.services.offers import published_sizes
 from xref_app.services.unit_draft import Typed
 
 KEEP_MINE = marked("card", "keep my reading")
 IT_IS = marked("card", "it is {label}")
-INCHES = marked("card", "{number:g} in = {mm:.5g} mm")
-MILLIMETRES = marked("card", "{number:g} mm = {inch:.4g} in")
+INCHES = marked("card", "{number:g} in = {as_inch_mm:.5g} mm")
+MILLIMETRES = marked("card", "{number:g} mm = {as_mm_in:.4g} in")
 TYPE_OR_SKIP = marked("card", "Type what you read, or F4 where it cannot be reached.")
 NOT_SETTLED = marked("card", "The readings leave several; choose one with Down and Enter, or F4 to leave it open.")
 CHOOSE_UNIT = marked("card", "Inch or mm? Choose with Down and Enter.")
@@ -194,18 +193,13 @@ class CardSession:
         if not text.strip():
             raise NotTakenError(str(Sentence(TYPE_OR_SKIP)))
         if step.kind is StepKind.LENGTH:
-            question = self._step_question(step, text)
+            question = unit_question(text, unit=self.unit, usual_mm=step.usual_mm)
             if question is not None:
                 text = _answered(question, choice)
             low, high = step.usual_mm
-            if not low <= read_length(text, self.unit).value_mm <= high:
+            if not low <= parse_length_mm(text, default_unit=self.unit).value_mm <= high:
                 raise OutsideUsualError(step.short.capitalize(), text.strip(), show_range(Range(low, high), "mm"))
         return self._advanced({**self.answers, step.key: text.strip()})
-
-    def _step_question(self, step: CardStep, text: str) -> InchOrMm | None:
-        unit = INCH if self.unit == "in" else MM
-        low, high = step.usual_mm
-        return inch_or_mm_or_none(text, default_unit=unit, minimum_mm=low, maximum_mm=high)
 
     def _advanced(self, answers: Mapping[str, str]) -> CardSession | Typed:
         ahead = replace(self, answers=MappingProxyType(dict(answers)))
@@ -216,10 +210,10 @@ class CardSession:
     def _step_preview(self, step: CardStep, text: str) -> Preview:
         reads = ""
         if step.kind is StepKind.LENGTH:
-            question = self._step_question(step, text)
+            question = unit_question(text, unit=self.unit, usual_mm=step.usual_mm)
             if question is not None:
                 return _asked(question)
-            reads = read_length(text, self.unit).shown
+            reads = show_value(parse_length_mm(text, default_unit=self.unit).value_mm, "mm")
         found = self._candidates({**self.answers, step.key: text})
         return replace(found, reads=reads)
 
@@ -259,24 +253,14 @@ class CardSession:
         return Typed(texts=texts, parts=parts, unit=self.unit, how=weaker.word, worked=worked)
 
 
-def resumed(session: CardSession, typed: Typed | None) -> CardSession:
-    """Return the session with the tool, unit and way of knowing that were written down before."""
-    if typed is None:
-        return session
-    return replace(session, instrument=typed.instrument, how=typed.how, unit=typed.unit)
-
-
-def reading_of(session: CardSession, typed: Typed) -> FieldReading:
-    """Return what was written down, as read."""
-    return read_typed_field(session.card.field, typed)
-
-
 def _asked(question: InchOrMm) -> Preview:
     """Return both readings of one number to choose from."""
-    number = float(question.number)
-    inches = Choice(ChoiceKind.UNIT, "in", Sentence(INCHES, {"number": number, "mm": number * 25.4}))
-    plain = Choice(ChoiceKind.UNIT, "mm", Sentence(MILLIMETRES, {"number": number, "inch": number / 25.4}))
-    return Preview(choices=(inches, plain), notes=(question.question,), must_choose=True)
+    both = question.question
+    choices = (
+        Choice(ChoiceKind.UNIT, "in", Sentence(INCHES, both.values)),
+        Choice(ChoiceKind.UNIT, "mm", Sentence(MILLIMETRES, both.values)),
+    )
+    return Preview(choices=choices, notes=(both,), must_choose=True)
 
 
 def _answered(question: InchOrMm, choice: Choice | None) -> str:

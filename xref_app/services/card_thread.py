@@ -20,12 +20,14 @@ from xref_app.core.identify.thread_readings import (
 )
 from xref_app.core.quantity.crests import pitch_from_crests_mm
 from xref_app.core.quantity.errors import MeasureError
+from xref_app.core.quantity.instruments import Instrument, doubt_of
+from xref_app.core.quantity.lengths import parse_length_mm
 from xref_app.core.quantity.range import Range
 from xref_app.core.quantity.threads import parse_thread
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.card import Answers, CardStep, Picture, StepKind, Worked
-from xref_app.services.card_lengths import INSIDE_MM, OUTSIDE_MM, read_length
 
+OUTSIDE_MM, INSIDE_MM = doubt_of(Instrument.CALIPER_OUTSIDE), doubt_of(Instrument.CALIPER_INSIDE)
 CALL, GENDER, OUTSIDE, INSIDE, PITCH = "call", "gender", "outside_mm", "inside_mm", "pitch_mm"
 OTHER, TAPER, ANGLE, SEAL, SEAT = "other_end_mm", "taper", "flank_angle_deg", "seal_mm", "seat"
 
@@ -104,7 +106,7 @@ class ThreadCard:
 
     def _readings(self, answers: Answers) -> ThreadReadings:
         def length(key: str, doubt_mm: float) -> Range | None:
-            return read_length(answers[key], self.unit).around(doubt_mm) if answers.get(key) else None
+            return _around(answers[key], self.unit, doubt_mm) if answers.get(key) else None
 
         return ThreadReadings(
             gender=self._gender(answers),
@@ -133,13 +135,17 @@ def read_pitch(text: str, unit: str) -> Range:
     """
     crests = _CRESTS.fullmatch(text.strip())
     if crests is not None:
-        length = read_length(crests["length"], unit).around(OUTSIDE_MM)
+        length = _around(crests["length"], unit, OUTSIDE_MM)
         return pitch_from_crests_mm(crests_counted_with_both_ends=int(crests["count"]), first_to_last_crest_mm=length)
     leaf = _PITCH.fullmatch(text.strip())
     if leaf is None:
         raise MeasureError(text, "is no pitch", _PITCH_ADVICE)
     number = float(leaf["number"].replace(" 1/2", ".5").replace("-1/2", ".5").replace(",", "."))
     return pitch_by_gauge_mm(number) if leaf["unit"].casefold() == "mm" else pitch_by_tpi_gauge(number)
+
+
+def _around(text: str, unit: str, doubt_mm: float) -> Range:
+    return Range.around(parse_length_mm(text, default_unit=unit).value_mm, doubt_mm)
 
 
 _STEPS = {

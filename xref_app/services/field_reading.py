@@ -26,6 +26,7 @@ SPREAD_GOOD = marked("readings", "{count} readings, spread {spread}: good.")
 # Values said by a plate, a sheet or a seller are good to half of the last digit given (design rule of doubt).
 _SAID = {"plate", "sheet", "claimed"}
 _MEASURED = "measured"
+_LENGTH_UNITS = {"mm": MM, "in": INCH}
 
 
 class OutsideUsualError(XrefError):
@@ -142,7 +143,7 @@ def usual_text(field: Field) -> str:
 
 
 def _form(field: Field, typed: Typed, default_doubt: float) -> FieldForm:
-    unit = (INCH if typed.unit == "in" else MM) if field.unit == "mm" else None
+    unit = _LENGTH_UNITS[typed.unit] if field.unit == "mm" else None
     return FieldForm(FieldKind(field.kind.value), field.unit, field.choices, default_doubt, unit)
 
 
@@ -182,12 +183,26 @@ def _said(field: Field, typed: Typed, observed: Observed) -> Observed:
     return Observed(observed.as_typed, observed.value, observed.text, observed.last_digit, observed.last_digit)
 
 
+def unit_question(text: str, *, unit: str, usual_mm: tuple[float, float]) -> InchOrMm | None:
+    """Return the question to ask about a length that is only likely in the other unit, or None.
+
+    Args:
+        text: As typed; its doubt, if it has one, plays no part.
+        unit: What a bare number is read in, ``mm`` or ``in``.
+        usual_mm: What it can be, mm.
+
+    Raises:
+        MeasureError: the text is no length.
+    """
+    plain = text.replace("+/-", "±").partition("±")[0]
+    low, high = usual_mm
+    return inch_or_mm_or_none(plain, default_unit=_LENGTH_UNITS[unit], minimum_mm=low, maximum_mm=high)
+
+
 def _question(field: Field, typed: Typed, text: str) -> InchOrMm | None:
     if field.unit != "mm" or field.minimum is None or field.maximum is None:
         return None
-    unit = INCH if typed.unit == "in" else MM
-    plain = text.replace("+/-", "±").partition("±")[0]
-    return inch_or_mm_or_none(plain, default_unit=unit, minimum_mm=field.minimum, maximum_mm=field.maximum)
+    return unit_question(text, unit=typed.unit, usual_mm=(field.minimum, field.maximum))
 
 
 def _is_usual(field: Field, value: float) -> bool:

@@ -35,10 +35,14 @@ _SHOP = "shop"
 
 @dataclass(frozen=True, slots=True)
 class ReadDraft:
-    """A draft as read: ``readings`` by field, and ``problems``, the sentences that say why it cannot be saved yet."""
+    """A draft as read: ``readings`` by field, and ``problems``, the sentences that say why it cannot be saved yet.
+
+    ``troubles`` says of each field that could not be read what is the matter with it.
+    """
 
     readings: Mapping[str, FieldReading]
     problems: tuple[Sentence, ...]
+    troubles: Mapping[str, str]
 
     @property
     def known(self) -> Mapping[str, Known]:
@@ -71,6 +75,7 @@ def read_draft(draft: UnitDraft, who: str) -> ReadDraft:
     """Return the draft as read, with everything that hinders saving it."""
     readings: dict[str, FieldReading] = {}
     problems: list[Sentence] = []
+    troubles: dict[str, str] = {}
     for field in fields_of(draft.kind):
         typed = draft.written.get(field.field_id)
         if typed is None or typed.is_skipped or (typed.says_nothing and not typed.worked):
@@ -78,11 +83,12 @@ def read_draft(draft: UnitDraft, who: str) -> ReadDraft:
         try:
             readings[field.field_id] = reading = read_typed_field(field, typed)
         except XrefError as error:
+            troubles[field.field_id] = str(error)
             problems.append(Sentence(LOOK_AGAIN, {"field": field.title, "why": str(error)}))
             continue
         if reading.question is not None:
             problems.append(Sentence(INCH_OR_MM, {"field": field.title}))
-    return ReadDraft(readings, (*problems, *_do_not_agree(readings), *_lacks(draft, who, readings)))
+    return ReadDraft(readings, (*problems, *_do_not_agree(readings), *_lacks(draft, who, readings)), troubles)
 
 
 def _do_not_agree(readings: Mapping[str, FieldReading]) -> Iterator[Sentence]:

@@ -12,7 +12,6 @@ from xref_app.sheets.jaws_tools import INSIDE, Grip, caliper
 PITCH_MM, CRESTS, DEEP_MM = 5.0, 9, 3.4
 LARGE_MM, SMALL_MM = 44.0, 36.0
 PLUG_MM, SOCKET_MM = 26.0, 26.6
-CRESTS_MM = PITCH_MM * (CRESTS - 1)
 
 LARGE_END, SMALL_END = marked("drawing", "large end"), marked("drawing", "tip")
 GAUGE = marked("drawing", "thread gauge")

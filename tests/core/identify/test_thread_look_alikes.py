@@ -19,9 +19,9 @@ from xref_app.core.identify.thread_readings import (
     ThreadReadings,
     pitch_by_gauge_mm,
     pitch_by_tpi_gauge,
-    pitch_over_crests,
     taper_by_ends,
 )
+from xref_app.core.quantity.crests import pitch_from_crests_mm
 from xref_app.core.quantity.range import Range
 from xref_app.core.quantity.threads import parse_thread
 from xref_app.core.standards.errors import NotInStandardError
@@ -115,8 +115,8 @@ def test_hose_thread_and_twelve_per_inch_are_open_at_equal_diameter() -> None:
 
 def test_crests_over_a_short_length_leave_hose_and_twelve_per_inch_open() -> None:
     # 25.4 / 11.5 = 2.2087 mm and 25.4 / 12 = 2.1167 mm: 0.092 mm a step, 0.92 mm over ten.
-    over_one = pitch_over_crests(Range.around(2.16, 0.05), 1)
-    over_ten = pitch_over_crests(Range.around(22.087, 0.05), 10)
+    over_one = pitch_from_crests_mm(crests_counted_with_both_ends=2, first_to_last_crest_mm=Range.around(2.16, 0.05))
+    over_ten = pitch_from_crests_mm(crests_counted_with_both_ends=11, first_to_last_crest_mm=Range.around(22.087, 0.05))
     vague = identify_thread(ThreadReadings(gender="male", outside_mm=read(26.9), pitch_mm=over_one))
     assert labels(vague) >= {"3/4-11.5 NH", "1-1/16-12 UN"}
     assert vague.ambiguous
@@ -335,7 +335,7 @@ def test_the_gauge_does_not_tell_twenty_per_inch_from_five_quarter_millimetres()
 
 
 def test_the_doubt_of_a_length_is_shared_over_its_crests() -> None:
-    pitch = pitch_over_crests(Range.around(15.0, 0.05), 10)
+    pitch = pitch_from_crests_mm(crests_counted_with_both_ends=11, first_to_last_crest_mm=Range.around(15.0, 0.05))
     assert (pitch.low, pitch.high) == pytest.approx((1.495, 1.505))
 
 
@@ -369,8 +369,8 @@ def test_bad_readings_are_refused_in_one_sentence() -> None:
         ThreadReadings(flank_angle_deg=30)
     with pytest.raises(ThreadReadingError, match="reaches down to 0 mm"):
         ThreadReadings(outside_mm=Range(0.0, 1.0))
-    with pytest.raises(ThreadReadingError, match="count at least one"):
-        pitch_over_crests(read(10), 0)
+    with pytest.raises(XrefError, match="leaves no pitch to measure; count the first crest and the last too"):
+        pitch_from_crests_mm(crests_counted_with_both_ends=1, first_to_last_crest_mm=read(10))
     for bad in (0.0, -14.0):
         with pytest.raises(XrefError, match="not above zero"):
             pitch_by_tpi_gauge(bad)

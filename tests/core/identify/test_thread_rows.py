@@ -20,8 +20,8 @@ from xref_app.core.identify.thread_readings import (
     SMALL_END,
     ThreadReadings,
     pitch_by_gauge_mm,
-    pitch_over_crests,
 )
+from xref_app.core.quantity.crests import pitch_from_crests_mm
 from xref_app.core.quantity.range import Range
 from xref_app.core.standards.exact import as_fraction
 from xref_app.core.standards.table_files import table_rows
@@ -125,7 +125,8 @@ def complete_readings(truth: Truth, draw: random.Random) -> ThreadReadings:
     read = Range.around(true + draw.choice((-1, 1, draw.uniform(-1, 1))) * CALIPER_MM * 0.999, CALIPER_MM)
     steps = draw.randint(5, 12)
     length = Range.around(truth.pitch_mm * steps + draw.uniform(-1, 1) * CALIPER_MM, CALIPER_MM)
-    by_gauge, by_crests = pitch_by_gauge_mm(truth.pitch_mm), pitch_over_crests(length, steps)
+    by_gauge = pitch_by_gauge_mm(truth.pitch_mm)
+    by_crests = pitch_from_crests_mm(crests_counted_with_both_ends=steps + 1, first_to_last_crest_mm=length)
     return ThreadReadings(
         gender=truth.gender,
         outside_mm=read if truth.gender == "male" else None,

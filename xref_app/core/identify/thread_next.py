@@ -9,14 +9,13 @@ from itertools import combinations
 from xref_app.core.identify.answer import NextMeasurement
 from xref_app.core.identify.thread_forms import ThreadForm
 from xref_app.core.identify.thread_readings import GAUGE_SHARE, LARGE_END, SMALL_END, ThreadReadings
+from xref_app.core.quantity.instruments import Instrument, doubt_of
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 
-OUTSIDE_DOUBT_MM = 0.05
-"""Doubt of a cheap caliper over an outside. House rule (design)."""
-
-INSIDE_DOUBT_MM = 0.10
-"""Doubt of a cheap caliper in an inside. House rule (design)."""
+# What a caliper leaves open over an outside, and in an inside.
+OUTSIDE_DOUBT_MM = doubt_of(Instrument.CALIPER_OUTSIDE)
+INSIDE_DOUBT_MM = doubt_of(Instrument.CALIPER_INSIDE)
 
 ASK_PITCH = marked("identify", "Hold a thread gauge to it, or measure over ten crests: which pitch?")
 ASK_TAPER = marked(

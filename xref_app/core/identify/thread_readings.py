@@ -96,16 +96,6 @@ def pitch_by_tpi_gauge(threads_per_inch: float) -> Range:
     return pitch_by_gauge_mm(float(INCH_IN_MM) / threads_per_inch)
 
 
-def pitch_over_crests(length_mm: Range, pitches: int) -> Range:
-    """Return the pitch, mm, from the length over ``pitches`` steps from crest to crest (eleven crests make ten).
-
-    The doubt of the length is shared out over the steps, so more of them tell more.
-    """
-    if pitches < 1:
-        raise ThreadReadingError(f"{pitches} steps from crest to crest is not a count; count at least one.")
-    return length_mm / float(pitches)
-
-
 def taper_by_ends(large_mm: Range, small_mm: Range, apart_mm: Range) -> bool | None:
     """Say whether a male thread is taper from its outside near both ends; None where the doubts leave it open.
 
