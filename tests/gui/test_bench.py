@@ -60,6 +60,14 @@ def states(hands: Hands) -> dict[str, LineState]:
     return {row.field.field_id: row.state for row in rows if row.state is not LineState.BLANK}
 
 
+def measure_depth(hands: Hands) -> None:
+    """Begin a pump on the bench and take one size of it."""
+    hands.press(Qt.Key.Key_F7)
+    hands.bench.sheet.ask("bore_depth_mm")
+    hands.type("64.8")
+    hands.press(Qt.Key.Key_Return)
+
+
 def measure_everything(hands: Hands) -> None:
     """Answer each question of the card, F4 for what cannot be reached, until eight sizes are read."""
     for _ in range(len(all_fields())):
@@ -164,10 +172,7 @@ def test_shift_enter_goes_one_step_back_on_a_card_of_many_steps(open_bench: Open
 
 def test_a_draft_outlives_the_window_and_its_steps_are_taken_back_by_name(open_bench: Open) -> None:
     hands = open_bench()
-    hands.press(Qt.Key.Key_F7)
-    hands.bench.sheet.ask("bore_depth_mm")
-    hands.type("64.8")
-    hands.press(Qt.Key.Key_Return)
+    measure_depth(hands)
     hands.window.close()
 
     again = open_bench()
@@ -185,10 +190,7 @@ def test_a_draft_outlives_the_window_and_its_steps_are_taken_back_by_name(open_b
 
 def test_a_saved_entry_is_taken_back_and_done_again_from_the_work_sheet(open_bench: Open) -> None:
     hands = open_bench()
-    hands.press(Qt.Key.Key_F7)
-    hands.bench.sheet.ask("bore_depth_mm")
-    hands.type("64.8")
-    hands.press(Qt.Key.Key_Return)
+    measure_depth(hands)
     hands.bench.flow.set_who("Ana")
     hands.bench.sheet.unit.headings[Heading.NUMBER].setFocus()
     hands.type("ZX77")
@@ -202,10 +204,7 @@ def test_a_saved_entry_is_taken_back_and_done_again_from_the_work_sheet(open_ben
 
 def test_a_number_that_is_entered_already_is_saved_only_when_asked_twice(open_bench: Open) -> None:
     hands = open_bench()
-    hands.press(Qt.Key.Key_F7)
-    hands.bench.sheet.ask("bore_depth_mm")
-    hands.type("64.8")
-    hands.press(Qt.Key.Key_Return)
+    measure_depth(hands)
     hands.bench.flow.set_who("Ana")
     hands.bench.sheet.unit.headings[Heading.NUMBER].setFocus()
     hands.type("K07-4410")
@@ -218,10 +217,7 @@ def test_a_number_that_is_entered_already_is_saved_only_when_asked_twice(open_be
 
 def test_f7_in_a_job_measures_what_was_asked_and_the_verdicts_follow(open_bench: Open) -> None:
     hands = open_bench()
-    hands.window.entry.take_scan("FL-42H3")
-    hands.settle()
-    hands.press(Qt.Key.Key_Down)
-    hands.press(Qt.Key.Key_Return)
+    open_machine(hands)
     assert hands.window.panes.candidates.view.model().rowCount() > 0
     hands.press(Qt.Key.Key_F7)
     assert hands.bench.is_on_bench
@@ -257,12 +253,17 @@ def test_a_guessed_number_is_confirmed_by_measuring_one_size(open_bench: Open) -
     assert [(fact.entry_id, fact.is_guessed) for fact in hands.window.flow.facts] == [(pump, False)]
 
 
-def contradict(hands: Hands, field: str, text: str) -> None:
-    """Open the job of the sample's machine and measure one of its sizes otherwise than the catalog says."""
+def open_machine(hands: Hands) -> None:
+    """Open the job of the sample's machine, its first build."""
     hands.window.entry.take_scan("FL-42H3")
     hands.settle()
     hands.press(Qt.Key.Key_Down)
     hands.press(Qt.Key.Key_Return)
+
+
+def contradict(hands: Hands, field: str, text: str) -> None:
+    """Open the job of the sample's machine and measure one of its sizes otherwise than the catalog says."""
+    open_machine(hands)
     hands.bench.flow.set_who("Ana")
     hands.bench.begin_readings(hands.window.flow.facts[0].entry_id, field)
     hands.settle()

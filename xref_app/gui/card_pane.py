@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QSizePolicy,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -27,7 +26,7 @@ from xref_app.gui.jaw_view import JawView
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
-from xref_app.gui.scrolled import scrolled_column
+from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look
 from xref_app.services.card import StepKind
 from xref_app.services.card_session import CardSession, Choice, Preview
@@ -120,16 +119,13 @@ class CardPane(QFrame):
 
     def _lay_out(self) -> None:
         """Lay out the question above, scrolling where it must; what the hands need stands below and never moves."""
-        page, above = scrolled_column(self, "card_scroll_area")
+        above, below = column_above_column(self, "card_scroll_area")
         above.addWidget(self._title)
         above.addWidget(self._ask)
         above.addWidget(self._picture, 4)
         above.addWidget(self._notes)
         above.addWidget(self._why)
         above.addStretch(1)
-        below = QVBoxLayout()
-        below.setContentsMargins(10, 0, 10, 8)
-        below.setSpacing(6)
         for widget in (self.line, self._reads, self.list):
             below.addWidget(widget)
         below.addLayout(self._tool_row())
@@ -138,11 +134,6 @@ class CardPane(QFrame):
         for button in (self.take_button, self.again_button, self.skip_button):
             buttons.addWidget(button)
         below.addLayout(buttons)
-        whole = QVBoxLayout(self)
-        whole.setContentsMargins(1, 1, 1, 1)
-        whole.setSpacing(4)
-        whole.addWidget(page, 1)
-        whole.addLayout(below)
 
     def _tool_row(self) -> QGridLayout:
         tools = QGridLayout()

@@ -8,9 +8,9 @@ from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, Q
 from PySide6.QtGui import QFont, QFontMetrics, QPainter
 from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
 
-from xref_app.gui.messages import LengthFirst, both_units_text
+from xref_app.gui.length_rows import LengthRowsModel
 from xref_app.gui.painting import bold, paint_ground, paint_line, paint_words, small, wrapped_height
-from xref_app.gui.rows import DOMAIN_ROLE, RowsModel, row_width
+from xref_app.gui.rows import DOMAIN_ROLE, row_width
 from xref_app.gui.theme import Look
 from xref_app.services.answers import FactRow, FactState
 
@@ -22,17 +22,8 @@ _LEAST_PX = 250
 _RIGHT = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
 
 
-class FactsModel(RowsModel[FactRow]):
+class FactsModel(LengthRowsModel[FactRow]):
     """The facts, in the order they came."""
-
-    def __init__(self, parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self._first = LengthFirst.MM
-
-    def show_first(self, first: LengthFirst) -> None:
-        """Show this unit of length first."""
-        self._first = first
-        self.tell_changed()
 
     def value_text(self, fact: FactRow) -> str:
         """Return the value as shown: unknown is said in words, and two versions are marked."""
@@ -40,11 +31,11 @@ class FactsModel(RowsModel[FactRow]):
             case FactState.UNKNOWN:
                 return self.tr("? not known")
             case FactState.CONFLICT:
-                return self.tr("≠ two versions: {value}").format(value=both_units_text(fact.shown, self._first))
+                return self.tr("≠ two versions: {value}").format(value=self.in_order(fact.shown))
             case FactState.HINT:
-                return self.tr("{value} (hint only)").format(value=both_units_text(fact.shown, self._first))
+                return self.tr("{value} (hint only)").format(value=self.in_order(fact.shown))
             case FactState.KNOWN:
-                return both_units_text(fact.shown, self._first)
+                return self.in_order(fact.shown)
 
     def words(self, row: FactRow) -> str:
         """Return title, value and how it is known."""

@@ -8,9 +8,10 @@ from PySide6.QtWidgets import QFrame, QStyledItemDelegate, QStyleOptionViewItem,
 
 from xref_app.core.sentence import Sentence
 from xref_app.gui.labels import heading_label, quiet_label
-from xref_app.gui.messages import LengthFirst, both_units_text, say
+from xref_app.gui.length_rows import LengthRowsModel
+from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.painting import bold, paint_ground, paint_line, paint_words, small, wrapped_height
-from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, RowsModel, named, row_width
+from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named, row_width
 from xref_app.gui.theme import Look
 from xref_app.services.bench import BenchView, FieldLine, LineState
 
@@ -19,33 +20,24 @@ _RIGHT = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
 _LOUD = (LineState.TROUBLE, LineState.ASKED)
 
 
-class LinesModel(RowsModel[FieldLine]):
+class LinesModel(LengthRowsModel[FieldLine]):
     """The fields, in the order of the schema."""
-
-    def __init__(self, parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self._first = LengthFirst.MM
-
-    def show_first(self, first: LengthFirst) -> None:
-        """Show this unit of length first."""
-        self._first = first
-        self.tell_changed()
 
     def value_text(self, line: FieldLine) -> str:
         """Return what the field says, or what is the matter with it."""
         match line.state:
             case LineState.READ:
-                return both_units_text(line.shown, self._first)
+                return self.in_order(line.shown)
             case LineState.DIFFERS:
-                known = both_units_text(line.known, self._first)
-                read = both_units_text(line.shown, self._first)
+                known = self.in_order(line.known)
+                read = self.in_order(line.shown)
                 return self.tr("{read}\n≠ known before: {known}").format(read=read, known=known)
             case LineState.SKIPPED:
                 return self.tr("cannot be reached")
             case LineState.TROUBLE | LineState.ASKED:
                 return say(line.said) if isinstance(line.said, Sentence) else line.said
             case LineState.BLANK:
-                return both_units_text(line.known, self._first) if line.known else self.tr("? not known")
+                return self.in_order(line.known) if line.known else self.tr("? not known")
 
     def origin_text(self, line: FieldLine) -> str:
         """Return how it is known: as typed, or that the entry said so before."""

@@ -9,9 +9,12 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 _LEAST_PX = 48
 
 
-def scrolled_column(parent: QWidget, object_name: str) -> tuple[QScrollArea, QVBoxLayout]:
-    """Return the area to lay out and the column to fill; the area follows the focus up and down by itself."""
-    area = QScrollArea(parent)
+def column_above_column(pane: QWidget, object_name: str) -> tuple[QVBoxLayout, QVBoxLayout]:
+    """Lay out ``pane`` and return the columns to fill: the one above scrolls where it must, the one below stands still.
+
+    The area named ``object_name`` follows the focus up and down by itself.
+    """
+    area = QScrollArea(pane)
     area.setObjectName(object_name)
     area.setWidgetResizable(True)
     area.setFrameShape(QFrame.Shape.NoFrame)
@@ -20,8 +23,13 @@ def scrolled_column(parent: QWidget, object_name: str) -> tuple[QScrollArea, QVB
     area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
     page = QWidget(area)
     page.setObjectName(f"{object_name}_page")
-    column = QVBoxLayout(page)
-    column.setContentsMargins(10, 8, 10, 8)
-    column.setSpacing(6)
     area.setWidget(page)
-    return area, column
+    above, below, whole = QVBoxLayout(page), QVBoxLayout(), QVBoxLayout(pane)
+    above.setContentsMargins(10, 8, 10, 8)
+    below.setContentsMargins(10, 0, 10, 8)
+    whole.setContentsMargins(1, 1, 1, 1)
+    for column, gap in ((above, 6), (below, 6), (whole, 4)):
+        column.setSpacing(gap)
+    whole.addWidget(area, 1)
+    whole.addLayout(below)
+    return above, below

@@ -15,14 +15,13 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QPushButton,
     QSizePolicy,
-    QVBoxLayout,
     QWidget,
 )
 
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.messages import field_title, say
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, RowsModel, named
-from xref_app.gui.scrolled import scrolled_column
+from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look
 from xref_app.services.bench import BenchView
 from xref_app.services.duplicates import Duplicate
@@ -107,7 +106,7 @@ class UnitPane(QFrame):
 
     def _lay_out(self) -> None:
         """Lay out what is asked above, scrolling where it must; what hinders saving and the save stand below."""
-        page, above = scrolled_column(self, "unit_scroll_area")
+        above, below = column_above_column(self, "unit_scroll_area")
         kinds = QHBoxLayout()
         kinds.addWidget(self.pump_button)
         kinds.addWidget(self.machine_button)
@@ -122,20 +121,12 @@ class UnitPane(QFrame):
             above.addWidget(widget)
         above.addWidget(self.list, 3)
         above.addStretch(1)
-        below = QVBoxLayout()
-        below.setContentsMargins(10, 0, 10, 8)
-        below.setSpacing(6)
         below.addWidget(self._problems)
         below.addWidget(self.save_button)
         last = QHBoxLayout()
         last.addWidget(self.leave_button)
         last.addWidget(self.discard_button)
         below.addLayout(last)
-        whole = QVBoxLayout(self)
-        whole.setContentsMargins(1, 1, 1, 1)
-        whole.setSpacing(4)
-        whole.addWidget(page, 1)
-        whole.addLayout(below)
 
     def _form(self) -> QGridLayout:
         form = QGridLayout()

@@ -6,22 +6,21 @@ from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from xref_app.gui.labels import heading_label, quiet_label
-from xref_app.gui.messages import LengthFirst, both_units_text, say, verdict_word
-from xref_app.gui.rows import QuietListView, RowsModel, named
+from xref_app.gui.length_rows import LengthRowsModel
+from xref_app.gui.messages import LengthFirst, say, verdict_word
+from xref_app.gui.rows import QuietListView, named
 from xref_app.gui.theme import Look
 from xref_app.services.both_versions import Version, Versions
 
 _LONGEST_TEXT = 400
 
 
-class VersionsModel(RowsModel[Version]):
+class VersionsModel(LengthRowsModel[Version]):
     """One line per version."""
-
-    first = LengthFirst.MM
 
     def words(self, row: Version) -> str:
         """Return the value, who said it, and what it would mean."""
-        lines = [both_units_text(row.shown, self.first), row.known_by, self._meaning(row)]
+        lines = [self.in_order(row.shown), row.known_by, self._meaning(row)]
         return "\n".join(line for line in lines if line)
 
     def _meaning(self, row: Version) -> str:
@@ -95,8 +94,7 @@ class VersionsSheet(QWidget):
 
     def show_first(self, first: LengthFirst) -> None:
         """Show lengths in this unit first."""
-        self._model.first = first
-        self._model.tell_changed()
+        self._model.show_first(first)
 
     def show_versions(self, versions: Versions) -> None:
         """Show the versions of one field; which is chosen can always be seen."""

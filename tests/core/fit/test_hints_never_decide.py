@@ -19,6 +19,7 @@ import pytest
 
 from tests.core.fit.test_mutations import changed, example, judged
 from tests.core.fit.test_planted_values import GIVEN, plain_value
+from tests.core.remembered import REMEMBERED_COLUMNS
 from tests.soundness.cases import seeded_case
 from xref_app.core.errors import XrefError
 from xref_app.core.fields.fields import Field
@@ -62,19 +63,6 @@ NAMES = {
     "item", "item_a", "item_b", "kind", "what", "note", "source", "checked_against", "confidence", "female_forms",
     "seals", "taper", "taper_a", "taper_b", "form", "pilot_zone", "shaft_zone", "hole_kind", "spacing",
 }  # fmt: skip
-# Columns that a row's confidence calls remembered though the row as a whole is not.
-REMEMBERED_COLUMNS = {
-    ("bolt_torques", "from memory for K"): r"torque_(dry|lubricated)",
-    ("faces_engine", "from memory for the thread"): r"bolt_thread",
-    ("iso286_upper_deviations", "from memory for N9"): r"N9_um",
-    ("keys_metric", "from memory for the key height zone"): r"key_height_zone",
-    ("shafts_engine", "from memory for the tapped hole and shaft limits"): r"end_hole|shaft_(min|max)_in",
-    ("shafts_nema", "from memory for the key length"): r"key_length_in",
-    ("threads", "from memory for limits"): r"(external|internal)_(major|pitch|minor)_(min|max)",
-    ("threads", "from memory for its tolerance and the useful length"): r"effective_length",
-    ("threads", "dash-size pairing from memory"): r"port_dash",
-    ("trade_practice", "from memory for 140 F"): r"value_low",
-}
 NUMBER = re.compile(r"\d+(\.\d+)?")
 # Other zones of ISO 286 in place of the remembered ones.
 OTHER_ZONES = {"h9": "h6", "h11": "h7"}

@@ -21,6 +21,7 @@ import pytest
 
 from tests.core.fit.mutations import MUTATIONS, Mutation
 from tests.core.fit.test_mutations import changed, example, judged
+from tests.core.remembered import REMEMBERED_COLUMNS
 from xref_app.core.fit import judge as fit_judge
 from xref_app.core.fit.finding import Judgement
 from xref_app.core.standards import table_files
@@ -49,19 +50,6 @@ WORDS = {
     "frame",
     "mount",
 }
-# What a partly remembered row remembers: the words of its confidence, and the columns they speak of.
-PARTLY: dict[tuple[str, str], str] = {
-    ("bolt_torques", "from memory for K"): r"torque_.*[dy]",
-    ("faces_engine", "from memory for the thread"): r"bolt_thread",
-    ("iso286_upper_deviations", "from memory for N9"): r"N9_um",
-    ("keys_metric", "from memory for the key height zone"): r"key_height_zone",
-    ("shafts_engine", "from memory for the tapped hole and shaft limits"): r"end_hole|shaft_(min|max)_in",
-    ("shafts_nema", "from memory for the key length"): r"key_length_in",
-    ("threads", "from memory for limits"): r"(external|internal)_(major|pitch|minor)_(min|max)",
-    ("threads", "from memory for its tolerance and the useful length"): r"effective_length",
-    ("threads", "dash-size pairing from memory"): r"port_dash",
-    ("trade_practice", "from memory for 140 F"): r"value_low",
-}
 
 
 def rows_of(table: str) -> list[dict[str, str]]:
@@ -72,7 +60,9 @@ def remembered_columns(table: str, row: Row) -> set[str]:
     """Return the columns of ``row`` that are from memory: all its values where the row as a whole is."""
     if row["confidence"].startswith(table_files.FROM_MEMORY):
         return set(row) - WORDS
-    said = [columns for (name, words), columns in PARTLY.items() if name == table and words in row["confidence"]]
+    said = [
+        columns for (name, words), columns in REMEMBERED_COLUMNS.items() if name == table and words in row["confidence"]
+    ]
     return {column for column in row for columns in said if re.fullmatch(columns, column)}
 
 
@@ -305,6 +295,6 @@ def test_checks_look_up_no_table_of_hints() -> None:
 def test_every_memory_that_a_table_admits_is_known_here(table: str) -> None:
     for rest in {row["confidence"] for row in rows_of(table)}:
         if not rest.startswith(table_files.FROM_MEMORY):
-            for words in [words for name, words in PARTLY if name == table]:
+            for words in [words for name, words in REMEMBERED_COLUMNS if name == table]:
                 rest = rest.replace(words, "")  # noqa: PLW2901 - what is left of the words
             assert table_files.FROM_MEMORY not in rest
