@@ -10,6 +10,7 @@ import pytest
 
 from xref_app.core.errors import XrefError
 from xref_app.core.fields.fields import field_for
+from xref_app.core.identify.even_holes import SAME_WITHIN_MM
 from xref_app.core.model.known import Pattern
 from xref_app.core.standards.threads import thread_rows
 from xref_app.services.card_session import CardSession, ChoiceKind, NotTakenError
@@ -205,6 +206,16 @@ def pattern_of(field: str, done: Typed) -> Pattern:
     known = read_typed_field(field_for(field), done).known
     assert isinstance(known, Pattern)
     return known
+
+
+def test_the_card_asks_for_holes_as_equal_as_the_doubt_of_their_places_takes_them_to_be() -> None:
+    card = session("flange_holes_xy_mm").take("4")
+    assert isinstance(card, CardSession)
+    then = card.take(ALL_SAME)
+    assert isinstance(then, CardSession)
+    for now in (card, then):
+        assert now.step is not None
+        assert f"all the same, within {SAME_WITHIN_MM:g} mm?" in str(now.step.ask)
 
 
 @pytest.mark.parametrize("count", range(2, 9))

@@ -56,6 +56,8 @@ _COARSEST_TIMES = 5.0
 _ON_PLATES = ("rating_", "power_kw", "power_speed_rpm")
 # A list longer than this is read by nobody; the count tells the rest (house rule).
 _SHOWN_HITS = 12
+# House rule: of the name of a photo file no more than this says what it shows.
+_MOST_CAPTION = 40
 
 
 class NotSavedError(XrefError):
@@ -186,7 +188,7 @@ class Bench:
 
         photo = clean_photo(path)
         name = PHOTO + keep_photo_file(self.engine, photo.jpeg)
-        caption = path.stem[:40]
+        caption = path.stem[:_MOST_CAPTION]
         return draft.write(name, Typed(texts=(str(photo.width_px), str(photo.height_px), caption)))
 
     def save(

@@ -39,7 +39,7 @@ MEASURED_SAME, DIFFERS, NOT_MEASURED = "all the same, measured", "they differ", 
 
 ASK_COUNT = marked("card", "How many bolt holes has the face?")
 ASK_EVEN = marked(
-    "card", "Measure from each hole to the next, all round: are the distances all the same, within 0.2 mm?"
+    "card", "Measure from each hole to the next, all round: are the distances all the same, within {within:g} mm?"
 )
 ASK_FAR = marked("card", "Measure across two neighbouring holes, outer edges.")
 ASK_NEAR = marked("card", "Then the inner edges of the same two holes. With both, the hole's own size does not matter.")
