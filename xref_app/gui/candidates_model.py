@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter
-from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
 
 from xref_app.core.fit.finding import Verdict
 from xref_app.gui.marks import MARK_OF_VERDICT, ink_of, paint_edge, paint_mark
 from xref_app.gui.messages import say, verdict_word
-from xref_app.gui.painting import bold, paint_ground, paint_line, paint_words, small, wrapped_height
-from xref_app.gui.rows import DOMAIN_ROLE, RowsModel, row_width
-from xref_app.gui.theme import Look
+from xref_app.gui.painting import bold, paint_line, paint_words, small, wrapped_height
+from xref_app.gui.row_delegate import RowDelegate
+from xref_app.gui.rows import RowsModel, row_width
 from xref_app.services.answers import Candidate
 
 _ROW_PX, _LEAST_PX = 56, 250
@@ -35,52 +34,34 @@ def is_open(candidate: Candidate) -> bool:
     return candidate.judgement.verdict is not Verdict.DOES_NOT_FIT
 
 
-class CandidateDelegate(QStyledItemDelegate):
+class CandidateDelegate(RowDelegate[Candidate]):
     """A row of at least 56 px: the edge and mark of the verdict, its word and the number, and the headline below."""
 
-    def __init__(self, look: Look, parent: QObject) -> None:
-        super().__init__(parent)
-        self._look = look
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
+    def paint_row(self, painter: QPainter, rect: QRect, font: QFont, row: Candidate) -> None:
         """Paint one pump."""
-        candidate = index.data(DOMAIN_ROLE)
-        if not isinstance(candidate, Candidate):
-            return
-        rect: QRect = option.rect
-        font: QFont = option.font
         px, colours = self._look.px, self._look.colours
-        mark = MARK_OF_VERDICT[candidate.judgement.verdict]
-        painter.save()
-        paint_ground(painter, option, colours)
+        mark = MARK_OF_VERDICT[row.judgement.verdict]
         edge = QRectF(rect).adjusted(px(4), px(5), 0, -px(6))
         paint_edge(painter, edge, mark, colours, self._look.text_percent / 100)
         paint_mark(painter, QRectF(rect.left() + px(15), rect.top() + px(11), px(32), px(32)), mark, colours)
         text = self._text_place(rect)
         first = QRect(text.left(), text.top(), text.width(), QFontMetrics(bold(font)).height())
-        word = verdict_word(candidate.judgement.verdict)
+        word = verdict_word(row.judgement.verdict)
         paint_line(painter, first, word, bold(font), ink_of(mark, colours))
         first.setLeft(first.left() + QFontMetrics(bold(font)).horizontalAdvance(word) + px(8))
-        _paint_right(painter, first, candidate.number, bold(font), self._look.ink(colours.text))
+        _paint_right(painter, first, row.number, bold(font), self._look.ink(colours.text))
         below = text.adjusted(0, first.height() + px(1), 0, 0)
-        paint_words(painter, below, say(candidate.headline), small(font), colours.quiet_text)
-        painter.restore()
+        paint_words(painter, below, say(row.headline), small(font), colours.quiet_text)
 
     def _text_place(self, rect: QRect) -> QRect:
         px = self._look.px
         return rect.adjusted(px(56), px(8), -px(8), 0)
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+    def row_size(self, font: QFont, row: Candidate) -> QSize:
         """Return 56 px, or more where the headline needs it."""
-        candidate = index.data(DOMAIN_ROLE)
-        font: QFont = option.font
-        if not isinstance(candidate, Candidate):
-            return QSize()
         px = self._look.px
         width = row_width(self.parent(), px(_LEAST_PX)) - px(64)
-        text = QFontMetrics(bold(font)).height() + wrapped_height(small(font), say(candidate.headline), width)
+        text = QFontMetrics(bold(font)).height() + wrapped_height(small(font), say(row.headline), width)
         return QSize(width, max(px(_ROW_PX), text + px(17)))
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QSize
+from PySide6.QtCore import QObject, QRect, QSize
 from PySide6.QtGui import QFont, QFontMetrics, QPainter
-from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
 
-from xref_app.gui.painting import bold, paint_ground, paint_words, small, wrapped_height
-from xref_app.gui.rows import DOMAIN_ROLE, RowsModel, row_width
+from xref_app.gui.painting import bold, paint_words, small, wrapped_height
+from xref_app.gui.row_delegate import RowDelegate
+from xref_app.gui.rows import RowsModel, row_width
 from xref_app.gui.theme import Look
 from xref_app.services.answers import MachineChoice
 
@@ -30,41 +30,26 @@ class ChoicesModel(RowsModel[MachineChoice]):
         return f"{self.tell_apart(row)}. {self.details(row)}"
 
 
-class ChoiceDelegate(QStyledItemDelegate):
+class ChoiceDelegate(RowDelegate[MachineChoice]):
     """Two wrapped lines: what to look for, then which build it is."""
 
     def __init__(self, model: ChoicesModel, look: Look, parent: QObject) -> None:
-        super().__init__(parent)
+        super().__init__(look, parent)
         self._model = model
-        self._look = look
 
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
+    def paint_row(self, painter: QPainter, rect: QRect, font: QFont, row: MachineChoice) -> None:
         """Paint one build."""
-        choice = index.data(DOMAIN_ROLE)
-        if not isinstance(choice, MachineChoice):
-            return
-        rect: QRect = option.rect
-        font: QFont = option.font
         colours, px = self._look.colours, self._look.px
-        painter.save()
-        paint_ground(painter, option, colours)
         place = rect.adjusted(px(10), px(7), -px(8), 0)
-        paint_words(painter, place, self._model.tell_apart(choice), bold(font), colours.text)
-        used = wrapped_height(bold(font), self._model.tell_apart(choice), place.width())
+        paint_words(painter, place, self._model.tell_apart(row), bold(font), colours.text)
+        used = wrapped_height(bold(font), self._model.tell_apart(row), place.width())
         below = place.adjusted(0, used, 0, 0)
-        paint_words(painter, below, self._model.details(choice), small(font), colours.quiet_text)
-        painter.restore()
+        paint_words(painter, below, self._model.details(row), small(font), colours.quiet_text)
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+    def row_size(self, font: QFont, row: MachineChoice) -> QSize:
         """Return room for both, wrapped."""
-        choice = index.data(DOMAIN_ROLE)
-        font: QFont = option.font
-        if not isinstance(choice, MachineChoice):
-            return QSize()
         px = self._look.px
         width = row_width(self.parent(), px(_LEAST_PX)) - px(18)
-        height = wrapped_height(bold(font), self._model.tell_apart(choice), width)
-        height += wrapped_height(small(font), self._model.details(choice), width)
+        height = wrapped_height(bold(font), self._model.tell_apart(row), width)
+        height += wrapped_height(small(font), self._model.details(row), width)
         return QSize(width, max(height + px(14), QFontMetrics(font).height() * 2))

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 
-from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QSize, Qt
+from PySide6.QtCore import QObject, QRect, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QPainter
-from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
 
 from xref_app.gui.length_rows import LengthRowsModel
-from xref_app.gui.painting import bold, paint_ground, paint_line, paint_words, small, wrapped_height
-from xref_app.gui.rows import DOMAIN_ROLE, row_width
+from xref_app.gui.painting import bold, paint_line, paint_words, small, wrapped_height
+from xref_app.gui.row_delegate import RowDelegate
+from xref_app.gui.rows import row_width
 from xref_app.gui.theme import Look
 from xref_app.services.answers import FactRow, FactState
 
@@ -43,34 +43,26 @@ class FactsModel(LengthRowsModel[FactRow]):
         return f"{said}. {row.known_by}" if row.known_by else said
 
 
-class FactDelegate(QStyledItemDelegate):
+class FactDelegate(RowDelegate[FactRow]):
     """Two lines: what it is and how it is known, quiet; then the value and, where there is room, by whom and when.
 
     Folded: one line, title and value. Tool tip and screen reader have all of it.
     """
 
     def __init__(self, model: FactsModel, look: Look, parent: QObject) -> None:
-        super().__init__(parent)
+        super().__init__(look, parent)
         self._model = model
-        self._look = look
         self.is_folded = False
 
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
+    @property
+    def has_rule(self) -> bool:
+        """Return whether the facts stand one below the other."""
+        return not self.is_folded
+
+    def paint_row(self, painter: QPainter, rect: QRect, font: QFont, row: FactRow) -> None:
         """Paint one fact."""
-        fact = index.data(DOMAIN_ROLE)
-        if not isinstance(fact, FactRow):
-            return
-        painter.save()
-        paint_ground(painter, option, self._look.colours, with_rule=not self.is_folded)
-        rect: QRect = option.rect
-        font: QFont = option.font
-        if self.is_folded:
-            self._paint_folded(painter, rect, font, fact)
-        else:
-            self._paint_full(painter, rect, font, fact)
-        painter.restore()
+        paint = self._paint_folded if self.is_folded else self._paint_full
+        paint(painter, rect, font, row)
 
     def _paint_full(self, painter: QPainter, rect: QRect, font: QFont, fact: FactRow) -> None:
         colours, pad = self._look.colours, self._look.px(8)
@@ -109,20 +101,16 @@ class FactDelegate(QStyledItemDelegate):
         """Return the height of one line of the strip, px."""
         return QFontMetrics(font).height() + self._look.px(6)
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+    def row_size(self, font: QFont, row: FactRow) -> QSize:
         """Return room for the whole value, wrapped where it must be."""
-        fact = index.data(DOMAIN_ROLE)
-        font: QFont = option.font
-        if not isinstance(fact, FactRow):
-            return QSize()
-        value = self._model.value_text(fact)
+        value = self._model.value_text(row)
         if self.is_folded:
-            title = QFontMetrics(small(font)).horizontalAdvance(fact.title)
-            width = title + QFontMetrics(_value_font(font, fact)).horizontalAdvance(value)
+            title = QFontMetrics(small(font)).horizontalAdvance(row.title)
+            width = title + QFontMetrics(_value_font(font, row)).horizontalAdvance(value)
             return QSize(width + self._look.px(26), self.folded_height(font))
         width = row_width(self.parent(), self._look.px(_LEAST_PX)) - self._look.px(16)
         height = QFontMetrics(small(font)).height() + wrapped_height(
-            _value_font(font, fact), self._wrapped_value(fact), width
+            _value_font(font, row), self._wrapped_value(row), width
         )
         return QSize(width, height + self._look.px(9))
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QSize, Qt
+from PySide6.QtCore import QObject, QRect, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
-from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
 
-from xref_app.gui.painting import bold, paint_ground, paint_line, small
-from xref_app.gui.rows import DOMAIN_ROLE, RowsModel
+from xref_app.gui.painting import bold, paint_line, small
+from xref_app.gui.row_delegate import RowDelegate
+from xref_app.gui.rows import RowsModel
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Hit
 
@@ -34,35 +34,24 @@ class HitsModel(RowsModel[Hit]):
         return ", ".join(word for word in (row.number, self.kind_and_name(row), self.why(row)) if word)
 
 
-class HitDelegate(QStyledItemDelegate):
+class HitDelegate(RowDelegate[Hit]):
     """One line: the number with matched characters bold and guessed ones underlined, then what it is."""
 
     def __init__(self, model: HitsModel, look: Look, parent: QObject) -> None:
-        super().__init__(parent)
+        super().__init__(look, parent)
         self._model = model
-        self._look = look
 
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
+    def paint_row(self, painter: QPainter, rect: QRect, font: QFont, row: Hit) -> None:
         """Paint one hit."""
-        hit = index.data(DOMAIN_ROLE)
-        if not isinstance(hit, Hit):
-            return
-        rect: QRect = option.rect
-        font: QFont = option.font
         colours, px = self._look.colours, self._look.px
-        painter.save()
-        paint_ground(painter, option, colours)
         place = rect.adjusted(px(10), 0, -px(10), 0)
-        x = self._paint_number(painter, place, hit, font)
-        why = self._model.why(hit)
+        x = self._paint_number(painter, place, row, font)
+        why = self._model.why(row)
         right = QFontMetrics(small(font)).horizontalAdvance(why)
         middle = place.adjusted(max(x - place.left(), px(150)), 0, -right - px(12), 0)
         quiet = self._look.ink(colours.quiet_text)
-        paint_line(painter, middle, self._model.kind_and_name(hit), font, quiet)
+        paint_line(painter, middle, self._model.kind_and_name(row), font, quiet)
         paint_line(painter, place.adjusted(place.width() - right - 2, 0, 2, 0), why, small(font), quiet)
-        painter.restore()
 
     def _paint_number(self, painter: QPainter, place: QRect, hit: Hit, font: QFont) -> int:
         """Paint the number character by character; return where it ends, px."""
@@ -83,6 +72,6 @@ class HitDelegate(QStyledItemDelegate):
             x += width
         return x + self._look.px(14)
 
-    def sizeHint(self, _option: QStyleOptionViewItem, _index: QModelIndex | QPersistentModelIndex) -> QSize:
+    def row_size(self, font: QFont, row: Hit) -> QSize:  # noqa: ARG002 - every hit stands on one line
         """Return one row."""
         return QSize(self._look.px(400), self._look.px(34))

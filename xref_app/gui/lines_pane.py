@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QSize, Qt, Signal, Slot
+from PySide6.QtCore import QModelIndex, QObject, QRect, QSize, Qt, Signal, Slot
 from PySide6.QtGui import QFont, QFontMetrics, QPainter
-from PySide6.QtWidgets import QFrame, QStyledItemDelegate, QStyleOptionViewItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from xref_app.core.sentence import Sentence
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.length_rows import LengthRowsModel
 from xref_app.gui.messages import LengthFirst, say
-from xref_app.gui.painting import bold, paint_ground, paint_line, paint_words, small, wrapped_height
+from xref_app.gui.painting import bold, paint_line, paint_words, small, wrapped_height
+from xref_app.gui.row_delegate import RowDelegate
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named, row_width
 from xref_app.gui.theme import Look
 from xref_app.services.bench import BenchView, FieldLine, LineState
@@ -53,52 +54,37 @@ class LinesModel(LengthRowsModel[FieldLine]):
         return ". ".join(text for text in (f"{row.field.title}: {self.value_text(row)}", self.origin_text(row)) if text)
 
 
-class LineDelegate(QStyledItemDelegate):
+class LineDelegate(RowDelegate[FieldLine]):
     """Two lines: title with how it is known, quiet; then the value."""
 
     def __init__(self, model: LinesModel, look: Look, parent: QObject) -> None:
-        super().__init__(parent)
+        super().__init__(look, parent)
         self._model = model
-        self._look = look
 
-    def paint(
-        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
-    ) -> None:
+    def paint_row(self, painter: QPainter, rect: QRect, font: QFont, row: FieldLine) -> None:
         """Paint one field."""
-        line = index.data(DOMAIN_ROLE)
-        if not isinstance(line, FieldLine):
-            return
-        rect: QRect = option.rect
-        font: QFont = option.font
         colours, pad = self._look.colours, self._look.px(8)
-        painter.save()
-        paint_ground(painter, option, colours, with_rule=True)
         title_font = small(font)
         metrics = QFontMetrics(title_font)
         inner = rect.adjusted(pad, self._look.px(3), -pad, -self._look.px(3))
         head = QRect(inner.left(), inner.top(), inner.width(), metrics.height())
-        paint_line(painter, head, line.field.title, title_font, self._look.ink(colours.quiet_text))
-        room = inner.width() - metrics.horizontalAdvance(line.field.title) - self._look.px(16)
-        origin = metrics.elidedText(self._model.origin_text(line), Qt.TextElideMode.ElideRight, room)
+        paint_line(painter, head, row.field.title, title_font, self._look.ink(colours.quiet_text))
+        room = inner.width() - metrics.horizontalAdvance(row.field.title) - self._look.px(16)
+        origin = metrics.elidedText(self._model.origin_text(row), Qt.TextElideMode.ElideRight, room)
         painter.drawText(head, _RIGHT, origin)
-        ink = colours.danger if line.state in _LOUD else colours.text
-        if line.state in (LineState.BLANK, LineState.SKIPPED):
+        ink = colours.danger if row.state in _LOUD else colours.text
+        if row.state in (LineState.BLANK, LineState.SKIPPED):
             ink = colours.quiet_text
         body = inner.adjusted(0, metrics.height(), 0, 0)
-        paint_words(painter, body, self._model.value_text(line), self._value_font(font, line), ink)
-        painter.restore()
+        paint_words(painter, body, self._model.value_text(row), self._value_font(font, row), ink)
 
     def _value_font(self, font: QFont, line: FieldLine) -> QFont:
         return font if line.state in (LineState.BLANK, LineState.SKIPPED) else bold(font)
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
+    def row_size(self, font: QFont, row: FieldLine) -> QSize:
         """Return room for the whole value."""
-        line = index.data(DOMAIN_ROLE)
-        if not isinstance(line, FieldLine):
-            return QSize()
-        font: QFont = option.font
         width = row_width(self.parent(), self._look.px(_LEAST_PX)) - self._look.px(16)
-        height = wrapped_height(self._value_font(font, line), self._model.value_text(line), width)
+        height = wrapped_height(self._value_font(font, row), self._model.value_text(row), width)
         return QSize(width, QFontMetrics(small(font)).height() + height + self._look.px(8))
 
 
