@@ -21,11 +21,9 @@ import pytest
 from sqlalchemy import Engine
 
 from tests.faults.killed_entry import FIELDS, Job, draft_id, draft_of, rows_of, save, typed
-from tests.store.rows import small_catalog
 from xref_app.store.drafts import Draft, drop_draft, read_kept_drafts
 from xref_app.store.engine import open_engine
 from xref_app.store.health import check_store
-from xref_app.store.importing import import_catalog
 from xref_app.store.repository import CatalogRepository
 
 KILLS = 500  # in each of four stores
@@ -121,15 +119,6 @@ def killed_again_and_again(store: Path, seed: int, kills: int, way: str) -> Foun
                 found.faults.append(f"the store is not whole after kill {run}")
             engine.dispose()
     return found
-
-
-@pytest.fixture
-def store(tmp_path: Path) -> Path:
-    path = tmp_path / "shop.sqlite"
-    engine = open_engine(path)
-    import_catalog(engine, small_catalog(), who="Ana", why="first stock")
-    engine.dispose()
-    return path
 
 
 @pytest.mark.parametrize("seed", range(4))

@@ -11,12 +11,8 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pytest
-
-from tests.store.rows import small_catalog
 from xref_app.store.engine import open_engine
 from xref_app.store.health import check_store
-from xref_app.store.importing import import_catalog
 from xref_app.store.repository import CatalogRepository
 
 KILLS = 100
@@ -36,15 +32,6 @@ for place in range(10_000):
     sys.stdout.write(f"{value!r}\\n")
     sys.stdout.flush()
 """
-
-
-@pytest.fixture
-def store(tmp_path: Path) -> Path:
-    path = tmp_path / "shop.sqlite"
-    engine = open_engine(path)
-    import_catalog(engine, small_catalog(), who="Ana", why="first stock")
-    engine.dispose()
-    return path
 
 
 def killed_while_saving(store: Path, run: int, acknowledged: int) -> list[float]:

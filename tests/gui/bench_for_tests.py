@@ -11,7 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
-from tests.gui.conftest import delete_later_now
+from tests.gui.conftest import shown_windows
 from tests.services.bench_store import sample_desk
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.main_window import MainWindow
@@ -60,26 +60,17 @@ class Hands:
 @pytest.fixture
 def open_bench(qtbot: QtBot, tmp_path: Path) -> Iterator[Callable[[], Hands]]:
     """Return a function that opens a window over the store of this test, the same store each time."""
-    opened: list[MainWindow] = []
+    with shown_windows(qtbot) as show:
 
-    def open_one() -> Hands:
-        desk = sample_desk(tmp_path)
-        window = build_window(desk, tmp_path / "window.ini", bench=desk)
-        # The guard against scans sees the keys a tenth of a second apart, as a person types.
-        beats = count(0, 100)
-        window.guard._clock = lambda _event: float(next(beats))
-        opened.append(window)
-        with qtbot.waitActive(window):
-            window.show()
-            window.activateWindow()
-        window.entry.line.setFocus()
-        hands = Hands(qtbot, window)
-        hands.settle()
-        return hands
+        def open_one() -> Hands:
+            desk = sample_desk(tmp_path)
+            window = build_window(desk, tmp_path / "window.ini", bench=desk)
+            # The guard against scans sees the keys a tenth of a second apart, as a person types.
+            beats = count(0, 100)
+            window.guard._clock = lambda _event: float(next(beats))
+            show(window)
+            hands = Hands(qtbot, window)
+            hands.settle()
+            return hands
 
-    yield open_one
-    for window in opened:
-        window.look.set_text_percent(100)
-        window.close()
-        window.deleteLater()
-    delete_later_now()
+        yield open_one

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -55,29 +56,40 @@ def _nothing_left_over(qtbot: QtBot) -> Iterator[None]:
     qtbot.waitUntil(lambda: worker_threads() <= threads_before)
 
 
-@pytest.fixture
-def open_window(qtbot: QtBot, tmp_path: Path) -> Iterator[Open]:
-    """Return a function that opens a window on a desk, with a job where ``text`` is given."""
+@contextmanager
+def shown_windows(qtbot: QtBot) -> Iterator[Callable[[MainWindow], None]]:
+    """Give a function that shows a window with the keys going to its field; close every one of them at the end."""
     opened: list[MainWindow] = []
 
-    def open_one(desk: DeskForTests | None = None, text: str = "") -> MainWindow:
-        window = build_window(desk or DeskForTests(), tmp_path / "window.ini")
+    def show(window: MainWindow) -> None:
         opened.append(window)
         with qtbot.waitActive(window):
             window.show()
             window.activateWindow()
         window.entry.line.setFocus()
-        if text:
-            window.entry.take_scan(text)
-            wait_until_idle(qtbot, window)
-        return window
 
-    yield open_one
+    yield show
     for window in opened:
         window.look.set_text_percent(100)
         window.close()
         window.deleteLater()
     delete_later_now()
+
+
+@pytest.fixture
+def open_window(qtbot: QtBot, tmp_path: Path) -> Iterator[Open]:
+    """Return a function that opens a window on a desk, with a job where ``text`` is given."""
+    with shown_windows(qtbot) as show:
+
+        def open_one(desk: DeskForTests | None = None, text: str = "") -> MainWindow:
+            window = build_window(desk or DeskForTests(), tmp_path / "window.ini")
+            show(window)
+            if text:
+                window.entry.take_scan(text)
+                wait_until_idle(qtbot, window)
+            return window
+
+        yield open_one
 
 
 def wait_until_idle(qtbot: QtBot, window: MainWindow) -> None:
