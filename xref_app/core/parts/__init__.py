@@ -1,0 +1,1 @@
+"""What bridges a gap: which parts, how many, and what they take."""
