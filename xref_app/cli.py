@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from xref_app.core.errors import XrefError
-from xref_app.core.fit.judge import judge_each
+from xref_app.core.plan.judge import judge_each
 from xref_app.exchange.answer_json import answer_json
 from xref_app.exchange.case_file import load_case
 from xref_app.exchange.identified_json import holes_json, identified_json

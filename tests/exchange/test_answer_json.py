@@ -64,7 +64,7 @@ def test_quantities_words_parts_and_claims_are_written_out() -> None:
     answer = json.loads(json.dumps(answer_json(judged(changed(changes)))))
     reach = next(one for one in answer["checks"] if one["check"] == "reach")
     assert reach["needed"] == {"low": 1.6, "high": 1.6, "unit": "mm"}
-    assert reach["offered"] == {"low": -3.1, "high": -2.7, "unit": "mm"}
+    assert reach["offered"] == {"low": -3.2, "high": -2.7, "unit": "mm"}
     assert reach["known_by"]["bore_depth_mm"] == "claimed"
     assert answer["claims"] == ["bore_depth_mm"]
     assert answer["parts"][0] == {

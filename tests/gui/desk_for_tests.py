@@ -14,8 +14,8 @@ from typing import Any
 from tests.soundness.bases import changed, on_circle, section_10
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.finding import Judgement
-from xref_app.core.fit.judge import judge
 from xref_app.core.model.case import Case
+from xref_app.core.plan.judge import judge
 from xref_app.core.progress import Progress
 from xref_app.core.sentence import Sentence
 from xref_app.exchange.case_file import read_case

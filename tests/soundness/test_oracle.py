@@ -14,7 +14,7 @@ import pytest
 from tests.soundness.bases import BASES, changed, on_circle, section_10, vertical_three_legs
 from tests.soundness.clocking import matings
 from tests.soundness.draw import draw
-from tests.soundness.fields import Json
+from tests.soundness.fields import Json, put
 from tests.soundness.oracle import (
     CHECKS,
     bolt_major_and_pitch_mm,
@@ -120,7 +120,7 @@ def test_one_change_fails_its_own_check_in_every_draw(name: str) -> None:
 def test_every_check_of_the_oracle_is_broken_by_some_change() -> None:
     broken = set().union(*(expected for _, expected in MUTATIONS.values()))
     in_groups = {"axis", "drive", "turn", "inlet", "outlet", "speed", "pressure", "power", "nozzle", "supply", "oil"}
-    single = set(CHECKS) - {"joints", "running", "water"}
+    single = set(CHECKS) - {"joints", "running", "water"} | {"reach", "key load", "pilot"}
     assert in_groups | single | {"pattern", "seat", "way out"} == broken
 
 
@@ -253,7 +253,10 @@ def test_a_low_seat_is_met_by_a_high_one_at_one_turn_only() -> None:
     real = one_truth(case)
     flush = [mating.turn_deg for mating in working_turns(real) if max(gaps_mm(real, mating)) < 0.15]
     assert [round(turn) % 360 for turn in flush] == [270]
-    assert fits(real)[0]
+    # The faces come 2 mm closer than face to face: 65 - 61.9 - 2 = 1.1 mm are left at the bottom, 1.6 are needed.
+    assert fits(real) == (False, {"reach"})
+    put(case, "machine.shaft.projection_mm", 61.3)
+    assert fits(one_truth(case))[0]
 
 
 def test_doubts_are_drawn_to_their_limits_and_never_beyond() -> None:

@@ -6,7 +6,7 @@ import random
 
 from tests.soundness.cases import seeded_case
 from xref_app.core.errors import XrefError
-from xref_app.core.fit.judge import CHECKS, judge
+from xref_app.core.plan.judge import CHECKS, judge
 from xref_app.exchange.case_file import read_case
 
 

@@ -10,9 +10,10 @@ from tests.soundness.cases import seeded_case
 from tests.soundness.test_soundness import contradiction_or_none
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.checks import CHECKS, Check
+from xref_app.core.fit.face_parts import FaceParts
 from xref_app.core.fit.finding import Finding, Outcome, Verdict
-from xref_app.core.fit.judge import judge
 from xref_app.core.model.case import Case
+from xref_app.core.plan.judge import judge
 from xref_app.exchange.case_file import read_case
 
 SEEDS = range(5_000)  # the rarest fault, alone in an otherwise fitting case, needs this many
@@ -22,8 +23,8 @@ NOT_IN_THE_ORACLE = {"comforts", "identity"}
 
 
 def always_passing(check: Check) -> Check:
-    def passes(case: Case) -> Finding:
-        return replace(check.run(case), outcome=Outcome.PASS)
+    def passes(case: Case, parts: FaceParts) -> Finding:
+        return replace(check.run(case, parts), outcome=Outcome.PASS)
 
     return Check(check.question, passes)
 

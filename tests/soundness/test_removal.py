@@ -16,7 +16,7 @@ from tests.soundness.fields import Json, put
 from xref_app.core.errors import XrefError
 from xref_app.core.fields.fields import field_for_case
 from xref_app.core.fit.finding import Verdict
-from xref_app.core.fit.judge import judge_each
+from xref_app.core.plan.judge import judge_each
 from xref_app.exchange.case_file import read_case_file
 
 CASES = 400

@@ -13,7 +13,7 @@ from tests.soundness.draw import draw
 from tests.soundness.oracle import LENIENT, STRICT, fits
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.finding import Verdict
-from xref_app.core.fit.judge import judge_each
+from xref_app.core.plan.judge import judge_each
 from xref_app.exchange.case_file import read_case_file
 
 CASES = 2_400

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from xref_app.core.fit.judge import judge_each
 from xref_app.core.model.case import Case
+from xref_app.core.plan.judge import judge_each
 from xref_app.core.progress import Progress
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.answers import Candidates, Found, Job, MachineChoice

@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 
 from xref_app.core.fields.fields import Side, field_for, field_for_case
 from xref_app.core.fit.finding import Finding, Judgement, Outcome, Verdict
-from xref_app.core.fit.judge import judge_each
 from xref_app.core.fit.question import FieldNames
 from xref_app.core.model.assemble import MOST_COMBINATIONS, Versions, cases
 from xref_app.core.model.case import Case
 from xref_app.core.model.known import Known
+from xref_app.core.plan.judge import judge_each
 from xref_app.core.progress import Progress
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.answers import Candidate, Candidates

@@ -9,6 +9,7 @@ from tests.core.fit.test_mutations import changed
 from xref_app.core.fit.checks import CHECKS
 from xref_app.core.fit.finding import Finding
 from xref_app.core.model.case import Case
+from xref_app.core.plan.face_plan import face_plan
 from xref_app.exchange.case_file import read_case
 
 
@@ -19,8 +20,9 @@ def case_with(changes: Mapping[str, Any]) -> Case:  # JSON values by path
 
 
 def finding_of(check: str, case: Case) -> Finding:
-    """Return what one check says of ``case``, before the shelf is counted."""
-    return next(one for one in CHECKS if one.question.check == check).run(case)
+    """Return what one check says of ``case`` with the best parts between the faces, before the shelf is counted."""
+    plan = face_plan(case)
+    return next(one for one in CHECKS if one.question.check == check).run(plan.case, plan.parts)
 
 
 def found(check: str, changes: Mapping[str, Any]) -> Finding:  # JSON values by path

@@ -272,6 +272,12 @@ def test_a_key_whose_top_may_touch_the_floor_stays_open() -> None:
 
 # ASME B17.1 / Shigley / Mott worked examples W38 to W42 of tests/core/standards/data/worked_examples.csv, in SI:
 # 1 lbf·in = 0.112985 N·m, 1 psi = 0.00689476 MPa. A square key, so bearing is twice the shear (W38, W39).
+FLUSH: dict[str, Any] = {
+    # machined faces: no doubt of the seats in the sums below
+    f"{side}.seat_{what}": value
+    for side in ("machine.face", "pump.flange")
+    for what, value in (("kind", "flat face"), ("heights_mm", None))
+}
 WORKED = {
     "W38": (1112, 1.75, 0.375, 1.5, 2259.3),
     "W40": (240, 0.75, 0.1875, 1.75, 1950.48),
@@ -296,6 +302,7 @@ def test_key_load_agrees_with_the_worked_examples(example: str) -> None:
         "pump.bore.keyway_to_mm": exact(length * 25.4),
         "machine.power.power_kw": exact(rated_nm * 1000 / 9549.2966),
         "machine.power.speed_rpm": exact(1000),
+        **FLUSH,
     }
     finding = found("key load", changes)
     assert finding.outcome.word == "pass"
@@ -308,13 +315,13 @@ def test_key_load_agrees_with_the_worked_examples(example: str) -> None:
 
 def test_a_key_that_stops_before_the_keyway_carries_nothing() -> None:
     # the key spans 23.8 to 61.9, the keyway 0 to 10: 13.8 ± 0.4 mm apart
-    finding = found("key load", {"pump.bore.keyway_to_mm": 10})
+    finding = found("key load", {"pump.bore.keyway_to_mm": 10, **FLUSH})
     assert said(finding) == ("fail", "Key and keyway do not overlap: the key stops 13.4 to 14.2 mm short.")
 
 
 def test_key_load_stays_open_where_the_key_barely_overlaps() -> None:
     # the key begins at 23.8 ± 0.3, the keyway ends at 23.9 ± 0.1: -0.3 to 0.5 mm
-    finding = found("key load", {"pump.bore.keyway_to_mm": 23.9})
+    finding = found("key load", {"pump.bore.keyway_to_mm": 23.9, **FLUSH})
     assert said(finding) == (
         "unknown",
         "-0.3 to 0.5 mm of key under 22.7 to 23.3 N·m: whether that is enough hangs on the doubt of these readings.",
@@ -324,7 +331,7 @@ def test_key_load_stays_open_where_the_key_barely_overlaps() -> None:
 
 def test_key_load_stays_open_where_the_doubt_of_the_length_decides() -> None:
     # bearing 4T/(dhL) of 222 MPa: L = 4 · 23310 / (19.01 · 4.7625 · 222) = 4.64 mm is enough in the worst case
-    finding = found("key load", {"pump.bore.keyway_from_mm": 55.5, "pump.bore.keyway_to_mm": 60})
+    finding = found("key load", {"pump.bore.keyway_from_mm": 55.5, "pump.bore.keyway_to_mm": 60, **FLUSH})
     assert said(finding) == (
         "unknown",
         "4.3 to 4.7 mm of key under 22.7 to 23.3 N·m: whether that is enough hangs on the doubt of these readings.",
@@ -336,6 +343,7 @@ def test_a_key_of_no_table_is_as_high_as_it_stands_over_the_shaft_twice() -> Non
         "machine.shaft.diameter_mm": exact(17.35),
         "machine.shaft.key_width_mm": exact(5.2),
         "machine.shaft.key_top_mm": exact(18.35),
+        **FLUSH,
     }
     finding = found("key load", raw)
     # proud by 1.0, so 2.0 mm high: 4 · 23310 / (17.35 · 2.0 · 35.8) = 75 MPa at most

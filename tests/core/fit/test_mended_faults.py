@@ -33,7 +33,8 @@ def test_a_pump_that_fits_only_with_a_listed_unloader_does_not_fit_as_is() -> No
 
 
 def test_two_legs_that_stand_off_alike_need_two_spacers() -> None:
-    legs = {"pump.flange.seat_heights_mm": [0, 0, -2, -2], "shelf": spacers((2.0, 2))}
+    flat = {"machine.face.seat_heights_mm": None, "machine.face.seat_kind": "flat face"}
+    legs = {**flat, "pump.flange.seat_heights_mm": [0, 0, -2, -2], "shelf": spacers((2.0, 2))}
     assert sum(need.quantity for need in judged(changed(legs)).needs) == 2
 
 
@@ -64,7 +65,9 @@ def test_a_spacer_that_may_do_leaves_the_reach_open() -> None:
         "machine.shaft.projection_mm": {"value": 67.9, "doubt": 0.01},
         "pump.bore.depth_mm": {"value": 65, "doubt": 0.01},
     }
+    flat = {"seat_heights_mm": None, "seat_kind": "flat face"}
     loose: dict[str, Any] = {
+        **{f"{side}.{name}": value for side in ("machine.face", "pump.flange") for name, value in flat.items()},
         "machine.shaft.projection_mm": 67.9,
         "pump.bore.recess_mm": 44.0,
         "shelf": spacers((4.6, 4)),

@@ -11,7 +11,7 @@ import pytest
 
 from tests.core.fit.mutations import MUTATIONS, Mutation
 from xref_app.core.fit.finding import Judgement, Outcome
-from xref_app.core.fit.judge import judge_each
+from xref_app.core.plan.judge import judge_each
 from xref_app.exchange.case_file import read_case_file
 
 EXAMPLE = Path(__file__).with_name("example_case.json")

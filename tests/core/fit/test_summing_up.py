@@ -12,7 +12,6 @@ from tests.core.fit.test_mutations import changed, judged
 from xref_app.core.fit.alternatives import Alternative, settled
 from xref_app.core.fit.finding import Finding, Need, Outcome, Verdict
 from xref_app.core.fit.hints import without_hints
-from xref_app.core.fit.judge import CHECKS, judge, judge_each, verdict_of
 from xref_app.core.fit.question import FieldNames
 from xref_app.core.fit.shortage import with_shelf_counted
 from xref_app.core.fit.versions import agreed
@@ -20,6 +19,7 @@ from xref_app.core.model.case import Case
 from xref_app.core.model.known import Dimension, Fact, How, Pattern, Seats
 from xref_app.core.model.shelf import Part
 from xref_app.core.model.words import PartKind
+from xref_app.core.plan.judge import CHECKS, judge, judge_each, verdict_of
 from xref_app.core.sentence import Sentence
 
 LAST = Part(PartKind.SPACER, count=4, name="Spacer 3.2")

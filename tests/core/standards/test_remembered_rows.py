@@ -22,8 +22,8 @@ import pytest
 from tests.core.fit.mutations import MUTATIONS, Mutation
 from tests.core.fit.test_mutations import changed, example, judged
 from tests.core.remembered import REMEMBERED_COLUMNS
-from xref_app.core.fit import judge as fit_judge
 from xref_app.core.fit.finding import Judgement
+from xref_app.core.plan import judge as fit_judge
 from xref_app.core.standards import table_files
 from xref_app.core.standards.engine_faces import engine_faces
 from xref_app.core.standards.exact import as_fraction, as_printed
@@ -283,7 +283,8 @@ def test_checks_look_up_no_table_of_hints() -> None:
     hinting = {"engine_faces", "faces", "shafts_engine", "shafts_nema", "near_misses", "trade_practice", "bolt_torques"}
     imported = {
         (node.module or "").rpartition(".")[2]
-        for path in Path(fit_judge.__file__).parent.glob("*.py")
+        for package in ("fit", "parts", "plan")
+        for path in (Path(fit_judge.__file__).parents[1] / package).glob("*.py")
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
         if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("xref_app.core.standards.")
     }

@@ -48,14 +48,16 @@ Shown = Quantity | str | None
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """A part that a finding rests on: one from the shelf, or a standard one to order (``listed`` is None).
+    """A part that a finding rests on: one from the list, a standard one to order, or one to make.
 
-    ``quantity`` counts pieces; ``what`` says in words what it must be.
+    ``quantity`` counts pieces; ``what`` says in words what it must be. ``listed`` is None for a piece that nobody
+    lists: it is standard and to order, unless ``to_make`` says that it has to be made by the words.
     """
 
     what: Sentence
     quantity: int
     listed: Part | None = None
+    to_make: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,6 +47,30 @@ NOZZLE_MISS_SHARE: Final = 0.10
 SPACER_DOUBT_MM: Final = 0.05
 """Doubt on a listed spacer's thickness. House rule."""
 
+PICKED_DOUBT_MM: Final = 0.02
+"""Doubt on a spacer or shim picked with the micrometer to go under one leg. House rule."""
+
+MOST_STACK_MM: Final = 20.0
+"""The most that goes under a bolt as spacers: a thicker pile bends the bolt. House rule."""
+
+LEAST_MADE_MM: Final = 0.1
+"""The thinnest piece that is made for a gap: shim stock is sold no thinner that shops keep. House rule."""
+
+NARROWEST_ROOM_MM: Final = 0.11
+"""What a spacer's thickness may vary by must be at least this for one to be made: its doubt twice, and rounding."""
+
+MADE_STEP_MM: Final = 0.05
+"""A piece to make is given in steps of this. House rule."""
+
+MADE_HOLE_OVER_MM: Final = 0.6
+"""How much wider than the bolt the hole of a piece to make is. House rule."""
+
+MADE_RIM_MM: Final = 8.0
+"""How much wider than its hole a piece to make is. House rule."""
+
+LOOSEST_SPACER_MM: Final = 2.5
+"""A spacer whose hole is wider than the bolt by more slips aside, so it is not taken. House rule."""
+
 SAME_LISTED_SIZE_MM: Final = 0.02
 """A listed size and a standard one that differ by no more are the same: lists round. House rule."""
 

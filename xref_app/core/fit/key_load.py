@@ -5,18 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from xref_app.core.fit.alternatives import Alternative, settled
+from xref_app.core.fit.apart import faces_apart_mm
 from xref_app.core.fit.coupled import not_direct_or_none
 from xref_app.core.fit.drive_sizes import Size, shaft_sizes
+from xref_app.core.fit.face_parts import FaceParts
 from xref_app.core.fit.finding import Finding, Quantity
 from xref_app.core.fit.house_rules import BEARING_YIELD_SHARE, KEY_SAFETY, KEY_YIELD_MPA, SHEAR_YIELD_SHARE
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.rated import drive_torque_nm
 from xref_app.core.fit.show import span
-from xref_app.core.fit.spacing import spacing
 from xref_app.core.model.known import Dimension
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
-from xref_app.core.model.shelf import Shelf
 from xref_app.core.quantity.range import SAME_MM, Range
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.hydraulics import key_bearing_mpa, key_shear_mpa
@@ -54,13 +54,13 @@ _SPAN_FIELDS = (
 )
 
 
-def judge_key_load(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
+def judge_key_load(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
     """Judge shear and bearing stress of the key over the length where keyseat and keyway overlap."""
     readings = _readings(machine, pump)
     elsewhere = not_direct_or_none(KEY_LOAD, machine, pump)
     if elsewhere is not None:
         return elsewhere
-    overlap = overlap_mm(machine, pump, spacing(machine, pump, shelf).thickness_mm)
+    overlap = overlap_mm(machine, pump, faces_apart_mm(machine, pump, parts))
     torque = drive_torque_nm(machine)
     shafts = shaft_sizes(machine.shaft)
     if overlap is None or torque is None or not shafts or machine.shaft.key_width_mm is None:

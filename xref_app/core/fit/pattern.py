@@ -6,8 +6,9 @@ import math
 from dataclasses import replace
 
 from xref_app.core.fit.bolt_size import bolt_or_none, no_such_bolt
+from xref_app.core.fit.face_parts import FaceParts
 from xref_app.core.fit.face_turns import FaceTurns, face_turns_or_none
-from xref_app.core.fit.finding import Finding
+from xref_app.core.fit.finding import Finding, Outcome
 from xref_app.core.fit.geometry import Turn
 from xref_app.core.fit.house_rules import LEAST_BOLTS
 from xref_app.core.fit.question import Answer, Question, Reading
@@ -16,7 +17,6 @@ from xref_app.core.fit.spacing import bolts_used
 from xref_app.core.model.known import Pattern
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
-from xref_app.core.model.shelf import Shelf
 from xref_app.core.model.words import HoleKind
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
@@ -26,8 +26,7 @@ PATTERN = Question("pattern", "bolt holes", "floating fastener, ASME Y14.5; turn
 MEETS = marked("findings", "All {bolts} bolts pass with the pump turned {turns}.")
 MISSES = marked(
     "findings",
-    "At no turn of the pump do its holes meet the bolts: circle {ours} against {theirs} mm. An adapter "
-    "plate would be needed: a part nobody lists.",
+    "At no turn of the pump do its holes meet the bolts: circle {ours} against {theirs} mm.",
 )
 TOO_FEW = marked(
     "findings",
@@ -44,8 +43,18 @@ CHANGE_HOLE = marked("findings", "A pump whose holes let a {bolt:.2f} mm bolt th
 CHANGE_PATTERN = marked("findings", "A pump with a {ours} mm bolt circle and {count} holes in the engine's spacing.")
 
 
-def judge_pattern(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa: ARG001 - one signature for all checks
-    """Judge whether a turn of the pump exists at which every bolt passes its hole."""
+def judge_pattern(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
+    """Judge whether a turn of the pump exists at which every bolt passes its hole.
+
+    With an adapter plate ``machine`` is the one with the plate on; where the pump goes on that, it is by parts.
+    """
+    found = _pattern(machine, pump)
+    if parts.plate is None or found.outcome is not Outcome.PASS:
+        return found
+    return replace(found, outcome=Outcome.BY_PARTS, reason=parts.plate.reason, needs=parts.plate.needs)
+
+
+def _pattern(machine: Machine, pump: Pump) -> Finding:
     readings = _readings(machine, pump)
     face, flange = machine.face, pump.flange
     if face.holes_xy_mm is None or flange.holes_xy_mm is None or any(value is None for _, value in readings):

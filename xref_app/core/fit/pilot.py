@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
+from xref_app.core.fit.apart import faces_apart_mm
+from xref_app.core.fit.face_parts import NOTHING_BETWEEN, FaceParts
 from xref_app.core.fit.finding import Finding
-from xref_app.core.fit.house_rules import PILOT_CENTRES_MM
+from xref_app.core.fit.house_rules import NARROWEST_ROOM_MM, PILOT_CENTRES_MM
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.show import mm, span
-from xref_app.core.fit.spacing import bolts_used, lists_spacer, missing_for_reach, reach_or_none, spacing
+from xref_app.core.fit.spacing import missing_for_reach, reach_or_none, window_mm
+from xref_app.core.fit.stack_needs import needs_of_stacks
 from xref_app.core.model.machine import Face, Machine
 from xref_app.core.model.pump import Flange, Pump
-from xref_app.core.model.shelf import Shelf
 from xref_app.core.model.words import PilotKind
 from xref_app.core.quantity.range import SAME_MM, Range
 from xref_app.core.sentence import Sentence, marked
@@ -29,8 +31,7 @@ TOO_HIGH = marked("findings", "The boss is {over} mm higher than the recess is d
 TWO_BOSSES = marked("findings", "Both faces have a boss: they hold each other apart.")
 BOSS_ON_FLAT = marked(
     "findings",
-    "A boss {height} mm high meets a flat face and holds it off; a spacer that thick under every bolt is "
-    "a part nobody lists.",
+    "A boss {height} mm high meets a flat face and holds it off, and the shaft is too short for a spacer that thick.",
 )
 BOSS_OPEN = marked(
     "findings",
@@ -38,8 +39,13 @@ BOSS_OPEN = marked(
 )
 BOSS_SPACED = marked(
     "findings",
-    "A boss {height} mm high meets a flat face; a {part:.2f} mm spacer under every bolt clears it. Shaft "
-    "and bolts then centre the pump.",
+    "A boss {height} mm high meets a flat face; {part} mm under every bolt clear it. Shaft and bolts then centre the "
+    "pump.",
+)
+BOSS_DECLINED = marked(
+    "findings",
+    "A boss {height} mm high meets a flat face; a spacer that thick under every bolt would clear it, but with it "
+    "another check fails.",
 )
 PILOT_UNSURE = marked(
     "findings",
@@ -57,7 +63,7 @@ TAKEN_AWAY = marked(
 Side = Face | Flange
 
 
-def judge_pilot(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
+def judge_pilot(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
     """Judge whether boss and recess let the faces meet, and whether they centre the pump."""
     ours, theirs = machine.face.pilot_kind, pump.flange.pilot_kind
     readings: tuple[Reading, ...] = (("face_pilot_kind", ours), ("flange_pilot_kind", theirs))
@@ -70,11 +76,11 @@ def judge_pilot(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     if kinds == (PilotKind.BOSS, PilotKind.BOSS):
         return PILOT.fails(Sentence(TWO_BOSSES), readings, shown, change=CHANGE_RECESS)
     if PilotKind.RECESS in kinds:
-        return _boss_in_recess(machine, pump, shelf, readings)
-    return _boss_on_flat(machine, pump, shelf, readings)
+        return _boss_in_recess(machine, pump, parts, readings)
+    return _boss_on_flat(machine, pump, parts, readings)
 
 
-def _boss_in_recess(machine: Machine, pump: Pump, shelf: Shelf, kinds: tuple[Reading, ...]) -> Finding:
+def _boss_in_recess(machine: Machine, pump: Pump, parts: FaceParts, kinds: tuple[Reading, ...]) -> Finding:
     face, flange = machine.face, pump.flange
     sizes: tuple[Reading, ...] = (
         ("face_pilot_mm", face.pilot_mm),
@@ -87,10 +93,10 @@ def _boss_in_recess(machine: Machine, pump: Pump, shelf: Shelf, kinds: tuple[Rea
     if boss.pilot_mm is None or recess.pilot_mm is None or boss.pilot_depth_mm is None or recess.pilot_depth_mm is None:
         return PILOT.lacks(readings)
     play = recess.pilot_mm.range - boss.pilot_mm.range
-    spacer = spacing(machine, pump, shelf)
-    room = recess.pilot_depth_mm.range + spacer.thickness_mm - boss.pilot_depth_mm.range
+    apart = faces_apart_mm(machine, pump, parts)
+    room = recess.pilot_depth_mm.range + apart - boss.pilot_depth_mm.range
     shown = Answer(mm(boss.pilot_mm.range), mm(recess.pilot_mm.range), mm(play))
-    lifted = (boss.pilot_depth_mm.range - spacer.thickness_mm).high <= SAME_MM
+    lifted = (boss.pilot_depth_mm.range - apart).high <= SAME_MM
     return _judge(play, room, lifted=lifted, readings=readings, shown=shown)
 
 
@@ -108,28 +114,53 @@ def _judge(play: Range, room: Range, *, lifted: bool, readings: tuple[Reading, .
     return PILOT.passes(Sentence(template, {"play": span(play)}), readings, shown)
 
 
-def _boss_on_flat(machine: Machine, pump: Pump, shelf: Shelf, kinds: tuple[Reading, ...]) -> Finding:
+def _boss_on_flat(machine: Machine, pump: Pump, parts: FaceParts, kinds: tuple[Reading, ...]) -> Finding:
     boss, _ = _boss_first(machine, pump)
     field = "face_pilot_depth_mm" if boss is machine.face else "flange_pilot_depth_mm"
     readings = (*kinds, (field, boss.pilot_depth_mm))
     if boss.pilot_depth_mm is None:
         return PILOT.lacks(readings)
-    height = boss.pilot_depth_mm.range
+    height, apart = boss.pilot_depth_mm.range, faces_apart_mm(machine, pump, parts)
     if height.high <= SAME_MM:
         return PILOT.passes(Sentence(NO_PILOT), readings)
     values = {"height": span(height)}
     shown = Answer("flat face", mm(height))
-    spacer = spacing(machine, pump, shelf)
-    if (
-        spacer.part is None
-        and reach_or_none(machine, pump) is None
-        and lists_spacer(shelf, bolts_used(machine, pump), at_least_mm=height.high)
-    ):
-        return PILOT.unsure(Sentence(BOSS_OPEN, values), readings, missing_for_reach(machine, pump), shown)
-    if spacer.part is None:
-        return PILOT.fails(Sentence(BOSS_ON_FLAT, values), readings, shown, change=CHANGE_LIFT)
-    reason = Sentence(BOSS_SPACED, {**values, "part": spacer.part.thickness_mm})
-    return replace(PILOT.by_parts(reason, readings, shown), needs=spacer.needs)
+    if height.high <= apart.low + SAME_MM:
+        reason = Sentence(BOSS_SPACED, {**values, "part": span(Range.exactly(apart.middle))})
+        return replace(PILOT.by_parts(reason, readings, shown), needs=needs_of_stacks(machine, pump, parts))
+    return _held_off(machine, pump, height, _Told(values, readings, shown))
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What the reasons need."""
+
+    values: dict[str, str]
+    readings: tuple[Reading, ...]
+    shown: Answer
+
+
+def _held_off(machine: Machine, pump: Pump, height: Range, told: _Told) -> Finding:
+    """Return unknown where a spacer may lift the boss clear, else fail."""
+    reach = reach_or_none(machine, pump)
+    if reach is None:
+        measure = missing_for_reach(machine, pump)
+        return PILOT.unsure(Sentence(BOSS_OPEN, told.values), told.readings, measure, told.shown)
+    least, most = reach.best_mm
+    if max(least, height.low) > most:
+        reason = Sentence(BOSS_ON_FLAT, told.values)
+        return PILOT.fails(reason, told.readings, told.shown, change=CHANGE_LIFT)
+    window = window_mm(machine, pump)
+    if window is None or window.high - window.low - _seats_doubt(machine, pump) < NARROWEST_ROOM_MM:
+        measure = ("shaft_projection_mm", "bore_depth_mm")
+        return PILOT.unsure(Sentence(BOSS_OPEN, told.values), told.readings, measure, told.shown)
+    return PILOT.fails(Sentence(BOSS_DECLINED, told.values), told.readings, told.shown, change=CHANGE_LIFT)
+
+
+def _seats_doubt(machine: Machine, pump: Pump) -> float:
+    """Return by how much the seats alone leave open how far apart the faces come to rest, mm."""
+    apart = faces_apart_mm(machine, pump, NOTHING_BETWEEN)
+    return apart.high - apart.low
 
 
 def _boss_first(machine: Machine, pump: Pump) -> tuple[Side, Side]:

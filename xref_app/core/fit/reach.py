@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from xref_app.core.fit.apart import bare_apart_mm, faces_apart_mm
 from xref_app.core.fit.coupled import not_direct_or_none
+from xref_app.core.fit.face_parts import FaceParts
 from xref_app.core.fit.finding import Finding
-from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM
+from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM, MOST_STACK_MM, NARROWEST_ROOM_MM
 from xref_app.core.fit.question import Answer, Question
-from xref_app.core.fit.show import mm, rounded_up, span_inside, span_outside
-from xref_app.core.fit.spacing import Reach, bolts_used, lists_spacer, reach_or_none, spacing
+from xref_app.core.fit.show import mm, rounded_up, span, span_inside, span_outside
+from xref_app.core.fit.spacing import Reach, reach_or_none
+from xref_app.core.fit.stack_needs import needs_of_stacks
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
-from xref_app.core.model.shelf import Shelf
 from xref_app.core.quantity.range import SAME_MM, Range
 from xref_app.core.sentence import Sentence, marked
 
@@ -22,16 +24,20 @@ REACHES = marked("findings", "{engagement} mm of shaft are inside, {clearance} m
 BOTTOMS = marked(
     "findings",
     "The shaft is up to {over} mm too long: {least:.1f} mm must be left at the bottom. "
-    "A spacer of {window} mm under every bolt would make it: a part nobody lists.",
+    "A spacer of {window} mm under every bolt would make it, but with it another check fails.",
 )
 SPACED = marked(
     "findings",
     "The shaft is up to {over} mm too long: {least:.1f} mm must be left at the bottom. "
-    "A spacer of {window} mm under every bolt would make it; the listed one of {part:.2f} mm does.",
+    "A spacer of {window} mm under every bolt makes it; {part} mm does.",
 )
 TOO_LONG = marked(
     "findings",
     "The shaft is up to {over} mm too long, and a spacer thick enough would leave too little shaft inside.",
+)
+TOO_THICK = marked(
+    "findings",
+    "The shaft is up to {over} mm too long; spacers make up {most:.0f} mm at most.",
 )
 TOO_SHORT = marked("findings", "Only {engagement} mm of shaft are inside; one shaft diameter, {needed} mm, must be.")
 REACH_UNSURE = marked(
@@ -50,7 +56,7 @@ CHANGE_SHORT = marked("findings", "An engine shaft at least {longer} mm longer, 
 _FIELDS = ("shaft_projection_mm", "bore_depth_mm", "bore_recess_mm", "shaft_diameter_mm")
 
 
-def judge_reach(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
+def judge_reach(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
     """Judge bottom clearance (at least 1.6 mm) and engagement (at least one diameter), worst case."""
     readings = (
         ("shaft_projection_mm", machine.shaft.projection_mm),
@@ -64,7 +70,8 @@ def judge_reach(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     reach = reach_or_none(machine, pump)
     if reach is None:
         return REACH.lacks(readings)
-    found = _judge(reach, machine, pump, shelf)
+    bare = reach.moved_out(bare_apart_mm(machine, pump, parts))
+    found = _judge(bare, reach.moved_out(faces_apart_mm(machine, pump, parts)), machine, pump, parts)
     return replace(
         found,
         used=REACH.lacks(readings).used,
@@ -72,31 +79,40 @@ def judge_reach(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     )
 
 
-def _judge(reach: Reach, machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
+def _judge(bare: Reach, fitted: Reach, machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
     needed = Range(BOTTOM_CLEARANCE_MM, BOTTOM_CLEARANCE_MM)
-    shown = Answer(mm(needed), mm(reach.clearance_mm), mm(reach.clearance_mm - needed))
+    shown = Answer(mm(needed), mm(bare.clearance_mm), mm(bare.clearance_mm - needed))
+    if fitted.holds and not bare.holds:
+        window = span_inside(Range(bare.least_mm, bare.most_mm))
+        told = {**_values(bare), "part": _thickness(parts), "window": window}
+        found = REACH.by_parts(Sentence(SPACED, told), shown=shown)
+        return replace(found, needs=needs_of_stacks(machine, pump, parts))
+    if fitted.holds:
+        return REACH.passes(Sentence(REACHES, _values(fitted)), shown=shown)
+    return _not_passing(bare, shown)
+
+
+def _thickness(parts: FaceParts) -> str:
+    """Return how thick what lies under the bolts is, mm, in words."""
+    nominal = [stack.nominal_mm for stack in parts.stacks]
+    return span(Range(min(nominal), max(nominal)))
+
+
+def _not_passing(reach: Reach, shown: Answer) -> Finding:
+    """Return fail where no realisation reaches with whatever spacer, unknown where some may."""
     values = _values(reach)
-    chosen = spacing(machine, pump, shelf)
-    if chosen.part is not None and reach.least_mm > SAME_MM and chosen.window_mm is not None:
-        told = {**values, "part": chosen.part.thickness_mm, "window": span_inside(chosen.window_mm)}
-        return replace(REACH.by_parts(Sentence(SPACED, told), shown=shown), needs=chosen.needs)
-    if reach.least_mm <= SAME_MM and reach.most_mm >= -SAME_MM:
-        return REACH.passes(Sentence(REACHES, values), shown=shown)
-    least, most = reach.best_mm
-    spacer_may_do = lists_spacer(shelf, bolts_used(machine, pump), at_least_mm=least, at_most_mm=most)
-    return _not_passing(reach, values, shown, is_open=least <= SAME_MM or spacer_may_do)
-
-
-def _not_passing(reach: Reach, values: dict[str, object], shown: Answer, *, is_open: bool) -> Finding:
-    """Return fail where no realisation reaches, unknown where some may, with a listed spacer or without."""
     short_by = reach.engagement_needed_mm.low - reach.engagement_mm.high
     if short_by > SAME_MM:
         change = Sentence(CHANGE_SHORT, {"longer": rounded_up(short_by)})
         return replace(REACH.fails(Sentence(TOO_SHORT, values), shown=shown), change=change)
-    if is_open:
+    least, most = reach.best_mm
+    if least <= SAME_MM:
         return REACH.unsure(Sentence(REACH_UNSURE, values), (), _FIELDS, shown)
-    if reach.most_mm < reach.least_mm:
-        return REACH.fails(Sentence(TOO_LONG, values), shown=shown, change=CHANGE_BORE)
+    if least > most:
+        template = TOO_LONG if most < MOST_STACK_MM else TOO_THICK
+        return REACH.fails(Sentence(template, {**values, "most": MOST_STACK_MM}), shown=shown, change=CHANGE_BORE)
+    if reach.most_mm - reach.least_mm < NARROWEST_ROOM_MM:
+        return REACH.unsure(Sentence(REACH_UNSURE, values), (), _FIELDS, shown)
     window = span_inside(Range(reach.least_mm, reach.most_mm))
     change = Sentence(CHANGE_LONG, {"window": window, "deeper": rounded_up(reach.least_mm)})
     return replace(REACH.fails(Sentence(BOTTOMS, {**values, "window": window}), shown=shown), change=change)

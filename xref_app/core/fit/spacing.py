@@ -1,29 +1,23 @@
-"""How thick a spacer must and may be: the shaft's reach and a boss on a flat face both ask for one."""
+"""How far the shaft goes into the bore, and how thick something between the faces must and may be."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from math import inf
+from dataclasses import dataclass, replace
 
-from xref_app.core.fit.finding import Need
-from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM, ENGAGEMENT_DIAMETERS, SPACER_DOUBT_MM
+from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM, ENGAGEMENT_DIAMETERS, MOST_STACK_MM
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
-from xref_app.core.model.shelf import Part, Shelf
-from xref_app.core.model.words import PartKind, PilotKind
+from xref_app.core.model.words import PilotKind
 from xref_app.core.quantity.range import SAME_MM, Range
-from xref_app.core.sentence import Sentence, marked
-
-SPACER_NEED = marked("findings", "Spacer {thickness:.2f} mm, one under every bolt")
 
 
 @dataclass(frozen=True, slots=True)
 class Reach:
     """How far the shaft goes in, mm. Worst case over all doubts.
 
-    ``clearance_mm`` is left at the bottom and ``engagement_mm`` inside the bore with no spacer; a spacer of t adds t to
-    the one and takes t from the other. ``least_mm`` is the thinnest spacer that surely leaves enough room, ``most_mm``
-    the thickest that surely leaves enough shaft inside.
+    ``clearance_mm`` is left at the bottom and ``engagement_mm`` inside the bore with the faces together; moving them
+    apart by t adds t to the one and takes t from the other. ``least_mm`` is the least t that surely leaves enough room,
+    ``most_mm`` the largest that surely leaves enough shaft inside.
     """
 
     clearance_mm: Range
@@ -33,18 +27,31 @@ class Reach:
 
     @property
     def least_mm(self) -> float:
-        """Return the thinnest spacer that surely leaves enough room at the bottom; 0 or less: none is needed."""
+        """Return the least distance that surely leaves enough room at the bottom; 0 or less: none is needed."""
         return BOTTOM_CLEARANCE_MM - self.clearance_mm.low
 
     @property
     def best_mm(self) -> tuple[float, float]:
-        """Return the thinnest and thickest spacer that could do in the best case, mm."""
-        return BOTTOM_CLEARANCE_MM - self.clearance_mm.high, self.engagement_mm.high - self.engagement_needed_mm.low
+        """Return the least and the largest distance that could do in the best case, mm."""
+        most = self.engagement_mm.high - self.engagement_needed_mm.low
+        return BOTTOM_CLEARANCE_MM - self.clearance_mm.high, min(most, MOST_STACK_MM)
 
     @property
     def most_mm(self) -> float:
-        """Return the thickest spacer that surely leaves enough shaft in the bore; negative: not even none."""
-        return self.engagement_mm.low - self.engagement_needed_mm.high
+        """Return the largest distance that surely leaves enough shaft in the bore; negative: not even none.
+
+        It is never more than spacers may make up.
+        """
+        return min(self.engagement_mm.low - self.engagement_needed_mm.high, MOST_STACK_MM)
+
+    def moved_out(self, apart: Range) -> Reach:
+        """Return the reach with the faces ``apart`` from each other, mm."""
+        return replace(self, clearance_mm=self.clearance_mm + apart, engagement_mm=self.engagement_mm - apart)
+
+    @property
+    def holds(self) -> bool:
+        """Say whether room and engagement are surely enough."""
+        return self.least_mm <= SAME_MM and self.most_mm >= -SAME_MM
 
 
 def reach_or_none(machine: Machine, pump: Pump) -> Reach | None:
@@ -72,60 +79,6 @@ def missing_for_reach(machine: Machine, pump: Pump) -> tuple[str, ...]:
     return tuple(field for field, size in sizes if size is None)
 
 
-def lists_spacer(shelf: Shelf, pieces: int, *, at_least_mm: float, at_most_mm: float = inf) -> bool:
-    """Say whether enough pieces of a spacer are listed that may be between the two, mm."""
-    return any(
-        part.kind is PartKind.SPACER
-        and part.count >= max(pieces, 1)
-        and part.thickness_mm is not None
-        and at_least_mm <= part.thickness_mm + SPACER_DOUBT_MM
-        and part.thickness_mm - SPACER_DOUBT_MM <= at_most_mm
-        for part in shelf
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class Spacing:
-    """The one spacer used under every bolt: its thickness (0 to 0 where none is needed), and the listed piece.
-
-    ``window_mm`` is what would do, None where nothing can or where none is needed; ``part`` is None while nobody lists
-    such a piece. ``bolts`` is how many pieces it takes.
-    """
-
-    thickness_mm: Range
-    window_mm: Range | None = None
-    part: Part | None = None
-    bolts: int = 0
-
-    @property
-    def needs(self) -> tuple[Need, ...]:
-        """Return the pieces to put in, always in the same words: one set serves reach and pilot."""
-        if self.part is None:
-            return ()
-        return (Need(Sentence(SPACER_NEED, {"thickness": self.part.thickness_mm}), self.bolts, self.part),)
-
-
-NO_SPACER = Spacing(Range.exactly(0.0))
-
-
-def spacing(machine: Machine, pump: Pump, shelf: Shelf) -> Spacing:
-    """Return the thinnest listed spacer that reach and pilot both accept, or none where none is needed or listed."""
-    reach = reach_or_none(machine, pump)
-    boss = _boss_height_or_none(machine, pump)
-    least = max(reach.least_mm if reach else 0.0, boss or 0.0)
-    if least <= SAME_MM:
-        return NO_SPACER
-    most = reach.most_mm if reach else None
-    if most is None or most < least:
-        return NO_SPACER
-    window = Range(least, most)
-    bolts = bolts_used(machine, pump)
-    part = _thinnest_or_none(shelf, window, bolts)
-    if part is None or part.thickness_mm is None:
-        return Spacing(Range.exactly(0.0), window, None, bolts)
-    return Spacing(Range.around(part.thickness_mm, SPACER_DOUBT_MM), window, part, bolts)
-
-
 def bolts_used(machine: Machine, pump: Pump) -> int:
     """Return how many bolts hold the pump: all of the face with fewer holes; 0 while a pattern is not known."""
     ours, theirs = machine.face.holes_xy_mm, pump.flange.holes_xy_mm
@@ -134,23 +87,30 @@ def bolts_used(machine: Machine, pump: Pump) -> int:
     return min(len(ours.holes), len(theirs.holes))
 
 
-def _boss_height_or_none(machine: Machine, pump: Pump) -> float | None:
-    """Return how thick a spacer must be to clear a boss that has no recess to go into, mm; None where there is none."""
+def boss_on_flat_or_none(machine: Machine, pump: Pump) -> Range | None:
+    """Return how high a boss stands that has no recess to go into, mm; None where there is none or it is not known."""
     sides = (machine.face, pump.flange)
     kinds = [side.pilot_kind.value if side.pilot_kind else None for side in sides]
     if sorted(kind or "" for kind in kinds) != sorted((PilotKind.BOSS, PilotKind.NONE)):
         return None
     boss = sides[kinds.index(PilotKind.BOSS)]
-    return boss.pilot_depth_mm.range.high + SPACER_DOUBT_MM if boss.pilot_depth_mm else None
+    return boss.pilot_depth_mm.range if boss.pilot_depth_mm else None
 
 
-def _thinnest_or_none(shelf: Shelf, window: Range, bolts: int) -> Part | None:
-    fitting = [
-        part
-        for part in shelf
-        if part.kind is PartKind.SPACER
-        and part.thickness_mm is not None
-        and part.count >= max(bolts, 1)
-        and Range.around(part.thickness_mm, SPACER_DOUBT_MM).within(window)
-    ]
-    return min(fitting, key=lambda part: (part.thickness_mm, part.cost), default=None)
+def window_mm(machine: Machine, pump: Pump) -> Range | None:
+    """Return how far apart the faces surely may be for reach and pilot, mm.
+
+    None where nothing surely does, or while the reach is not known: then nothing thick can be chosen.
+    """
+    reach = reach_or_none(machine, pump)
+    if reach is None:
+        return None
+    boss = boss_on_flat_or_none(machine, pump)
+    least = max(reach.least_mm, boss.high if boss else reach.least_mm)
+    return Range(least, reach.most_mm) if least <= reach.most_mm else None
+
+
+def is_surely_apart(machine: Machine, pump: Pump) -> bool:
+    """Say whether the faces surely cannot stay together, whatever the true sizes: the shaft bottoms or a boss meets."""
+    reach, boss = reach_or_none(machine, pump), boss_on_flat_or_none(machine, pump)
+    return (reach is not None and reach.best_mm[0] > SAME_MM) or (boss is not None and boss.low > SAME_MM)

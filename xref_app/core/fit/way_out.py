@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from xref_app.core.fit.face_parts import FaceParts
 from xref_app.core.fit.face_turns import face_turns_or_none
 from xref_app.core.fit.finding import Finding
 from xref_app.core.fit.geometry import Turn
 from xref_app.core.fit.pattern import worded_turns
 from xref_app.core.fit.question import Question
 from xref_app.core.fit.seat import seated_turns
-from xref_app.core.fit.seats import SeatHeights, all_flush, seat_heights_or_none
+from xref_app.core.fit.seats import seat_heights_or_none
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
-from xref_app.core.model.shelf import Shelf
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 
@@ -34,8 +34,8 @@ class _Room:
     sectors: Sectors
 
 
-def judge_way_out(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noqa: ARG001 - one signature for all checks
-    """Judge whether some turn that fits points the outlet where the machine leaves room."""
+def judge_way_out(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
+    """Judge whether the outlet points where the machine leaves room, at a turn that fits with what is put in."""
     free, direction = machine.room.outlet_free_deg, pump.ports.outlet.direction_deg
     readings = (("room_outlet_free_deg", free), ("outlet_direction_deg", direction))
     turns = face_turns_or_none(machine, pump)
@@ -43,28 +43,27 @@ def judge_way_out(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:  # noq
     if free is None or direction is None or turns is None or heights is None:
         return WAY_OUT.unsure(Sentence(LOOK), readings, tuple(field for field, value in readings if value is None))
     room = _Room(direction.range, free.value)
-    open_turns = tuple(turn for turn in seated_turns(turns, heights) if _surely_free(room, turn))
-    if open_turns:
+    seated = seated_turns(turns, heights)
+    fitting = seated if parts.turn is None or parts.turn in seated else (parts.turn,)
+    open_turns = tuple(turn for turn in fitting if _surely_free(room, turn))
+    if open_turns and (parts.turn is None or parts.turn in open_turns):
         return WAY_OUT.passes(Sentence(FREE, {"turns": worded_turns(open_turns)}), readings)
-    may_seat = any(all_flush(heights, turn) is not False for turn in turns.possible)
-    if may_seat and all(_surely_out(room, heights, turn) for turn in turns.possible):
+    if turns.possible and all(_surely_out(room, turn) for turn in turns.possible):
         return WAY_OUT.fails(Sentence(BLOCKED), readings, change=CHANGE_WAY)
     return WAY_OUT.unsure(Sentence(LOOK), readings, ("outlet_direction_deg",))
 
 
-def open_turn_or_none(machine: Machine, pump: Pump) -> Turn | None:
-    """Return the turn to bolt the pump on at: one that surely fits, with the outlet free where that is known."""
-    turns = face_turns_or_none(machine, pump)
-    if turns is None or not turns.sure:
-        return None
-    heights = seat_heights_or_none(machine, pump)
-    seated = seated_turns(turns, heights) if heights else ()
-    fitting = seated or turns.sure
+def points_free(machine: Machine, pump: Pump, turn: Turn) -> bool | None:
+    """Say whether the outlet surely points where there is room at this turn; None while room or outlet are unknown."""
     free, direction = machine.room.outlet_free_deg, pump.ports.outlet.direction_deg
-    if free is not None and direction is not None:
-        room = _Room(direction.range, free.value)
-        fitting = tuple(turn for turn in fitting if _surely_free(room, turn)) or fitting
-    return min(fitting, key=lambda turn: min(abs(turn.middle), abs(2 * math.pi - turn.middle)))
+    if free is None or direction is None:
+        return None
+    return _surely_free(_Room(direction.range, free.value), turn)
+
+
+def from_as_drawn(turn: Turn) -> float:
+    """Return how far a turn is from 'as drawn', radians."""
+    return min(abs(turn.middle), abs(2 * math.pi - turn.middle))
 
 
 def _surely_free(room: _Room, turn: Turn) -> bool:
@@ -73,10 +72,8 @@ def _surely_free(room: _Room, turn: Turn) -> bool:
     return any(_shares(points, sector, whole=True) for sector in room.sectors)
 
 
-def _surely_out(room: _Room, heights: SeatHeights, turn: Turn) -> bool:
-    """Say whether this turn is ruled out: a leg surely stands off, or the outlet misses every free sector."""
-    if all_flush(heights, turn) is False:
-        return True
+def _surely_out(room: _Room, turn: Turn) -> bool:
+    """Say whether the outlet misses every free sector at this turn."""
     points = room.direction + Range(math.degrees(turn.low), math.degrees(turn.high))
     return not any(_shares(points, sector, whole=False) for sector in room.sectors)
 

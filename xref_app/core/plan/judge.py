@@ -12,10 +12,10 @@ from xref_app.core.fit.finding import Finding, Judgement, Need, Outcome, Verdict
 from xref_app.core.fit.hints import without_hints
 from xref_app.core.fit.shortage import with_shelf_counted
 from xref_app.core.fit.versions import agreed
-from xref_app.core.fit.way_out import open_turn_or_none
 from xref_app.core.model.case import Case
 from xref_app.core.model.known import How
 from xref_app.core.model.shelf import Part
+from xref_app.core.plan.face_plan import FacePlan, face_plan
 
 __all__ = ["CHECKS", "judge", "judge_each"]
 
@@ -24,8 +24,8 @@ _ORDER = {check.question.check: place for place, check in enumerate(CHECKS)}
 
 def judge(case: Case, checks: Iterable[Check] = CHECKS) -> Judgement:
     """Return every finding about ``case`` and the verdict. The order in which ``checks`` come does not matter."""
-    case = without_hints(case)
-    return _summed_up(case, [check.run(case) for check in checks])
+    plan = face_plan(without_hints(case))
+    return _summed_up([plan], [check.run(plan.case, plan.parts) for check in checks])
 
 
 def judge_each(cases: Sequence[Case], contradicted: Sequence[str] = ()) -> Judgement:
@@ -39,9 +39,9 @@ def judge_each(cases: Sequence[Case], contradicted: Sequence[str] = ()) -> Judge
     """
     if len(cases) == 1:
         return judge(cases[0])
-    bare = [without_hints(case) for case in cases]
-    runs = [[check.run(case) for case in bare] for check in CHECKS]
-    return _summed_up(bare[0], [agreed(findings, contradicted) for findings in runs])
+    plans = [face_plan(without_hints(case)) for case in cases]
+    runs = [[check.run(plan.case, plan.parts) for plan in plans] for check in CHECKS]
+    return _summed_up(plans, [agreed(findings, contradicted) for findings in runs])
 
 
 def verdict_of(findings: Iterable[Finding]) -> Verdict:
@@ -59,23 +59,29 @@ def _is_open_on_arrival(finding: Finding) -> bool:
     return finding.on_arrival and finding.outcome is Outcome.UNKNOWN
 
 
-def _summed_up(case: Case, findings: Iterable[Finding]) -> Judgement:
+def _summed_up(plans: Sequence[FacePlan], findings: Iterable[Finding]) -> Judgement:
     found = with_shelf_counted(tuple(sorted(findings, key=lambda one: _ORDER[one.check])))
-    turn = open_turn_or_none(case.machine, case.pump)
     return Judgement(
         verdict=verdict_of(found),
         findings=found,
         needs=_all_needs(found),
         measure_next=_measure_next(found),
         danger=tuple({str(one.danger): one.danger for one in found if one.danger is not None}.values()),
-        cautions=cautions(case.machine),
+        cautions=cautions(plans[0].case.machine),
         claims=_claims(found),
-        clocking_deg=turn.degrees if turn is not None and _passes(found, "pattern") else None,
+        clocking_deg=_clocking_deg(plans) if _is_met(found, "pattern") else None,
     )
 
 
-def _passes(findings: Sequence[Finding], check: str) -> bool:
-    return all(one.outcome is Outcome.PASS for one in findings if one.check == check)
+def _clocking_deg(plans: Sequence[FacePlan]) -> float | None:
+    """Return the turn the pump goes on at, degrees; None where it is not the same under every version."""
+    turns = {plan.parts.turn for plan in plans}
+    (turn,) = turns if len(turns) == 1 else (None,)
+    return None if turn is None else turn.degrees
+
+
+def _is_met(findings: Sequence[Finding], check: str) -> bool:
+    return all(one.outcome in {Outcome.PASS, Outcome.BY_PARTS} for one in findings if one.check == check)
 
 
 def _all_needs(findings: Sequence[Finding]) -> tuple[Need, ...]:

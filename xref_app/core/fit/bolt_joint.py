@@ -1,0 +1,73 @@
+"""What a bolt passes through and screws into, and which lengths of it hold."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from xref_app.core.fit.bolt_size import Bolt, bolt_or_none
+from xref_app.core.fit.house_rules import NUT_DIAMETERS, THREAD_DIAMETERS_HARD, THREAD_DIAMETERS_SOFT, WASHER_MM
+from xref_app.core.fit.stack import Stack
+from xref_app.core.model.machine import Machine
+from xref_app.core.model.pump import Pump
+from xref_app.core.model.words import HoleKind, Material
+from xref_app.core.quantity.range import SAME_MM, Range
+
+
+@dataclass(frozen=True, slots=True)
+class BoltJoint:
+    """What a bolt passes through and screws into, mm.
+
+    ``grip_mm`` lies between head and thread; of what is beyond it, ``least_mm`` must be in thread
+    (``surely_too_short_mm`` in the best case) and no more than ``most_mm`` fits.
+    """
+
+    bolt: Bolt
+    grip_mm: Range
+    least_mm: float
+    surely_too_short_mm: float
+    most_mm: Range
+
+    def inside_mm(self, length: Range) -> Range:
+        """Return how far a bolt of ``length`` reaches past the grip, mm."""
+        return length - self.grip_mm
+
+    def holds(self, length: Range) -> bool | None:
+        """Say whether a bolt of that length holds without bottoming; None where the doubt leaves it open."""
+        inside = self.inside_mm(length)
+        if inside.surely_at_least(self.least_mm) and inside.surely_at_most(self.most_mm.low):
+            return True
+        if inside.surely_below(self.surely_too_short_mm) or inside.surely_above(self.most_mm.high):
+            return False
+        return None
+
+    def can_hold(self) -> bool:
+        """Say whether some length could hold in the best case."""
+        return self.most_mm.high >= self.surely_too_short_mm - SAME_MM
+
+
+def bolt_joint_or_none(machine: Machine, pump: Pump, stack: Stack) -> BoltJoint | None:
+    """Return the joint of one bolt with ``stack`` under the pump's ear; None while a size of it is not known."""
+    face, thickness = machine.face, pump.flange.thickness_mm
+    bolt = bolt_or_none(machine)
+    if bolt is None or thickness is None:
+        return None
+    grip = thickness.range + stack.thickness_mm + WASHER_MM
+    if is_through(machine):
+        if face.thickness_mm is None:
+            return None
+        past = NUT_DIAMETERS * bolt.nominal_mm + 2 * bolt.pitch_mm
+        # A through bolt may stick out as far as it likes: what fits is not limited.
+        through = grip + face.thickness_mm.range + WASHER_MM
+        return BoltJoint(bolt, through, past, past, Range.exactly(float("inf")))
+    if face.tapped_depth_mm is None:
+        return None
+    soft, hard = (share * bolt.nominal_mm for share in (THREAD_DIAMETERS_SOFT, THREAD_DIAMETERS_HARD))
+    material = face.material.value if face.material else None
+    least = hard if material in {Material.IRON, Material.STEEL} else soft
+    surely_too_short = soft if material is Material.ALUMINIUM else hard
+    return BoltJoint(bolt, grip, least, surely_too_short, face.tapped_depth_mm.range)
+
+
+def is_through(machine: Machine) -> bool:
+    """Say whether the bolts pass through the engine's face to a nut."""
+    return machine.face.hole_kind is not None and machine.face.hole_kind.value is HoleKind.THROUGH

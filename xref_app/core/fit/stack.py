@@ -1,0 +1,48 @@
+"""Spacers and shims laid on one another under a bolt."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from xref_app.core.fit.house_rules import PICKED_DOUBT_MM, SPACER_DOUBT_MM
+from xref_app.core.model.shelf import Part
+from xref_app.core.quantity.range import Range
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One spacer or shim by its thickness, mm: a listed one, or one to make (``listed`` is None)."""
+
+    thickness_mm: float
+    listed: Part | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """The pieces under one bolt, none up to two."""
+
+    pieces: tuple[Piece, ...] = ()
+
+    @property
+    def nominal_mm(self) -> float:
+        """Return how thick the stack is as listed, mm."""
+        return sum(piece.thickness_mm for piece in self.pieces)
+
+    @property
+    def thickness_mm(self) -> Range:
+        """Return how thick the stack may be, mm: every piece carries its doubt."""
+        return Range.around(self.nominal_mm, SPACER_DOUBT_MM * len(self.pieces))
+
+    def over_mm(self, other: Stack) -> Range:
+        """Return how much thicker this stack is than ``other``, mm.
+
+        A piece that lies in both is picked alike, so only what they do not share carries doubt: that of the micrometer
+        it is picked with.
+        """
+        ours, theirs = Counter(self.pieces), Counter(other.pieces)
+        unshared = (ours - theirs).total() + (theirs - ours).total()
+        return Range.around(self.nominal_mm - other.nominal_mm, PICKED_DOUBT_MM * unshared)
+
+
+NO_STACK = Stack()
