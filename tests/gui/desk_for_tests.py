@@ -22,7 +22,8 @@ from xref_app.exchange.case_file import read_case
 from xref_app.services.answers import Candidate, Candidates, FactRow, FactState, Found, Hit, Job, MachineChoice
 from xref_app.services.judge_candidates import headline
 from xref_app.services.measure_next import best_measurement
-from xref_app.sheets.face_drawing import FaceDrawing, face_drawing
+from xref_app.sheets.face_drawing import face_drawing
+from xref_app.sheets.shapes import Drawing
 
 READ_AS = "number or model “{text}”. Entries that could mean: {count}."
 MAKER = "Lowmarsh"
@@ -155,7 +156,7 @@ class DeskForTests:
         rows.sort(key=lambda row: order.index(row.judgement.verdict))
         return Candidates(tuple(rows), best_measurement(rows))
 
-    def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
+    def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         self.asked.append(f"face {candidate_id}")
         self._wait(progress)
         if candidate_id not in PUMPS:

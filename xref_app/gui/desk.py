@@ -6,7 +6,7 @@ from typing import Protocol
 
 from xref_app.core.progress import Progress
 from xref_app.services.answers import Candidates, Found, Job
-from xref_app.sheets.face_drawing import FaceDrawing
+from xref_app.sheets.shapes import Drawing
 
 
 class Desk(Protocol):
@@ -41,6 +41,6 @@ class Desk(Protocol):
         """Return every pump that could be asked about, judged against ``job`` and ranked."""
         ...
 
-    def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
+    def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return the two faces of ``job`` and of the candidate, one over the other, to scale."""
         ...

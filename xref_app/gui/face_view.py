@@ -13,7 +13,7 @@ from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.painting import WRAPPED, bold, small
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
-from xref_app.sheets.face_drawing import FaceDrawing
+from xref_app.sheets.shapes import Drawing
 
 _LEAST_PX = QSize(250, 200)
 _PAN_PX = 24
@@ -46,7 +46,7 @@ class FaceView(QWidget):
         super().__init__(parent)
         named(self, "face_drawing_view", self.tr("Face drawing"))
         self._look = look
-        self._drawing: FaceDrawing | None = None
+        self._drawing: Drawing | None = None
         self._zoom = Zoom.FIT
         self._first = LengthFirst.MM
         self._pan = QPoint()
@@ -62,7 +62,7 @@ class FaceView(QWidget):
         return self._zoom
 
     @property
-    def drawing(self) -> FaceDrawing | None:
+    def drawing(self) -> Drawing | None:
         """Return what is shown."""
         return self._drawing
 
@@ -72,7 +72,7 @@ class FaceView(QWidget):
         self._pan = QPoint()
         self.update()
 
-    def show_drawing(self, drawing: FaceDrawing | None) -> None:
+    def show_drawing(self, drawing: Drawing | None) -> None:
         """Show ``drawing``; None clears the view."""
         self._drawing = drawing
         self._pan = QPoint()
@@ -84,7 +84,7 @@ class FaceView(QWidget):
         self._first = first
         self.update()
 
-    def _in_words(self, drawing: FaceDrawing | None) -> str:
+    def _in_words(self, drawing: Drawing | None) -> str:
         if drawing is None:
             return self.tr("No pump chosen.")
         labels = (label.text for label in drawing.labels)
@@ -112,7 +112,7 @@ class FaceView(QWidget):
             painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
         painter.end()
 
-    def _paint_drawing(self, painter: QPainter, drawing: FaceDrawing) -> None:
+    def _paint_drawing(self, painter: QPainter, drawing: Drawing) -> None:
         pad = self._look.px(6)
         place = self.rect().adjusted(pad, pad, -pad, -pad)
         place.setTop(self._paint_notes(painter, drawing, place))
@@ -127,7 +127,7 @@ class FaceView(QWidget):
         painter.restore()
         artist.paint_legend(QRect(place.left(), place.bottom(), place.width(), artist.legend_height), scale, drawing)
 
-    def _paint_notes(self, painter: QPainter, drawing: FaceDrawing, place: QRect) -> int:
+    def _paint_notes(self, painter: QPainter, drawing: Drawing, place: QRect) -> int:
         """Paint the turn and all that is not known at the top; return where the words end, px."""
         top = place.top()
         colours, font = self._look.colours, small(self.font())

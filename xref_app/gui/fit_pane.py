@@ -31,7 +31,7 @@ from xref_app.gui.theme import Look
 from xref_app.gui.verdict_header import VerdictHeader
 from xref_app.gui.why_view import WhyView
 from xref_app.services.answers import Candidate
-from xref_app.sheets.face_drawing import FaceDrawing
+from xref_app.sheets.shapes import Drawing
 
 _LEAST_WIDTH_PX, _SIDE_BY_SIDE_PX = 540, 620
 _ROW_PX, _LEAST_ROWS, _MOST_ROWS, _LEAST_WHY_PX = 30, 3, 6, 96
@@ -184,7 +184,7 @@ class FitPane(QFrame):
             self._danger_box.addWidget(label)
             self._dangers.append(label)
 
-    def show_face(self, drawing: FaceDrawing) -> None:
+    def show_face(self, drawing: Drawing) -> None:
         """Show the drawing of the pump that is looked at."""
         self.face.view.show_drawing(drawing)
 

@@ -12,7 +12,7 @@ from xref_app.core.progress import Progress
 from xref_app.gui.desk import Desk
 from xref_app.gui.tasks import Task, Tasks, Work
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job, MachineChoice
-from xref_app.sheets.face_drawing import FaceDrawing
+from xref_app.sheets.shapes import Drawing
 
 _PUMP = "pump"
 
@@ -235,5 +235,5 @@ class JobFlow(QObject):
 
     @Slot(object)
     def _tell_face(self, drawing: object) -> None:
-        if isinstance(drawing, FaceDrawing):
+        if isinstance(drawing, Drawing):
             self.face_ready.emit(drawing)

@@ -31,7 +31,7 @@ from xref_app.gui.status_line import StatusLine
 from xref_app.gui.tasks import Tasks
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job
-from xref_app.sheets.face_drawing import FaceDrawing
+from xref_app.sheets.shapes import Drawing
 
 _FIRST_SIZE = QSize(1366, 690)
 
@@ -205,7 +205,7 @@ class MainWindow(QMainWindow):
         self.flow.look_at(candidate)
 
     @Slot(object)
-    def _show_face(self, drawing: FaceDrawing) -> None:
+    def _show_face(self, drawing: Drawing) -> None:
         self.panes.fit.show_face(drawing)
 
     @Slot()

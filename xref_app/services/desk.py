@@ -15,7 +15,8 @@ from xref_app.services.facts import fact_rows
 from xref_app.services.find_pump import Finder
 from xref_app.services.judge_candidates import judge_all, question
 from xref_app.services.machine_side import JobValues, job_values
-from xref_app.sheets.face_drawing import FaceDrawing, face_drawing
+from xref_app.sheets.face_drawing import face_drawing
+from xref_app.sheets.shapes import Drawing
 
 SEVERAL_BUILDS = marked("job", "This model was built in {count} ways; pick the one on the bench.")
 ONLY_OLD_PUMP = marked("job", "Only the old pump is known: what it tells of its machine counts as claimed.")
@@ -80,7 +81,7 @@ class CatalogDesk:
         """Return every pump of the catalog judged against ``job``, best first."""
         return judge_all(self.catalog, self._values(job), guessed_number=job.guessed_number, progress=progress)
 
-    def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
+    def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return both faces, one over the other, at the turn the verdict rests on."""
         progress.step(0, 1)
         case, turn = self._case_and_turn(job, candidate_id)
