@@ -10,7 +10,7 @@ from xref_app.sheets.shapes import Drawing
 
 
 class Desk(Protocol):
-    """The counter's four questions, answered from the store.
+    """The counter's questions, answered from the store.
 
     All but ``title`` run in a worker thread, may raise ``XrefError`` (one sentence for the person) and must raise
     ``WorkCancelledError`` when ``progress.step`` does.
@@ -43,4 +43,8 @@ class Desk(Protocol):
 
     def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return the two faces of ``job`` and of the candidate, one over the other, to scale."""
+        ...
+
+    def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        """Return engine and candidate from the side, to scale, with the lengths that decide written on it."""
         ...

@@ -24,6 +24,8 @@ _SMALLEST_PX_PER_MM = 0.05
 # At 100 % text, px: from words to what they name, the length of an arrowhead, from hatch line to hatch line.
 _GAP_PX, _HEAD_PX, _HATCH_PX = 5.0, 7.0, 6.0
 _ROUND_PX = 2.0
+# Below this scale at 100 % text, px per mm, the names of the lengths would leave no room for what they name.
+_NAMES_FROM_PX_PER_MM = 2.0
 
 # Thickness at 100 % text, px, and strokes and gaps in thicknesses; told apart without colour, on grey paper too.
 _WIDTHS: Mapping[Line, float] = {
@@ -36,6 +38,7 @@ _WIDTHS: Mapping[Line, float] = {
     Line.SIZE: 1.0,
     Line.CENTRE: 1.0,
     Line.HATCH: 0.8,
+    Line.CHECK: 1.4,
 }
 _DASHES: Mapping[Line, list[float]] = {Line.PUMP: [0.01, 2.0], Line.BETWEEN: [5, 2.5], Line.CENTRE: [8, 3, 2, 3]}
 
@@ -66,6 +69,18 @@ class FacePainter:
             width_of=lambda text: (self._metrics.horizontalAdvance(text) + 2) / scale,
             say=say,
         )
+
+    def fitted(self, drawing: Drawing, place: QRectF) -> tuple[Drawing, float]:
+        """Return the drawing as it goes into ``place``, its lengths without names where it is small, and its scale."""
+        scale = self.fitting_scale(drawing, place)
+        if not drawing.sizes or self.has_names_at(scale):
+            return drawing, scale
+        brief = drawing.with_brief_sizes()
+        return brief, self.fitting_scale(brief, place)
+
+    def has_names_at(self, scale: float) -> bool:
+        """Say whether lengths are named at ``scale`` px per mm."""
+        return scale >= _NAMES_FROM_PX_PER_MM * self._look.text_percent / 100
 
     def fitting_scale(self, drawing: Drawing, place: QRectF) -> float:
         """Return the largest scale, px per mm, at which lines and words stay inside ``place``."""

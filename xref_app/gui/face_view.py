@@ -1,11 +1,11 @@
-"""The face drawing on screen: to scale, with a scale bar and a legend, and in words where nothing is known."""
+"""A drawing on screen: to scale, with a scale bar and a legend, and in words where nothing is known."""
 
 from __future__ import annotations
 
 from enum import IntEnum
 
 from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, Slot
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from xref_app.gui.face_painter import FacePainter
@@ -23,6 +23,9 @@ _PANS = {
     Qt.Key.Key_Up: QPoint(0, _PAN_PX),
     Qt.Key.Key_Down: QPoint(0, -_PAN_PX),
 }
+_ZOOM_STEPS = {Qt.Key.Key_Plus: 1, Qt.Key.Key_Minus: -1}
+# One step of zooming, and how often it may be taken either way.
+_ZOOM_STEP, _MOST_STEPS = 1.25, 12
 _INCH_MM = 25.4
 
 
@@ -40,7 +43,10 @@ class Zoom(IntEnum):
 
 
 class FaceView(QWidget):
-    """Shows one drawing; at 1:1 it can be moved by dragging or with the arrow keys."""
+    """Shows one drawing; + and - or the wheel with Ctrl zoom, and what is larger than its place can be moved.
+
+    A lone + or - is a command here although a scanner types them too: the scan guard hands on only what comes alone.
+    """
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -48,6 +54,7 @@ class FaceView(QWidget):
         self._look = look
         self._drawing: Drawing | None = None
         self._zoom = Zoom.FIT
+        self._steps = 0
         self._first = LengthFirst.MM
         self._pan = QPoint()
         self._drag_from: QPoint | None = None
@@ -62,6 +69,11 @@ class FaceView(QWidget):
         return self._zoom
 
     @property
+    def steps(self) -> int:
+        """Return by how many steps the drawing is larger than ``zoom`` says; negative: smaller."""
+        return self._steps
+
+    @property
     def drawing(self) -> Drawing | None:
         """Return what is shown."""
         return self._drawing
@@ -69,7 +81,15 @@ class FaceView(QWidget):
     def set_zoom(self, zoom: Zoom) -> None:
         """Show the drawing at this size, centred."""
         self._zoom = zoom
+        self._steps = 0
         self._pan = QPoint()
+        self.update()
+
+    def step_zoom(self, steps: int) -> None:
+        """Show the drawing larger by so many steps (smaller where negative) about the middle of what is seen."""
+        before = self._steps
+        self._steps = max(-_MOST_STEPS, min(before + steps, _MOST_STEPS))
+        self._pan = (QPointF(self._pan) * _ZOOM_STEP ** (self._steps - before)).toPoint()
         self.update()
 
     def show_drawing(self, drawing: Drawing | None) -> None:
@@ -88,7 +108,8 @@ class FaceView(QWidget):
         if drawing is None:
             return self.tr("No pump chosen.")
         labels = (label.text for label in drawing.labels)
-        return ". ".join(say(one) for one in (*drawing.notes, *drawing.not_known, *labels))
+        sizes = (size.text for size in drawing.sizes)
+        return ". ".join(say(one) for one in (*drawing.notes, *drawing.not_known, *labels, *sizes))
 
     def minimumSizeHint(self) -> QSize:
         """Return the least room in which the legend is whole."""
@@ -120,12 +141,24 @@ class FaceView(QWidget):
             return
         artist = FacePainter(painter, self._look, small(self.font()), self._first)
         place.setBottom(place.bottom() - artist.legend_height)
-        scale = self._true_scale() if self._zoom is Zoom.TRUE_SIZE else artist.fitting_scale(drawing, QRectF(place))
+        shown, scale = self._shown(artist, drawing, QRectF(place))
         painter.save()
         painter.setClipRect(place)
-        artist.paint(drawing, artist.centre(drawing, QRectF(place), scale) + QPointF(self._pan), scale)
+        artist.paint(shown, artist.centre(shown, QRectF(place), scale) + QPointF(self._pan), scale)
         painter.restore()
         artist.paint_legend(QRect(place.left(), place.bottom(), place.width(), artist.legend_height), scale, drawing)
+
+    def _shown(self, artist: FacePainter, drawing: Drawing, place: QRectF) -> tuple[Drawing, float]:
+        """Return the drawing with or without the names of its lengths, and its scale, px per mm."""
+        times = _ZOOM_STEP**self._steps
+        if self._zoom is Zoom.TRUE_SIZE:
+            scale = self._true_scale() * times
+        else:
+            fitted, scale = artist.fitted(drawing, place)
+            if not self._steps:
+                return fitted, scale
+            scale *= times
+        return (drawing if artist.has_names_at(scale) else drawing.with_brief_sizes()), scale
 
     def _paint_notes(self, painter: QPainter, drawing: Drawing, place: QRect) -> int:
         """Paint the turn and all that is not known at the top; return where the words end, px."""
@@ -148,22 +181,36 @@ class FaceView(QWidget):
         """Return how many pixels a millimetre of this screen has."""
         return self.screen().physicalDotsPerInch() / _INCH_MM
 
+    @property
+    def _can_move(self) -> bool:
+        return self._zoom is Zoom.TRUE_SIZE or self._steps > 0
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Move the drawing at 1:1 with the arrow keys."""
-        step = _PANS.get(Qt.Key(event.key()))
-        if step is None or self._zoom is not Zoom.TRUE_SIZE:
+        """Zoom with + and -, and move with the arrow keys what is larger than its place."""
+        key = Qt.Key(event.key())
+        if key in _ZOOM_STEPS:
+            self.step_zoom(_ZOOM_STEPS[key])
+        elif key in _PANS and self._can_move:
+            self._pan += _PANS[key]
+            self.update()
+        else:
             super().keyPressEvent(event)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Zoom with Ctrl held; without it let the pane scroll."""
+        if not event.modifiers() & Qt.KeyboardModifier.ControlModifier or not event.angleDelta().y():
+            event.ignore()
             return
-        self._pan += step
-        self.update()
+        self.step_zoom(1 if event.angleDelta().y() > 0 else -1)
+        event.accept()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Take hold of the drawing."""
         self._drag_from = event.position().toPoint() - self._pan
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        """Move it at 1:1."""
-        if self._drag_from is not None and self._zoom is Zoom.TRUE_SIZE:
+        """Move it where it is larger than its place."""
+        if self._drag_from is not None and self._can_move:
             self._pan = event.position().toPoint() - self._drag_from
             self.update()
 

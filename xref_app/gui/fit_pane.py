@@ -134,7 +134,7 @@ class FitPane(QFrame):
         self._nothing_needed.setVisible(judgement is not None and judgement.verdict is Verdict.FITS)
         self._scroll.setVisible(judgement is not None)
         self._meanings.setVisible(judgement is None)
-        self.face.view.show_drawing(None)
+        self.face.show_drawings(None, None)
         count = 0 if judgement is None else len(judgement.cautions)
         self._cautions.setText(self.tr("Before you start: {count} cautions").format(count=count))
         self._cautions.setVisible(count > 0)
@@ -184,9 +184,10 @@ class FitPane(QFrame):
             self._danger_box.addWidget(label)
             self._dangers.append(label)
 
-    def show_face(self, drawing: Drawing) -> None:
-        """Show the drawing of the pump that is looked at."""
-        self.face.view.show_drawing(drawing)
+    @Slot(object, object)
+    def show_drawings(self, face: Drawing, side: Drawing) -> None:
+        """Show the drawings of the pump that is looked at."""
+        self.face.show_drawings(face, side)
 
     def show_first(self, first: LengthFirst) -> None:
         """Show lengths in this unit."""

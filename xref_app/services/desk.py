@@ -5,17 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from xref_app.core.fit.judge import judge_each
-from xref_app.core.model.case import Case
 from xref_app.core.progress import Progress
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.answers import Candidates, Found, Job, MachineChoice
 from xref_app.services.catalog import Catalog
 from xref_app.services.facts import fact_rows
 from xref_app.services.find_pump import Finder
-from xref_app.services.judge_candidates import judge_all, question
+from xref_app.services.judge_candidates import Question, judge_all, question
 from xref_app.services.machine_side import JobValues, job_values
-from xref_app.sheets.face_drawing import face_drawing
+from xref_app.services.side_view import face_of, side_of
 from xref_app.sheets.shapes import Drawing
 
 SEVERAL_BUILDS = marked("job", "This model was built in {count} ways; pick the one on the bench.")
@@ -84,12 +82,17 @@ class CatalogDesk:
     def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return both faces, one over the other, at the turn the verdict rests on."""
         progress.step(0, 1)
-        case, turn = self._case_and_turn(job, candidate_id)
-        return face_drawing(case.machine, case.pump, turn)
+        asked = self._question(job, candidate_id)
+        return face_of(asked.cases, asked.contradicted)
 
-    def _case_and_turn(self, job: Job, candidate_id: str) -> tuple[Case, float | None]:
-        asked = question(self.catalog, self._values(job), candidate_id, guessed_number=job.guessed_number)
-        return asked.cases[0], judge_each(asked.cases, asked.contradicted).clocking_deg
+    def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        """Return engine and pump from the side, with the parts the verdict rests on."""
+        progress.step(0, 1)
+        asked = self._question(job, candidate_id)
+        return side_of(asked.cases, asked.contradicted)
+
+    def _question(self, job: Job, candidate_id: str) -> Question:
+        return question(self.catalog, self._values(job), candidate_id, guessed_number=job.guessed_number)
 
     def _values(self, job: Job) -> JobValues:
         return job_values(self.catalog, job.pump_id, job.machine_id)

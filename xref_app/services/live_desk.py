@@ -66,6 +66,10 @@ class LiveDesk:
         """Return both faces, one over the other, at the turn the verdict rests on."""
         return self._desk.face(job, candidate_id, progress)
 
+    def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        """Return engine and pump from the side, with the parts the verdict rests on."""
+        return self._desk.side(job, candidate_id, progress)
+
     # -- the bench
 
     def begin(self, kind: UnitKind, *, entry_id: str = "", pump_id: str = "") -> UnitDraft:

@@ -34,7 +34,7 @@ _CROSS_SHARE, _PUMP_CROSS_TIMES = 0.07, 1.7
 _MISS_CROSS_MM, _LABEL_TILT_DEG = 9.0, 60.0
 _SMALLEST_REACH_MM = 20.0
 
-TITLE = marked("drawing", "Engine's face and pump's flange, looking at the face with the pump in front")
+TITLE = marked("drawing", "Engine's face and pump's flange, seen from the pump")
 NO_MACHINE_HOLES = marked("drawing", "Bolt holes of the engine's face: not known")
 NO_PUMP_HOLES = marked("drawing", "Bolt holes of the pump's flange: not known")
 NO_SHAFT = marked("drawing", "Shaft diameter: not known")

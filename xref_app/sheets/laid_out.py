@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from enum import Enum
 
 from xref_app.core.sentence import Sentence
 from xref_app.sheets.shapes import Arc, Circle, Line, Outline, Point, Segment
@@ -31,8 +32,16 @@ class Lettering:
 class Head:
     """An arrowhead, filled: tip and two barbs, mm."""
 
-    corners: tuple[Point, Point, Point]
+    corners: tuple[Point, ...]
     line: Line
+
+
+class Anchor(Enum):
+    """Which part of a line of text stays in place where a viewer's font is wider or narrower than we reckon."""
+
+    START = "start"
+    MIDDLE = "middle"
+    END = "end"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +54,13 @@ class Words:
     height_mm: float
     text: str
     line: Line
+    anchor: Anchor = Anchor.MIDDLE
+
+    @property
+    def anchor_x_mm(self) -> float:
+        """Return where the part lies that stays in place."""
+        left, _, right, _ = self.box
+        return {Anchor.START: left, Anchor.MIDDLE: self.x_mm, Anchor.END: right}[self.anchor]
 
     @property
     def box(self) -> Box:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from xref_app.sheets.hatching import hatch_lines
-from xref_app.sheets.laid_out import Edge, Head, LaidOut, Lettering, Words
+from xref_app.sheets.laid_out import Anchor, Edge, Head, LaidOut, Lettering, Words
 from xref_app.sheets.shapes import CentreLine, Drawing, Hatching, Label, Line, Segment, Shape, SizeLine
 from xref_app.sheets.size_rows import size_rows
 
@@ -19,10 +19,13 @@ _ORDER = (
     Line.PART,
     Line.MACHINE,
     Line.SIZE,
+    Line.CHECK,
     Line.MISS,
 )
 # Half the width of an arrowhead over its length (house rule: looks only).
 _HEAD_SLIM = 0.3
+# Words that lie more to the side of their point than this begin or end there.
+_ASIDE = 0.4
 
 
 def laid_out(drawing: Drawing, lettering: Lettering) -> LaidOut:
@@ -80,7 +83,9 @@ def beside(label: Label, lettering: Lettering) -> Words:
     away = clear_distance(
         label.clear_mm + lettering.gap_mm, (abs(across), abs(up)), half_width=width_mm / 2, half_height=height_mm / 2
     )
-    return Words(label.x_mm + across * away, label.y_mm + up * away, width_mm, height_mm, text, label.line)
+    x, y = label.x_mm + across * away, label.y_mm + up * away
+    anchor = Anchor.MIDDLE if abs(across) < _ASIDE else Anchor.START if across > 0 else Anchor.END
+    return Words(x, y, width_mm, height_mm, text, label.line, anchor)
 
 
 def clear_distance(radius: float, direction: tuple[float, float], *, half_width: float, half_height: float) -> float:

@@ -13,7 +13,6 @@ LEGEND: Mapping[Line, str] = {
     Line.PUMP: marked("drawing", "pump"),
     Line.BETWEEN: marked("drawing", "parts"),
     Line.PART: marked("drawing", "plate"),
-    Line.THREAD: marked("drawing", "thread"),
     Line.MISS: marked("drawing", "misses"),
 }
 # The parts of a legend that are told even where only one of them is in the drawing.

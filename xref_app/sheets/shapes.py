@@ -10,12 +10,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from xref_app.core.sentence import Sentence
+from xref_app.core.sentence import Sentence, marked
 
 Point = tuple[float, float]
 
-# Height of ordinary words on paper, mm (house rule; ISO 3098 steps 2.5, 3.5, 5).
-TEXT_MM = 3.0
+ONLY_NUMBER = marked("drawing", "{size} mm")
 
 
 class Line(StrEnum):
@@ -30,6 +29,7 @@ class Line(StrEnum):
     SIZE = "size"
     CENTRE = "centre"
     HATCH = "hatch"
+    CHECK = "check"
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +174,10 @@ class Drawing:
         """Return how far the drawing reaches from its origin, mm; 0 where it is empty."""
         return max((reach for one in self.shapes for reach in _reaches_mm(one)), default=0.0)
 
+    def with_brief_sizes(self) -> Drawing:
+        """Return the drawing with the lengths in numbers only, for where there is no room for their names."""
+        return replace(self, shapes=tuple(_brief(one) if isinstance(one, SizeLine) else one for one in self.shapes))
+
     def with_shapes(self, *more: Shape, notes: tuple[Sentence, ...] = ()) -> Drawing:
         """Return the drawing with more laid over it, a plate over both faces, say."""
         return replace(self, shapes=(*self.shapes, *more), notes=(*self.notes, *notes))
@@ -187,3 +191,9 @@ def _reaches_mm(shape: Shape) -> Iterator[float]:
         yield math.hypot(shape.x2_mm, shape.y2_mm)
     elif isinstance(shape, Outline):
         yield from (math.hypot(x, y) for x, y in shape.corners)
+
+
+def _brief(size: SizeLine) -> SizeLine:
+    if "size" not in size.text.values:
+        return size
+    return replace(size, text=Sentence(ONLY_NUMBER, {"size": size.text.values["size"]}))

@@ -76,7 +76,7 @@ def _key_overlap(frame: Frame) -> Iterator[Shape]:
         return
     begins = max(key[0], frame.gap_mm + bore.keyway_from_mm.value)
     ends = min(key[1], frame.gap_mm + bore.keyway_to_mm.value)
-    y = frame.key_top_mm or frame.shaft_mm or 0.0
+    y = -(frame.shaft_mm or 0.0)
     line = Line.MISS if found.low <= SAME_MM else Line.SIZE
     yield SizeLine((begins, y), (ends, y), Sentence(KEY, {"size": span_outside(found, 1)}), line)
 
@@ -128,11 +128,11 @@ def pilot_misses(frame: Frame) -> Iterator[Shape]:
     if room is not None and room.low < -SAME_MM:
         ends = ((steps[0][1], radius_mm), (frame.gap_mm - steps[1][1], radius_mm))
         yield SizeLine(*ends, Sentence(BOSS_ROOM, {"size": span_outside(room, 1)}), Line.MISS, is_above=True)
-        yield from cross((ends[0][0] + ends[1][0]) / 2, radius_mm)
+        yield from cross((ends[0][0] + ends[1][0]) / 2, -radius_mm)
     play = pilot_play_or_none(frame.machine, frame.pump)
     if play is not None and play.low < -SAME_MM and not _is_lifted(frame):
         text = Sentence(BOSS_WIDE, {"size": span_outside(-play, 2)})
-        yield Label(frame.gap_mm, radius_mm, text, Line.MISS, towards_deg=0.0, clear_mm=2.0)
+        yield Label(frame.gap_mm, radius_mm, text, Line.MISS, towards_deg=0.0, clear_mm=4.0)
         yield from cross(frame.gap_mm, radius_mm)
 
 

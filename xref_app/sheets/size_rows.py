@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from xref_app.sheets.laid_out import Box, Edge, Head, LaidOut, Lettering, Words
+from xref_app.sheets.laid_out import Anchor, Box, Edge, Head, LaidOut, Lettering, Words
 from xref_app.sheets.shapes import Line, Segment, SizeLine
 
 # In heights of the words: from the drawing to the first row, and from row to row (house rule: looks only).
@@ -75,13 +75,17 @@ def _placed(size: SizeLine, side: _Side, lettering: Lettering) -> _Placed:
     left, right = _ends(size)
     tail = 0.0 if _has_heads_inside(size, lettering) else _TAIL * lettering.head_mm
     if not tail and width + 2 * (lettering.head_mm + gap) <= right - left:
-        middle, reach = (left + right) / 2, (left, right)
+        middle, anchor, reach = (left + right) / 2, Anchor.MIDDLE, (left, right)
     elif size.to_left:
-        middle, reach = left - tail - gap - width / 2, (left - tail - 2 * gap - width, right + tail)
+        middle, anchor, reach = left - tail - gap - width / 2, Anchor.END, (left - tail - 2 * gap - width, right + tail)
     else:
-        middle, reach = right + tail + gap + width / 2, (left - tail, right + tail + 2 * gap + width)
+        middle, anchor, reach = (
+            right + tail + gap + width / 2,
+            Anchor.START,
+            (left - tail, right + tail + 2 * gap + width),
+        )
     y = side.row_for(*reach)
-    return _Placed(size, y, Words(middle, y, width, lettering.height_mm, text, size.line))
+    return _Placed(size, y, Words(middle, y, width, lettering.height_mm, text, size.line, anchor))
 
 
 def _lines(one: _Placed, lettering: Lettering) -> list[Edge]:
