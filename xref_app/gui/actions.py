@@ -110,7 +110,7 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.PREVIOUS_PANE, Menu.VIEW, marked("actions", "Pane &before"), ("Shift+F6",)),
     ActionSpec(Command.WHY, Menu.VIEW, marked("actions", "&Why"), ("Ctrl+E",), starts_group=True),
     ActionSpec(Command.DRAWING, Menu.VIEW, marked("actions", "&Drawing: fit, 1:1, bigger"), ("Ctrl+D",)),
-    ActionSpec(Command.SIDE_VIEW, Menu.VIEW, marked("actions", "Drawing: &faces or side"), ("Ctrl+Shift+D",)),
+    ActionSpec(Command.SIDE_VIEW, Menu.VIEW, marked("actions", "Drawing: &faces or side"), ("F9",)),
     ActionSpec(Command.LENGTH_FIRST, Menu.VIEW, marked("actions", "&Inch first"), ("Ctrl+U",), is_checkable=True),
     ActionSpec(
         Command.TEXT_LARGER, Menu.VIEW, marked("actions", "Text &larger"), ("Ctrl++", "Ctrl+="), starts_group=True

@@ -24,8 +24,11 @@ _SMALLEST_PX_PER_MM = 0.05
 # At 100 % text, px: from words to what they name, the length of an arrowhead, from hatch line to hatch line.
 _GAP_PX, _HEAD_PX, _HATCH_PX = 5.0, 7.0, 6.0
 _ROUND_PX = 2.0
-# Below this scale at 100 % text, px per mm, the names of the lengths would leave no room for what they name.
-_NAMES_FROM_PX_PER_MM = 2.0
+# From row to row of lengths, in heights of the words.
+_ROW = 1.1
+# Below these scales at 100 % text, px per mm, the names of the lengths, then the lengths themselves, would leave no
+# room for what they measure (house rule).
+_NAMES_FROM_PX_PER_MM, _SIZES_FROM_PX_PER_MM = 2.0, 0.7
 
 # Thickness at 100 % text, px, and strokes and gaps in thicknesses; told apart without colour, on grey paper too.
 _WIDTHS: Mapping[Line, float] = {
@@ -63,6 +66,7 @@ class FacePainter:
         thick = self._look.text_percent / 100 / scale
         return Lettering(
             height_mm=self._metrics.height() / scale,
+            row_mm=_ROW * self._metrics.height() / scale,
             head_mm=_HEAD_PX * thick,
             gap_mm=_GAP_PX / scale,
             hatch_mm=_HATCH_PX * thick,
@@ -71,16 +75,20 @@ class FacePainter:
         )
 
     def fitted(self, drawing: Drawing, place: QRectF) -> tuple[Drawing, float]:
-        """Return the drawing as it goes into ``place``, its lengths without names where it is small, and its scale."""
-        scale = self.fitting_scale(drawing, place)
-        if not drawing.sizes or self.has_names_at(scale):
-            return drawing, scale
-        brief = drawing.with_brief_sizes()
-        return brief, self.fitting_scale(brief, place)
+        """Return as much of the drawing as ``place`` can hold, its lengths without names where small, and its scale."""
+        for shown in (drawing, drawing.with_brief_sizes()):
+            scale = self.fitting_scale(shown, place)
+            if not drawing.sizes or self.written_at(drawing, scale) == shown:
+                return shown, scale
+        bare = drawing.without_sizes()
+        return bare, self.fitting_scale(bare, place)
 
-    def has_names_at(self, scale: float) -> bool:
-        """Say whether lengths are named at ``scale`` px per mm."""
-        return scale >= _NAMES_FROM_PX_PER_MM * self._look.text_percent / 100
+    def written_at(self, drawing: Drawing, scale: float) -> Drawing:
+        """Return the drawing with as much written on it as there is room for at ``scale`` px per mm."""
+        at_100_percent = scale * 100 / self._look.text_percent
+        if at_100_percent >= _NAMES_FROM_PX_PER_MM:
+            return drawing
+        return drawing.with_brief_sizes() if at_100_percent >= _SIZES_FROM_PX_PER_MM else drawing.without_sizes()
 
     def fitting_scale(self, drawing: Drawing, place: QRectF) -> float:
         """Return the largest scale, px per mm, at which lines and words stay inside ``place``."""

@@ -47,12 +47,11 @@ class FacePanel(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)
         layout.addWidget(self.view, 1)
-        layout.addLayout(self._zoom_buttons())
-        layout.addWidget(self._side)
+        layout.addLayout(self._buttons())
         self._group.button(int(Zoom.FIT)).setChecked(True)
         self._group.idClicked.connect(self._zoom_to)
 
-    def _zoom_buttons(self) -> QHBoxLayout:
+    def _buttons(self) -> QHBoxLayout:
         buttons = QHBoxLayout()
         buttons.setSpacing(4)
         for zoom, kind, text, spoken in (
@@ -66,6 +65,7 @@ class FacePanel(QWidget):
             button.setProperty("small", "true")
             self._group.addButton(button, int(zoom))
             buttons.addWidget(button)
+        buttons.addWidget(self._side)
         buttons.addStretch(1)
         return buttons
 

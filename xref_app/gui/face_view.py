@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import IntEnum
 
 from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, Slot
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QWheelEvent
+from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from xref_app.gui.face_painter import FacePainter
@@ -142,6 +142,9 @@ class FaceView(QWidget):
         artist = FacePainter(painter, self._look, small(self.font()), self._first)
         place.setBottom(place.bottom() - artist.legend_height)
         shown, scale = self._shown(artist, drawing, QRectF(place))
+        if shown != drawing:
+            place.setTop(self._paint_hint(painter, place, has_sizes=bool(shown.sizes)))
+            shown, scale = self._shown(artist, drawing, QRectF(place))
         painter.save()
         painter.setClipRect(place)
         artist.paint(shown, artist.centre(shown, QRectF(place), scale) + QPointF(self._pan), scale)
@@ -158,24 +161,32 @@ class FaceView(QWidget):
             if not self._steps:
                 return fitted, scale
             scale *= times
-        return (drawing if artist.has_names_at(scale) else drawing.with_brief_sizes()), scale
+        return artist.written_at(drawing, scale), scale
 
     def _paint_notes(self, painter: QPainter, drawing: Drawing, place: QRect) -> int:
-        """Paint the turn and all that is not known at the top; return where the words end, px."""
-        top = place.top()
+        """Paint how to read it and all that is not known at the top; return where the words end, px."""
+        place = QRect(place)
         colours, font = self._look.colours, small(self.font())
         for sentences, shown_font, colour in (
             (drawing.notes, font, colours.quiet_text),
             (drawing.not_known, bold(font), colours.text),
         ):
             for sentence in sentences:
-                box = QRect(place.left(), top, place.width(), place.height())
-                painter.setFont(shown_font)
-                painter.setPen(self._look.ink(colour))
-                text = say(sentence)
-                painter.drawText(box, WRAPPED, text)
-                top += QFontMetrics(shown_font).boundingRect(box, WRAPPED, text).height()
-        return top + self._look.px(2)
+                place.setTop(self._paint_line(painter, place, say(sentence), (shown_font, colour)))
+        return place.top() + self._look.px(2)
+
+    def _paint_hint(self, painter: QPainter, place: QRect, *, has_sizes: bool) -> int:
+        """Say how to read more, where the drawing is too small for all that belongs on it; return where that ends."""
+        brief = self.tr("Lengths in mm; Bigger (Ctrl+D) names them.")
+        text = brief if has_sizes else self.tr("Too small here for its lengths: zoom in with +.")
+        return self._paint_line(painter, place, text, (small(self.font()), self._look.colours.quiet_text))
+
+    def _paint_line(self, painter: QPainter, place: QRect, text: str, looks: tuple[QFont, str]) -> int:
+        font, colour = looks
+        painter.setFont(font)
+        painter.setPen(self._look.ink(colour))
+        painter.drawText(place, WRAPPED, text)
+        return place.top() + QFontMetrics(font).boundingRect(place, WRAPPED, text).height()
 
     def _true_scale(self) -> float:
         """Return how many pixels a millimetre of this screen has."""

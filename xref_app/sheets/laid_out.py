@@ -17,10 +17,12 @@ Box = tuple[float, float, float, float]
 class Lettering:
     """How large words, arrowheads, gaps and hatching come out, all in mm of the drawing.
 
-    ``width_of`` tells how wide a text is; ``say`` puts a sentence into words.
+    ``row_mm`` lies from row to row of lengths; ``width_of`` tells how wide a text is; ``say`` puts a sentence into
+    words.
     """
 
     height_mm: float
+    row_mm: float
     head_mm: float
     gap_mm: float
     hatch_mm: float

@@ -100,7 +100,9 @@ def page_for(
         size_mm: Width and height of the sheet; None for one as large as needed.
         say: Puts a sentence into words.
     """
-    lettering = Lettering(TEXT_MM, _HEAD_MM, _WORD_GAP_MM, _HATCH_MM, lambda text: text_width(text, TEXT_MM), say)
+    lettering = Lettering(
+        TEXT_MM, _LINE_SHARE * TEXT_MM, _HEAD_MM, _WORD_GAP_MM, _HATCH_MM, lambda text: text_width(text, TEXT_MM), say
+    )
     body = laid_out(drawing, lettering)
     left, bottom, right, top = body.box
     inner_mm = max(right - left, _LEAST_WIDTH_MM) if size_mm is None else size_mm[0] - 2 * _MARGIN_MM

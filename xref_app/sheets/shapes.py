@@ -14,7 +14,7 @@ from xref_app.core.sentence import Sentence, marked
 
 Point = tuple[float, float]
 
-ONLY_NUMBER = marked("drawing", "{size} mm")
+ONLY_NUMBER = marked("drawing", "{size}")
 
 
 class Line(StrEnum):
@@ -110,7 +110,7 @@ class SizeLine:
     """A length along x with its words, mm: measured between two points, written above or below the whole drawing.
 
     ``line`` is SIZE, or MISS where the length is too small. Rows and the place of the words are found when it is laid
-    out, for only then is it known how large the words are; ``to_left`` says where they go when they do not fit between.
+    out, for only then is it known how large the words are.
     """
 
     first: Point
@@ -118,7 +118,6 @@ class SizeLine:
     text: Sentence
     line: Line = Line.SIZE
     is_above: bool = False
-    to_left: bool = False
 
 
 Shape = Circle | Arc | Segment | Outline | Hatching | CentreLine | Label | SizeLine
@@ -175,8 +174,12 @@ class Drawing:
         return max((reach for one in self.shapes for reach in _reaches_mm(one)), default=0.0)
 
     def with_brief_sizes(self) -> Drawing:
-        """Return the drawing with the lengths in numbers only, for where there is no room for their names."""
+        """Return the drawing with the lengths in mm as bare numbers, for where there is no room for their names."""
         return replace(self, shapes=tuple(_brief(one) if isinstance(one, SizeLine) else one for one in self.shapes))
+
+    def without_sizes(self) -> Drawing:
+        """Return the drawing without its lengths, for where it is too small to hold them."""
+        return replace(self, shapes=tuple(one for one in self.shapes if not isinstance(one, SizeLine)))
 
     def with_shapes(self, *more: Shape, notes: tuple[Sentence, ...] = ()) -> Drawing:
         """Return the drawing with more laid over it, a plate over both faces, say."""

@@ -86,14 +86,13 @@ def _between_sizes(frame: Frame) -> Iterator[Shape]:
     y = -frame.low_mm
     if plate_mm is not None:
         text = Sentence(PLATE, {"size": f"{plate_mm:.2f}"})
-        yield SizeLine((0.0, y), (plate_mm, y), text, to_left=True)
+        yield SizeLine((0.0, y), (plate_mm, y), text)
     if spacers_mm:
-        begins, axis = plate_mm or 0.0, bolt_axis_mm(frame)
+        begins = plate_mm or 0.0
         text = Sentence(
             SPACERS if len(spacers_mm) > 1 else SPACER, {"size": " + ".join(f"{t:.2f}" for t in spacers_mm)}
         )
-        low = y if axis is None else axis - 2 * (frame.bolt_mm or 0.0)
-        yield SizeLine((begins, low), (begins + sum(spacers_mm), low), text, to_left=True)
+        yield SizeLine((begins, y), (begins + sum(spacers_mm), y), text)
 
 
 def bolt_sizes(frame: Frame, bolt: BoltLengths) -> Iterator[Shape]:
@@ -115,7 +114,7 @@ def bolt_sizes(frame: Frame, bolt: BoltLengths) -> Iterator[Shape]:
         end = tip - bolt.left_mm.middle
         line = Line.MISS if bolt.left_mm.low < -SAME_MM else Line.SIZE
         text = Sentence(THREAD_LEFT, {"size": span_outside(bolt.left_mm, 1)})
-        yield SizeLine((end, top), (tip, top), text, line, is_above=True, to_left=True)
+        yield SizeLine((end, top), (tip, top), text, line, is_above=True)
         if line is Line.MISS:
             yield from cross(tip, y)
 

@@ -8,8 +8,6 @@ from dataclasses import dataclass, field
 from xref_app.sheets.laid_out import Anchor, Box, Edge, Head, LaidOut, Lettering, Words
 from xref_app.sheets.shapes import Line, Segment, SizeLine
 
-# In heights of the words: from the drawing to the first row, and from row to row (house rule: looks only).
-_FIRST_ROW, _NEXT_ROW = 1.4, 1.6
 # In lengths of an arrowhead: a length shorter than this has its heads outside, each with a tail this long.
 _ROOM_FOR_HEADS, _TAIL = 2.6, 2.0
 # Half the width of an arrowhead over its length; how far an extension line runs past its row, in heads.
@@ -49,10 +47,9 @@ class _Side:
 
 def size_rows(sizes: Sequence[SizeLine], body: Box, lettering: Lettering) -> LaidOut:
     """Return the lengths laid out round a drawing that covers ``body``."""
-    height = lettering.height_mm
-    below = _Side(body[1] - _FIRST_ROW * height, -_NEXT_ROW * height)
-    above = _Side(body[3] + _FIRST_ROW * height, _NEXT_ROW * height)
-    placed = [_placed(size, above if size.is_above else below, lettering) for size in sizes]
+    step = lettering.row_mm
+    below, above = _Side(body[1] - step, -step), _Side(body[3] + step, step)
+    placed = [_placed(size, above if size.is_above else below, body, lettering) for size in sizes]
     boxes = [one.words.box for one in placed]
     edges = tuple(edge for one in placed for edge in (*_lines(one, lettering), *_extensions(one, boxes, lettering)))
     heads = tuple(head for one in placed for head in _heads(one, lettering))
@@ -69,21 +66,19 @@ def _has_heads_inside(size: SizeLine, lettering: Lettering) -> bool:
     return right - left >= _ROOM_FOR_HEADS * lettering.head_mm
 
 
-def _placed(size: SizeLine, side: _Side, lettering: Lettering) -> _Placed:
+def _placed(size: SizeLine, side: _Side, body: Box, lettering: Lettering) -> _Placed:
+    """Return a length in its row, its words between the ends, or else beside them where the drawing grows least."""
     text = lettering.say(size.text)
     width, gap = lettering.width_of(text), lettering.gap_mm
     left, right = _ends(size)
     tail = 0.0 if _has_heads_inside(size, lettering) else _TAIL * lettering.head_mm
+    out = tail + 2 * gap + width
     if not tail and width + 2 * (lettering.head_mm + gap) <= right - left:
         middle, anchor, reach = (left + right) / 2, Anchor.MIDDLE, (left, right)
-    elif size.to_left:
-        middle, anchor, reach = left - tail - gap - width / 2, Anchor.END, (left - tail - 2 * gap - width, right + tail)
+    elif right + out - body[2] > body[0] - (left - out) and right + out > body[2]:
+        middle, anchor, reach = left - tail - gap - width / 2, Anchor.END, (left - out, right + tail)
     else:
-        middle, anchor, reach = (
-            right + tail + gap + width / 2,
-            Anchor.START,
-            (left - tail, right + tail + 2 * gap + width),
-        )
+        middle, anchor, reach = right + tail + gap + width / 2, Anchor.START, (left - tail, right + out)
     y = side.row_for(*reach)
     return _Placed(size, y, Words(middle, y, width, lettering.height_mm, text, size.line, anchor))
 
