@@ -13,6 +13,7 @@ from xref_app.sheets.letter_widths import estimated_width_mm
 from xref_app.sheets.moved import moved
 from xref_app.sheets.page import page_for
 from xref_app.sheets.paper_lines import PAPER_LINES
+from xref_app.sheets.printable import printable
 from xref_app.sheets.shapes import Arc, Circle, Drawing, Line, Segment
 
 if TYPE_CHECKING:
@@ -113,8 +114,8 @@ def _add_head(space: Modelspace, head: Head) -> None:
 def _add_words(space: Modelspace, words: Words) -> None:
     from ezdxf.enums import TextEntityAlignment  # noqa: PLC0415 - optional
 
-    # "%%" begins a control code of DXF text; a line of it ends at the end of the line in the file.
-    text = " ".join(words.text.replace("%%", "% %").split())
+    # "%%" begins a control code of DXF text.
+    text = printable(words.text).replace("%%", "% %")
     placed = space.add_text(text, height=_CAPITALS * words.height_mm, dxfattribs={"layer": TEXT_LAYER})
     aligned = {
         Anchor.START: TextEntityAlignment.MIDDLE_LEFT,

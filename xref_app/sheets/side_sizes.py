@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM, WASHER_MM
 from xref_app.core.fit.key_load import overlap_mm
-from xref_app.core.fit.show import span_outside
+from xref_app.core.fit.show import rounded_up, span_outside
 from xref_app.core.quantity.range import SAME_MM, Range
 from xref_app.core.sentence import Sentence, marked
 from xref_app.sheets.shapes import Label, Line, Point, Shape, SizeLine
@@ -153,5 +153,5 @@ def _size(
     size = span_outside(found, 1)
     if needed is None or found.low >= needed - SAME_MM:
         return SizeLine(*ends, Sentence(words[0], {"size": size}), is_above=is_above)
-    values = {"size": size, "needed": f"{needed:.1f}"}
+    values = {"size": size, "needed": rounded_up(needed, 1)}
     return SizeLine(*ends, Sentence(words[1], values), Line.MISS, is_above=is_above)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Callable, Iterator
 from html import escape
 
@@ -12,12 +11,11 @@ from xref_app.sheets.laid_out import Edge, Head, Words
 from xref_app.sheets.letter_widths import estimated_width_mm
 from xref_app.sheets.page import Page, page_for
 from xref_app.sheets.paper_lines import PAPER_LINES
+from xref_app.sheets.printable import printable
 from xref_app.sheets.shapes import Arc, Circle, Drawing, Line, Segment
 
 # Letters stand so much below the middle of their line, in heights: no viewer agrees on "dominant-baseline".
 _BASELINE = 0.36
-# What XML 1.0 forbids even when escaped (section 2.2).
-_FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def svg_bytes(drawing: Drawing, say: Callable[[Sentence], str] = str) -> bytes:
@@ -103,7 +101,7 @@ def _words(words: Words, height_mm: float) -> str:
 
 
 def _text(text: str) -> str:
-    return escape(_FORBIDDEN.sub("\N{REPLACEMENT CHARACTER}", text), quote=True)
+    return escape(printable(text), quote=True)
 
 
 def _number(value: float) -> str:
