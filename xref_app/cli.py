@@ -7,12 +7,13 @@ import getpass
 import json
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import NoReturn
 
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.judge import judge_each
+from xref_app.core.sentence import Sentence, marked
 from xref_app.exchange.answer_json import answer_json
 from xref_app.exchange.case_file import load_case
 from xref_app.exchange.identified_json import holes_json, identified_json
@@ -28,6 +29,7 @@ from xref_app.services.open_catalog import import_folder, open_own, open_sample
 from xref_app.services.side_view import face_of, side_of
 
 FAULT = 2
+NAMED = marked("drawing", "{what}")
 EMPTY = "The shop's own catalog is empty – read one in with import FOLDER, or take the made-up one with --sample."
 
 
@@ -136,7 +138,8 @@ def _judge(options: argparse.Namespace) -> object:
 def _draw(options: argparse.Namespace) -> object:
     asked = _asked(options, "draw")
     draw = {"face": face_of, "side": side_of}[options.view]
-    drawing = draw(asked.cases, asked.contradicted)
+    what = str(options.case.name) if options.case is not None else f"{options.pump}, {options.machine}"
+    drawing = replace(draw(asked.cases, asked.contradicted), about=Sentence(NAMED, {"what": what}))
     path = save_drawing(drawing, options.out, plain_makers())
     return {
         "saved": str(path),

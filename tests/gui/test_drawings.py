@@ -7,18 +7,20 @@ from pathlib import Path
 # Loaded on this thread: the numpy that comes with it starts threads of its own, which would bear our worker's name.
 import ezdxf.filemanagement  # noqa: F401
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QImage, QWheelEvent
+from PySide6.QtCore import QPoint, QPointF, QRect, Qt
+from PySide6.QtGui import QImage, QPainter, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit, QPushButton
 from pytestqt.qtbot import QtBot
 
 from tests.gui.conftest import Open, wait_until_idle
 from tests.gui.test_keys import CTRL, NONE, SHIFT, press
+from xref_app.gui.face_painter import FacePainter
 from xref_app.gui.face_panel import View
 from xref_app.gui.face_view import FaceView, Zoom
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.scan_guard import SCAN_GAP_MS
+from xref_app.sheets.shapes import Drawing, Line, Segment
 
 
 def on_drawing(window: MainWindow) -> FaceView:
@@ -141,6 +143,27 @@ def test_the_wheel_zooms_with_ctrl_only(open_window: Open) -> None:
     assert view.steps == 0
     turn_wheel(view, CTRL)
     assert view.steps == 1
+
+
+@pytest.mark.parametrize("width", [250, 300, 420])
+@pytest.mark.parametrize("percent", [100, 150])
+def test_legend_and_scale_bar_never_share_a_place(open_window: Open, width: int, percent: int) -> None:
+    look = open_window().look
+    look.set_text_percent(percent)
+    drawing = Drawing(tuple(Segment(0, 0, 9, 9, line) for line in (Line.BETWEEN, Line.MISS)))
+    image = QImage(look.px(width), 100, QImage.Format.Format_RGB32)
+    painter = QPainter(image)
+    artist = FacePainter(painter, look, QApplication.font())
+    legends = []
+    for scale in (1.0, 4.0, 40.0):
+        image.fill(0xFFFFFF)
+        high = artist.legend_height(drawing, image.width())
+        artist.paint_legend(QRect(0, 0, image.width(), high), scale, drawing)
+        # Where the bar has a row of its own the whole of the first is the legend's, else the left half.
+        has_two = high > artist.legend_height(Drawing(()), 10_000)
+        legends.append(image.copy(0, 0, image.width() // (1 if has_two else 2), high // (2 if has_two else 1)))
+    painter.end()
+    assert legends[0] == legends[1] == legends[2]
 
 
 @pytest.mark.parametrize("percent", [100, 125, 150])

@@ -72,6 +72,8 @@ def test_the_desk_draws_the_side_of_a_pump_of_the_catalog() -> None:
     drawing = desk.side(job, "P1", Patient())
     assert str(drawing.title) == "Engine and pump from the side, cut along the shaft and through one bolt"
     assert drawing.not_known
+    assert catalog.number_of("P1") in str(drawing.about)
+    assert job.title in str(drawing.about)
     assert desk.face(job, "P1", Patient()).title != drawing.title
 
 

@@ -15,8 +15,13 @@ from xref_app.sheets.layout import laid_out
 from xref_app.sheets.legend import legend
 from xref_app.sheets.shapes import Arc, Circle, Drawing, Hatching, Line, Point, Segment
 
-# A round length in the unit shown first, mm, and what it is called.
-_SCALE_BARS = {LengthFirst.MM: (10.0, "10 mm"), LengthFirst.INCH: (INCH_MM / 2, "1/2 in")}
+# Round lengths in the unit shown first, mm, and what they are called: the first that is not too long is drawn.
+_SCALE_BARS = {
+    LengthFirst.MM: ((10.0, "10 mm"), (2.0, "2 mm"), (0.5, "0.5 mm")),
+    LengthFirst.INCH: ((INCH_MM / 2, "1/2 in"), (INCH_MM / 8, "1/8 in"), (INCH_MM / 32, "1/32 in")),
+}
+# A scale bar takes no more than this share of the width it has.
+_LONGEST_BAR = 0.4
 # Fitting halves the step this often: to a thousandth of a pixel per millimetre.
 _HALVINGS = 16
 _LARGEST_PX_PER_MM = 40.0
@@ -24,6 +29,8 @@ _SMALLEST_PX_PER_MM = 0.05
 # At 100 % text, px: from words to what they name, the length of an arrowhead, from hatch line to hatch line.
 _GAP_PX, _HEAD_PX, _HATCH_PX = 5.0, 7.0, 6.0
 _ROUND_PX = 2.0
+# Of the legend, at 100 % text, px: a line of it, the gaps round its words, and the room the scale bar may want.
+_LEGEND_LINE_PX, _LEGEND_GAP_PX, _BAR_ROOM_PX = 20.0, 7.0, 45.0
 # From row to row of lengths, in heights of the words.
 _ROW = 1.1
 # Below these scales at 100 % text, px per mm, the names of the lengths, then the lengths themselves, would leave no
@@ -56,10 +63,19 @@ class FacePainter:
         self._font = font
         self._metrics = QFontMetricsF(font)
 
+    def legend_height(self, drawing: Drawing, width: float) -> int:
+        """Return the room for legend and scale bar, px: one row, or two where both do not go side by side."""
+        return self._row_height * (1 if self._is_one_row(drawing, width) else 2)
+
     @property
-    def legend_height(self) -> int:
-        """Return the room for the legend and the scale bar, px."""
+    def _row_height(self) -> int:
         return round(self._metrics.height()) + self._look.px(4)
+
+    def _is_one_row(self, drawing: Drawing, width: float) -> bool:
+        entry = self._look.px(_LEGEND_LINE_PX + 2 * _LEGEND_GAP_PX)
+        words = sum(self._metrics.horizontalAdvance(say(word)) + entry for _, word in legend(drawing))
+        bar = max(self._metrics.horizontalAdvance(name) for _, name in _SCALE_BARS[self._first])
+        return bool(words + bar + self._look.px(_BAR_ROOM_PX) <= width)
 
     def lettering(self, scale: float) -> Lettering:
         """Return how large words come out in the drawing at ``scale`` px per mm."""
@@ -146,26 +162,32 @@ class FacePainter:
         self._painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), words.text)
 
     def paint_legend(self, place: QRect, scale: float, drawing: Drawing) -> None:
-        """Paint which line is whose at the left, and the scale bar at the right."""
-        painter, middle = self._painter, place.center().y() + 1
-        painter.setFont(self._font)
-        x = float(place.left())
+        """Paint which line is whose at the left, and the scale bar at the right or below."""
+        first = QRect(place.left(), place.top(), place.width(), self._row_height)
+        self._painter.setFont(self._font)
+        self._paint_words_of_lines(first, drawing)
+        if not self._is_one_row(drawing, place.width()):
+            first.translate(0, self._row_height)
+        self._paint_scale_bar(first, scale)
+
+    def _paint_words_of_lines(self, place: QRect, drawing: Drawing) -> None:
+        painter, look = self._painter, self._look
+        x, middle = float(place.left()), place.center().y() + 1
         for line, sentence in legend(drawing):
             word = say(sentence)
             painter.setPen(self._pen(line))
-            painter.drawLine(QLineF(x, middle, x + self._look.px(20), middle))
-            x += self._look.px(24)
-            painter.setPen(QColor(self._look.colours.quiet_text))
+            painter.drawLine(QLineF(x, middle, x + look.px(_LEGEND_LINE_PX), middle))
+            x += look.px(_LEGEND_LINE_PX + _LEGEND_GAP_PX / 2)
+            painter.setPen(QColor(look.colours.quiet_text))
             width = self._metrics.horizontalAdvance(word)
-            painter.drawText(
-                QRectF(x, place.top(), width + 2, place.height()), int(Qt.AlignmentFlag.AlignVCenter), word
-            )
-            x += width + self._look.px(10)
-        self._paint_scale_bar(place, scale)
+            room = QRectF(x, place.top(), width + 2, place.height())
+            painter.drawText(room, int(Qt.AlignmentFlag.AlignVCenter), word)
+            x += width + look.px(_LEGEND_GAP_PX * 1.5)
 
     def _paint_scale_bar(self, place: QRect, scale: float) -> None:
         painter, colours = self._painter, self._look.colours
-        length_mm, name = _SCALE_BARS[self._first]
+        bars = _SCALE_BARS[self._first]
+        length_mm, name = next((bar for bar in bars if bar[0] * scale <= _LONGEST_BAR * place.width()), bars[-1])
         length, middle, tick = length_mm * scale, place.center().y() + 1, self._look.px(4)
         right = float(place.right() - 1)
         painter.setPen(QPen(QColor(colours.text), 1.5))

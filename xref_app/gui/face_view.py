@@ -140,7 +140,8 @@ class FaceView(QWidget):
         if drawing.is_empty:
             return
         artist = FacePainter(painter, self._look, small(self.font()), self._first)
-        place.setBottom(place.bottom() - artist.legend_height)
+        legend_height = artist.legend_height(drawing, place.width())
+        place.setBottom(place.bottom() - legend_height)
         shown, scale = self._shown(artist, drawing, QRectF(place))
         if shown != drawing:
             place.setTop(self._paint_hint(painter, place, has_sizes=bool(shown.sizes)))
@@ -149,7 +150,7 @@ class FaceView(QWidget):
         painter.setClipRect(place)
         artist.paint(shown, artist.centre(shown, QRectF(place), scale) + QPointF(self._pan), scale)
         painter.restore()
-        artist.paint_legend(QRect(place.left(), place.bottom(), place.width(), artist.legend_height), scale, drawing)
+        artist.paint_legend(QRect(place.left(), place.bottom(), place.width(), legend_height), scale, drawing)
 
     def _shown(self, artist: FacePainter, drawing: Drawing, place: QRectF) -> tuple[Drawing, float]:
         """Return the drawing with or without the names of its lengths, and its scale, px per mm."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from xref_app.core.progress import Progress
@@ -20,6 +20,7 @@ SEVERAL_BUILDS = marked("job", "This model was built in {count} ways; pick the o
 ONLY_OLD_PUMP = marked("job", "Only the old pump is known: what it tells of its machine counts as claimed.")
 ON_ONE_MACHINE = marked("job", "This pump was fitted to one machine we know; pick it if it is yours.")
 ON_SEVERAL_MACHINES = marked("job", "This pump was fitted to {count} machines; pick yours if it is among them.")
+PUMP_FOR = marked("drawing", "Pump {pump} for {job}")
 
 
 @dataclass(frozen=True)
@@ -83,13 +84,18 @@ class CatalogDesk:
         """Return both faces, one over the other, at the turn the verdict rests on."""
         progress.step(0, 1)
         asked = self._question(job, candidate_id)
-        return face_of(asked.cases, asked.contradicted)
+        return replace(face_of(asked.cases, asked.contradicted), about=self._about(job, candidate_id))
 
     def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return engine and pump from the side, with the parts the verdict rests on."""
         progress.step(0, 1)
         asked = self._question(job, candidate_id)
-        return side_of(asked.cases, asked.contradicted)
+        return replace(side_of(asked.cases, asked.contradicted), about=self._about(job, candidate_id))
+
+    def _about(self, job: Job, candidate_id: str) -> Sentence:
+        """Say on paper which pump this is, and what for."""
+        pump = f"{self._named(candidate_id)} {self.catalog.number_of(candidate_id)}".strip()
+        return Sentence(PUMP_FOR, {"pump": pump, "job": job.title})
 
     def _question(self, job: Job, candidate_id: str) -> Question:
         return question(self.catalog, self._values(job), candidate_id, guessed_number=job.guessed_number)

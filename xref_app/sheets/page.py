@@ -131,7 +131,8 @@ def page_for(
 def _heading(drawing: Drawing, column: _Column, say: Callable[[Sentence], str]) -> Iterator[Words]:
     if drawing.title.template:
         yield from column.lines(say(drawing.title), TITLE_MM)
-    for sentence in (*drawing.notes, *drawing.not_known):
+    about = (drawing.about,) if drawing.about.template else ()
+    for sentence in (*about, *drawing.notes, *drawing.not_known):
         yield from column.lines(say(sentence), TEXT_MM)
 
 

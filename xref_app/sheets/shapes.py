@@ -127,8 +127,9 @@ Shape = Circle | Arc | Segment | Outline | Hatching | CentreLine | Label | SizeL
 class Drawing:
     """One drawing, to scale. ``notes`` say how to read it, ``not_known`` what could not be drawn.
 
-    ``table`` stands below it on paper (the holes of a plate, say), first row the headings. ``clocking_deg`` is the turn
-    of the pump that is known to work, None where none is or where the view shows no turn.
+    On paper ``about`` says which machine and pump it is, and ``table`` stands below it (the holes of a plate, say), its
+    first row the headings. ``clocking_deg`` is the turn of the pump that is known to work, None where none is or where
+    the view shows no turn.
     """
 
     shapes: tuple[Shape, ...]
@@ -137,6 +138,7 @@ class Drawing:
     clocking_deg: float | None = None
     title: Sentence = Sentence("")  # noqa: RUF009 - frozen, and so is what it holds
     table: tuple[tuple[Sentence, ...], ...] = ()
+    about: Sentence = Sentence("")  # noqa: RUF009 - as above
 
     @property
     def circles(self) -> tuple[Circle, ...]:
