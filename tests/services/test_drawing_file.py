@@ -92,6 +92,6 @@ def test_another_ending_is_refused_in_one_sentence(tmp_path: Path) -> None:
 
 
 def test_a_drawing_of_nothing_is_not_saved(tmp_path: Path) -> None:
-    with pytest.raises(NothingDrawnError, match="Shaft projection: not known"):
+    with pytest.raises(NothingDrawnError, match=r"nothing to draw yet .*Shaft projection, .*: not known"):
         save_drawing(side_drawing(Machine(), Pump()), tmp_path / "side.svg", plain_makers())
     assert not list(tmp_path.iterdir())

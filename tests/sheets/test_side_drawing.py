@@ -11,7 +11,7 @@ import pytest
 from xref_app.core.fit.finding import Quantity
 from xref_app.core.fit.judge import judge
 from xref_app.core.model.case import Case
-from xref_app.core.model.known import Dimension, Fact, Hole, How, Pattern
+from xref_app.core.model.known import Dimension, Fact, Hole, How, Pattern, Seats
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.words import BoreForm, HoleKind, Material, PilotKind
@@ -230,6 +230,10 @@ def test_nothing_known_gives_no_drawing_and_names_everything() -> None:
     assert drawing.is_empty
     assert len(drawing.not_known) == 20
     assert len(set(map(str, drawing.not_known))) == 20
+    # On screen and paper they are one sentence.
+    assert [str(one)[:35] for one in drawing.lacks()] == ["Shaft diameter, Shaft projection, K"]
+    assert str(drawing.lacks()[0]).endswith("Tapped depth: not known")
+    assert str(drawing.lacks(2)[0]) == "Shaft diameter, Shaft projection and 18 more: not known"
 
 
 def test_a_hint_is_not_drawn() -> None:
@@ -250,6 +254,12 @@ def test_bolts_at_different_distances_say_which_one_is_shown() -> None:
     drawing = drawn(machine=face(holes_xy_mm=uneven))
     assert "The bolts are not equally far from the shaft: the first is shown" in [str(one) for one in drawing.notes]
     assert not drawn().notes[1:]
+
+
+def test_uneven_seats_are_said_not_to_be_drawn() -> None:
+    uneven = flange(seat_heights_mm=Seats((0.0, 0.0, -2.0, 0.0), 0.05))
+    words_of = [str(one) for one in drawn(pump=uneven).notes]
+    assert "The seats are not equally high; they are drawn as if they were" in words_of
 
 
 def test_no_material_lies_in_the_tapped_hole_or_in_the_bore() -> None:

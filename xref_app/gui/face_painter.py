@@ -36,6 +36,8 @@ _ROW = 1.1
 # Below these scales at 100 % text, px per mm, the names of the lengths, then the lengths themselves, would leave no
 # room for what they measure (house rule).
 _NAMES_FROM_PX_PER_MM, _SIZES_FROM_PX_PER_MM = 2.0, 0.7
+# Names are left in where the drawing keeps so much of its size with them.
+_NAMES_COST = 0.85
 
 # Thickness at 100 % text, px, and strokes and gaps in thicknesses; told apart without colour, on grey paper too.
 _WIDTHS: Mapping[Line, float] = {
@@ -92,10 +94,13 @@ class FacePainter:
 
     def fitted(self, drawing: Drawing, place: QRectF) -> tuple[Drawing, float]:
         """Return as much of the drawing as ``place`` can hold, its lengths without names where small, and its scale."""
-        for shown in (drawing, drawing.with_brief_sizes()):
-            scale = self.fitting_scale(shown, place)
-            if not drawing.sizes or self.written_at(drawing, scale) == shown:
-                return shown, scale
+        named_scale = self.fitting_scale(drawing, place)
+        if not drawing.sizes or self.written_at(drawing, named_scale) == drawing:
+            return drawing, named_scale
+        brief = drawing.with_brief_sizes()
+        scale = self.fitting_scale(brief, place)
+        if self.written_at(drawing, scale).sizes:
+            return (drawing, named_scale) if named_scale >= _NAMES_COST * scale else (brief, scale)
         bare = drawing.without_sizes()
         return bare, self.fitting_scale(bare, place)
 

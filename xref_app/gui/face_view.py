@@ -26,6 +26,8 @@ _PANS = {
 _ZOOM_STEPS = {Qt.Key.Key_Plus: 1, Qt.Key.Key_Minus: -1}
 # One step of zooming, and how often it may be taken either way.
 _ZOOM_STEP, _MOST_STEPS = 1.25, 12
+# In its small place a drawing names so many sizes that are not known, and counts the rest.
+_MOST_LACKS = 4
 _INCH_MM = 25.4
 
 
@@ -109,7 +111,7 @@ class FaceView(QWidget):
             return self.tr("No pump chosen.")
         labels = (label.text for label in drawing.labels)
         sizes = (size.text for size in drawing.sizes)
-        return ". ".join(say(one) for one in (*drawing.notes, *drawing.not_known, *labels, *sizes))
+        return ". ".join(say(one) for one in (*drawing.notes, *drawing.lacks(), *labels, *sizes))
 
     def minimumSizeHint(self) -> QSize:
         """Return the least room in which the legend is whole."""
@@ -144,8 +146,10 @@ class FaceView(QWidget):
         place.setBottom(place.bottom() - legend_height)
         shown, scale = self._shown(artist, drawing, QRectF(place))
         if shown != drawing:
-            place.setTop(self._paint_hint(painter, place, has_sizes=bool(shown.sizes)))
-            shown, scale = self._shown(artist, drawing, QRectF(place))
+            hint_place, below = QRect(place), QRect(place)
+            below.setTop(place.top() + QFontMetrics(small(self.font())).height())
+            shown, scale = self._shown(artist, drawing, QRectF(below))
+            place.setTop(self._paint_line(painter, hint_place, self._hint(shown), self._quiet))
         painter.save()
         painter.setClipRect(place)
         artist.paint(shown, artist.centre(shown, QRectF(place), scale) + QPointF(self._pan), scale)
@@ -159,8 +163,8 @@ class FaceView(QWidget):
             scale = self._true_scale() * times
         else:
             fitted, scale = artist.fitted(drawing, place)
-            if not self._steps:
-                return fitted, scale
+            if not self._steps or (self._steps > 0 and fitted == drawing):
+                return fitted, scale * times
             scale *= times
         return artist.written_at(drawing, scale), scale
 
@@ -170,17 +174,23 @@ class FaceView(QWidget):
         colours, font = self._look.colours, small(self.font())
         for sentences, shown_font, colour in (
             (drawing.notes, font, colours.quiet_text),
-            (drawing.not_known, bold(font), colours.text),
+            (drawing.lacks(_MOST_LACKS if self._zoom is Zoom.FIT else None), bold(font), colours.text),
         ):
             for sentence in sentences:
                 place.setTop(self._paint_line(painter, place, say(sentence), (shown_font, colour)))
         return place.top() + self._look.px(2)
 
-    def _paint_hint(self, painter: QPainter, place: QRect, *, has_sizes: bool) -> int:
-        """Say how to read more, where the drawing is too small for all that belongs on it; return where that ends."""
-        brief = self.tr("Lengths in mm; Bigger (Ctrl+D) names them.")
-        text = brief if has_sizes else self.tr("Too small here for its lengths: zoom in with +.")
-        return self._paint_line(painter, place, text, (small(self.font()), self._look.colours.quiet_text))
+    @property
+    def _quiet(self) -> tuple[QFont, str]:
+        return small(self.font()), self._look.colours.quiet_text
+
+    def _hint(self, shown: Drawing) -> str:
+        """Say how to read more, where the drawing is too small for all that belongs on it."""
+        if not shown.sizes:
+            return self.tr("Too small here for its lengths: + shows them.")
+        if self._zoom is Zoom.FIT:
+            return self.tr("Lengths in mm; Bigger (Ctrl+D) names them.")
+        return self.tr("Lengths in mm; + names them.")
 
     def _paint_line(self, painter: QPainter, place: QRect, text: str, looks: tuple[QFont, str]) -> int:
         font, colour = looks

@@ -50,6 +50,6 @@ def save_drawing(drawing: Drawing, path: Path, makers: Mapping[str, Maker]) -> P
     if maker is None:
         raise DrawingFormatError(path, tuple(makers))
     if drawing.is_empty:
-        raise NothingDrawnError(drawing.not_known)
+        raise NothingDrawnError(drawing.lacks())
     write_whole(path, maker(drawing))
     return path

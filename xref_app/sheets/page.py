@@ -132,7 +132,7 @@ def _heading(drawing: Drawing, column: _Column, say: Callable[[Sentence], str]) 
     if drawing.title.template:
         yield from column.lines(say(drawing.title), TITLE_MM)
     about = (drawing.about,) if drawing.about.template else ()
-    for sentence in (*about, *drawing.notes, *drawing.not_known):
+    for sentence in (*about, *drawing.notes, *drawing.lacks()):
         yield from column.lines(say(sentence), TEXT_MM)
 
 

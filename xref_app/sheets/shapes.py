@@ -14,6 +14,9 @@ from xref_app.core.sentence import Sentence, marked
 
 Point = tuple[float, float]
 
+# The value of a sentence that names what is lacking.
+_WHAT = "what"
+AND_MORE = marked("drawing", "{names} and {more} more")
 ONLY_NUMBER = marked("drawing", "{size}")
 
 
@@ -165,6 +168,18 @@ class Drawing:
         """Return the kinds of line that are in it."""
         return frozenset(one.line for one in self.shapes if not isinstance(one, CentreLine))
 
+    def lacks(self, most: int | None = None) -> tuple[Sentence, ...]:
+        """Return ``not_known`` in as few sentences as say it: those that differ only in what is lacking become one.
+
+        Each names ``most`` of them at the most and counts the rest.
+        """
+        gathered: dict[str, list[str]] = {}
+        for sentence in self.not_known:
+            if sentence.values.keys() == {_WHAT}:
+                gathered.setdefault(sentence.template, []).append(str(sentence.values[_WHAT]))
+        joined = (Sentence(template, {_WHAT: _listed(whats, most)}) for template, whats in gathered.items())
+        return (*joined, *(one for one in self.not_known if one.values.keys() != {_WHAT}))
+
     @property
     def is_empty(self) -> bool:
         """Say whether nothing at all could be drawn."""
@@ -196,6 +211,12 @@ def _reaches_mm(shape: Shape) -> Iterator[float]:
         yield math.hypot(shape.x2_mm, shape.y2_mm)
     elif isinstance(shape, Outline):
         yield from (math.hypot(x, y) for x, y in shape.corners)
+
+
+def _listed(names: list[str], most: int | None) -> str | Sentence:
+    if most is None or len(names) <= most + 1:
+        return ", ".join(names)
+    return Sentence(AND_MORE, {"names": ", ".join(names[:most]), "more": len(names) - most})
 
 
 def _brief(size: SizeLine) -> SizeLine:

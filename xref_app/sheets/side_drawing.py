@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from xref_app.core.fit.coupled import goes_in_directly
 from xref_app.core.fit.hints import without_hints
+from xref_app.core.model.known import Seats
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.sentence import Sentence, marked
@@ -27,10 +28,13 @@ COUPLED = marked(
 OLD_BOLT = marked("drawing", "Shown with the old bolt")
 NEW_BOLT = marked("drawing", "Shown with a bolt of {length:.1f} mm")
 SEVERAL_RADII = marked("drawing", "The bolts are not equally far from the shaft: the first is shown")
+SEATS = marked("drawing", "The seats are not equally high; they are drawn as if they were")
 PLATE_BOLTS = marked("drawing", "The bolts that hold the plate to the engine are not shown")
 
 # Holes that differ by no more lie equally far from the axis, mm (house rule: looks only).
 _ONE_CIRCLE_MM = 0.5
+# Seats that differ by no more are equally high for the eye, mm (house rule: looks only).
+_FLUSH_MM = 0.005
 # How far an axis runs past what it is the axis of, mm.
 _AXIS_PAST_MM = 4.0
 
@@ -95,5 +99,11 @@ def _notes(frame: Frame, lengths: BoltLengths | None) -> Iterator[Sentence]:
     pattern = frame.machine.face.holes_xy_mm
     if pattern is not None and not has_one_radius(pattern, within_mm=_ONE_CIRCLE_MM):
         yield Sentence(SEVERAL_RADII)
+    if any(_is_uneven(seats) for seats in (frame.machine.face.seat_heights_mm, frame.pump.flange.seat_heights_mm)):
+        yield Sentence(SEATS)
     if frame.between.plate_mm is not None:
         yield Sentence(PLATE_BOLTS)
+
+
+def _is_uneven(seats: Seats | None) -> bool:
+    return seats is not None and max(seats.heights_mm) - min(seats.heights_mm) > _FLUSH_MM

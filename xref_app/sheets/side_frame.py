@@ -132,7 +132,7 @@ class Frame:
     @property
     def low_mm(self) -> float:
         """Return how far down they are drawn: as far as there is something to see."""
-        return max(self.hub_mm, self.inner_mm + _HUB_MM, self.pilot_mm + _ROUND_SHAFT_MM)
+        return max(self.hub_mm, self.inner_mm + _HUB_MM)
 
     @property
     def pilot_mm(self) -> float:

@@ -127,7 +127,7 @@ def pilot_misses(frame: Frame) -> Iterator[Shape]:
     if room is not None and room.low < -SAME_MM:
         ends = ((steps[0][1], radius_mm), (frame.gap_mm - steps[1][1], radius_mm))
         yield SizeLine(*ends, Sentence(BOSS_ROOM, {"size": span_outside(room, 1)}), Line.MISS, is_above=True)
-        yield from cross((ends[0][0] + ends[1][0]) / 2, -radius_mm)
+        yield from cross((ends[0][0] + ends[1][0]) / 2, (radius_mm + frame.inner_mm) / 2)
     play = pilot_play_or_none(frame.machine, frame.pump)
     if play is not None and play.low < -SAME_MM and not _is_lifted(frame):
         text = Sentence(BOSS_WIDE, {"size": span_outside(-play, 2)})
