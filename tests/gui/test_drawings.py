@@ -232,6 +232,16 @@ def test_an_ending_we_do_not_write_is_told(open_window: Open, qtbot: QtBot, tmp_
     assert not list(tmp_path.glob("faces*"))
 
 
+def test_the_box_offers_a_name_that_says_which_pump_and_which_view(open_window: Open) -> None:
+    window = open_window(text="K4872-20")
+    press(window, Qt.Key.Key_F9)
+    dialog = save_dialog(window)
+    assert [Path(one).name for one in dialog.selectedFiles()] == ["K4872-20 side.pdf"]
+    window.panes.fit.face.show_drawings(None, None, "../a:b")
+    assert window.drawing_saver._file_name() == "___a_b side"
+    dialog.reject()
+
+
 def test_leaving_the_box_saves_nothing(open_window: Open, qtbot: QtBot, tmp_path: Path) -> None:
     window = open_window(text="K4872-20")
     dialog = save_dialog(window)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QLocale, QObject, Signal, Slot
+from PySide6.QtCore import QLocale, QObject, QStandardPaths, Signal, Slot
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from xref_app.core.progress import Progress
@@ -17,6 +18,9 @@ from xref_app.gui.tasks import Tasks
 from xref_app.services.drawing_file import Maker, plain_makers, save_drawing
 from xref_app.sheets.page import Paper
 from xref_app.sheets.shapes import Drawing
+
+# What some disk or other does not take in a file name.
+_ODD = re.compile(r"[^\w -]")
 
 
 class DrawingSaver(QObject):
@@ -30,7 +34,7 @@ class DrawingSaver(QObject):
         self._panel = panel
         self._tasks = tasks
         self._window = window
-        self._folder = ""
+        self._folder = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
 
     @Slot()
     def ask(self) -> None:
@@ -51,12 +55,16 @@ class DrawingSaver(QObject):
         dialog.setNameFilters(list(filters))
         dialog.setDefaultSuffix("pdf")
         dialog.filterSelected.connect(lambda chosen: dialog.setDefaultSuffix(filters.get(chosen, "pdf")))
-        if self._folder:
-            dialog.setDirectory(self._folder)
-        dialog.selectFile("side" if self._panel.shown is View.SIDE else "faces")
+        dialog.setDirectory(self._folder)
+        dialog.selectFile(self._file_name())
         dialog.fileSelected.connect(partial(self._save, drawing))
         dialog.finished.connect(dialog.deleteLater)
         dialog.open()
+
+    def _file_name(self) -> str:
+        """Return a name that says which pump and which view, of characters every disk takes."""
+        view = self.tr("side") if self._panel.shown is View.SIDE else self.tr("faces")
+        return f"{_ODD.sub('_', self._panel.number)} {view}".strip()
 
     def _save(self, drawing: Drawing, chosen: str) -> None:
         path = Path(chosen)

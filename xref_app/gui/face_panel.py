@@ -36,6 +36,7 @@ class FacePanel(QWidget):
         self.view = FaceView(look, self)
         self._drawings: dict[View, Drawing | None] = dict.fromkeys(View)
         self._shown = View.FACE
+        self._number = ""
         self._group = QButtonGroup(self)
         self._side = named(QPushButton(self), "face_side_button", self.tr("Drawing: seen from the side"))
         self._side.setText(self.tr("Side view  {keys}").format(keys=keys_text(spec_of(Command.SIDE_VIEW))))
@@ -74,8 +75,14 @@ class FacePanel(QWidget):
         """Return from where engine and pump are looked at now."""
         return self._shown
 
-    def show_drawings(self, face: Drawing | None, side: Drawing | None) -> None:
-        """Show one of these two; None for both clears the panel."""
+    @property
+    def number(self) -> str:
+        """Return the number of the pump that is drawn; empty where none is."""
+        return self._number
+
+    def show_drawings(self, face: Drawing | None, side: Drawing | None, number: str = "") -> None:
+        """Show one of these two, of the pump of that number; None for both clears the panel."""
+        self._number = number
         self._drawings = {View.FACE: face, View.SIDE: side}
         self.view.show_drawing(self._drawings[self._shown])
 

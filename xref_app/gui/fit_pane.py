@@ -187,7 +187,7 @@ class FitPane(QFrame):
     @Slot(object, object)
     def show_drawings(self, face: Drawing, side: Drawing) -> None:
         """Show the drawings of the pump that is looked at."""
-        self.face.show_drawings(face, side)
+        self.face.show_drawings(face, side, "" if self._candidate is None else self._candidate.number)
 
     def show_first(self, first: LengthFirst) -> None:
         """Show lengths in this unit."""
