@@ -70,7 +70,9 @@ class Frame:
     def bolt_y_mm(self) -> float | None:
         """Return how far the engine's first bolt is from the axis."""
         pattern = self.machine.face.holes_xy_mm
-        return None if pattern is None else math.hypot(pattern.holes[0].x_mm, pattern.holes[0].y_mm)
+        if pattern is None or not pattern.holes:
+            return None
+        return math.hypot(pattern.holes[0].x_mm, pattern.holes[0].y_mm)
 
     @property
     def hole_y_mm(self) -> float | None:
@@ -150,7 +152,7 @@ def _nearest_mm(hole: Hole, wanted_mm: float) -> float:
 def has_one_radius(pattern: Pattern, *, within_mm: float) -> bool:
     """Say whether all holes lie equally far from the axis."""
     away = [math.hypot(hole.x_mm, hole.y_mm) for hole in pattern.holes]
-    return max(away) - min(away) <= within_mm
+    return max(away, default=0.0) - min(away, default=0.0) <= within_mm
 
 
 def _pilot_radius_mm(side: Face | Flange) -> float:
