@@ -149,7 +149,8 @@ class FaceView(QWidget):
             hint_place, below = QRect(place), QRect(place)
             below.setTop(place.top() + QFontMetrics(small(self.font())).height())
             shown, scale = self._shown(artist, drawing, QRectF(below))
-            place.setTop(self._paint_line(painter, hint_place, self._hint(shown), self._quiet))
+            if shown != drawing:
+                place.setTop(self._paint_line(painter, hint_place, self._hint(shown), self._quiet))
         painter.save()
         painter.setClipRect(place)
         artist.paint(shown, artist.centre(shown, QRectF(place), scale) + QPointF(self._pan), scale)
