@@ -7,24 +7,29 @@ import getpass
 import json
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import NoReturn
 
 from xref_app.core.errors import XrefError
 from xref_app.core.plan.judge import judge_each
+from xref_app.core.sentence import Sentence, marked
 from xref_app.exchange.answer_json import answer_json
 from xref_app.exchange.case_file import load_case
 from xref_app.exchange.identified_json import holes_json, identified_json
 from xref_app.exchange.readings_file import Kind
 from xref_app.services.answers import Found
 from xref_app.services.catalog import Catalog
+from xref_app.services.drawing_file import plain_makers, save_drawing
 from xref_app.services.find_pump import Finder
 from xref_app.services.identify_readings import identify_file
-from xref_app.services.judge_named import NotNamedError, judge_named
+from xref_app.services.judge_candidates import Question
+from xref_app.services.judge_named import NotNamedError, question_named
 from xref_app.services.open_catalog import import_folder, open_own, open_sample
+from xref_app.services.side_view import face_of, side_of
 
 FAULT = 2
+NAMED = marked("drawing", "{what}")
 EMPTY = "The shop's own catalog is empty – read one in with import FOLDER, or take the made-up one with --sample."
 
 
@@ -65,10 +70,13 @@ def _parser() -> argparse.ArgumentParser:
     find.add_argument("--limit", type=int, default=20)
     find.set_defaults(command=_find)
     judge = commands.add_parser("judge", help="does a pump go on a machine")
-    judge.add_argument("case", nargs="?", type=Path, help="a CASE.json; or name both from the catalog:")
-    judge.add_argument("--machine", help="entry, number or model of the machine")
-    judge.add_argument("--pump", help="entry or number of the pump")
+    _add_pair(judge)
     judge.set_defaults(command=_judge)
+    draw = commands.add_parser("draw", help="draw a pump on a machine at true size into an SVG or DXF file")
+    _add_pair(draw)
+    draw.add_argument("--view", choices=["face", "side"], default="face", help="their faces, or cut along the shaft")
+    draw.add_argument("--out", type=Path, required=True, metavar="FILE", help="a name that ends in .svg or .dxf")
+    draw.set_defaults(command=_draw)
     identify = commands.add_parser(
         "identify", help="what readings of a thread, shaft, bore, key, circle or face can be"
     )
@@ -79,6 +87,12 @@ def _parser() -> argparse.ArgumentParser:
     reading.add_argument("folder", type=Path)
     reading.set_defaults(command=_import)
     return parser
+
+
+def _add_pair(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("case", nargs="?", type=Path, help="a CASE.json; or name both from the catalog:")
+    parser.add_argument("--machine", help="entry, number or model of the machine")
+    parser.add_argument("--pump", help="entry or number of the pump")
 
 
 def _catalog(options: argparse.Namespace) -> Catalog:
@@ -117,20 +131,43 @@ def _found_json(found: Found) -> object:
 
 
 def _judge(options: argparse.Namespace) -> object:
+    asked = _asked(options, "judge")
+    return answer_json(judge_each(asked.cases, asked.contradicted))
+
+
+def _draw(options: argparse.Namespace) -> object:
+    asked = _asked(options, "draw")
+    draw = {"face": face_of, "side": side_of}[options.view]
+    what = str(options.case.name) if options.case is not None else f"{options.pump}, {options.machine}"
+    drawing = replace(draw(asked.cases, asked.contradicted), about=Sentence(NAMED, {"what": what}))
+    path = save_drawing(drawing, options.out, plain_makers())
+    return {
+        "saved": str(path),
+        "notes": [str(one) for one in drawing.notes],
+        "not_known": [str(one) for one in drawing.not_known],
+    }
+
+
+def _asked(options: argparse.Namespace, command: str) -> Question:
+    """Return the cases that a CASE.json or two names of the catalog stand for."""
     if options.case is not None:
         if options.machine or options.pump:
-            raise UsageError("judge: a case and names from the catalog – give one or the other.")
+            raise UsageError(f"{command}: a case and names from the catalog – give one or the other.")
         case = load_case(options.case)
-        return answer_json(judge_each(case.cases, case.contradicted))
+        return Question(tuple(case.cases), case.contradicted)
     if not options.machine and not options.pump:
-        raise UsageError("judge: no case and no names – give CASE.json, or --machine and --pump.")
+        raise UsageError(f"{command}: no case and no names – give CASE.json, or --machine and --pump.")
     if not options.pump:
-        raise UsageError(f"judge: machine “{options.machine}” and no pump – name the pump with --pump as well.")
+        raise UsageError(f"{command}: machine “{options.machine}” and no pump – name the pump with --pump as well.")
     if not options.machine:
-        raise UsageError(f"judge: pump “{options.pump}” and no machine – name the machine with --machine as well.")
+        raise UsageError(f"{command}: pump “{options.pump}” and no machine – name the machine with --machine as well.")
+    return _named(options)
+
+
+def _named(options: argparse.Namespace) -> Question:
     catalog = _catalog(options)
     try:
-        return answer_json(judge_named(catalog, machine=options.machine, pump=options.pump))
+        return question_named(catalog, machine=options.machine, pump=options.pump)
     except NotNamedError as error:
         other = None if error.entries else _kind_named(catalog, error.name)
         if other is None:

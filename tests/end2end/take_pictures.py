@@ -111,6 +111,7 @@ def take_all(folder: Path) -> None:
         key(Qt.Key.Key_Return, window)
         candidate(window, "Fits with parts")
         save(window, folder, "fits_with_parts")
+        take_side(window, folder)
         candidate(window, "Not known yet")
         save(window, folder, "not_known_yet")
         candidate(window, "Does not fit")
@@ -127,6 +128,16 @@ def take_all(folder: Path) -> None:
         take_bench(window, folder)
         window.close()
         settle(window)
+
+
+def take_side(window: MainWindow, folder: Path) -> None:
+    """Take engine and pump from the side, in all the room of the pane, and go back to the faces."""
+    run_action(window, "side_view")
+    for _ in range(2):
+        run_action(window, "drawing")
+    save(window, folder, "side_view")
+    run_action(window, "side_view")
+    run_action(window, "drawing")
 
 
 def answer(window: MainWindow, field: str, *texts: str) -> None:

@@ -130,12 +130,44 @@ def test_names_that_are_in_no_entry_give_one_sentence(tmp_path: Path) -> None:
     )
 
 
+@pytest.mark.parametrize("view", ["face", "side"])
+@pytest.mark.parametrize("ending", ["svg", "dxf"])
+def test_a_case_is_drawn_into_a_file(tmp_path: Path, view: str, ending: str) -> None:
+    out = tmp_path / f"drawing.{ending}"
+    told = answer("draw", str(EXAMPLE), "--view", view, "--out", str(out), home=tmp_path)
+    assert told["saved"] == str(out)
+    assert told["not_known"] == []
+    assert ("bottom clearance 2.9 to 3.3 mm" in out.read_text(encoding="utf-8")) == (view == "side")
+
+
+def test_a_pump_of_the_catalog_is_drawn_on_a_machine_of_it(tmp_path: Path) -> None:
+    with (folder("sample_catalog") / "machines.csv").open(encoding="utf-8") as file:
+        first = next(csv.DictReader(file))
+    out = tmp_path / "faces.svg"
+    arguments = ("draw", "--machine", first["entry_id"], "--pump", first["pump_id"], "--out", str(out))
+    answer("--sample", *arguments, home=tmp_path)
+    assert out.read_text(encoding="utf-8").startswith("<?xml")
+
+
+@pytest.mark.parametrize(
+    ("name", "sentence"),
+    [
+        ("faces.pdf", "“faces.pdf” names no kind of drawing – let its name end in .svg or .dxf.\n"),
+        ("nowhere/faces.svg", "“faces.svg” is not saved: there is no such folder – choose another folder.\n"),
+    ],
+)
+def test_a_drawing_that_cannot_be_saved_gives_one_sentence(tmp_path: Path, name: str, sentence: str) -> None:
+    done = run("draw", str(EXAMPLE), "--out", str(tmp_path / name), home=tmp_path)
+    assert (done.returncode, done.stdout, done.stderr) == (2, "", sentence)
+    assert not list(tmp_path.rglob("faces*"))
+
+
 WRONG_LINES: dict[str, tuple[list[str], str]] = {
     "no such command": (
         ["fnd", "x"],
         (
-            "xref-app: argument {find,judge,identify,import}: invalid choice: 'fnd' (choose from 'find', 'judge', "
-            "'identify', 'import') – see xref-app --help."
+            "xref-app: argument {find,judge,draw,identify,import}: invalid choice: 'fnd' (choose from 'find', 'judge', "
+            "'draw', 'identify', 'import') – see xref-app --help."
         ),
     ),
     "nothing to find": (

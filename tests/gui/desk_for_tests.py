@@ -22,7 +22,9 @@ from xref_app.exchange.case_file import read_case
 from xref_app.services.answers import Candidate, Candidates, FactRow, FactState, Found, Hit, Job, MachineChoice
 from xref_app.services.judge_candidates import headline
 from xref_app.services.measure_next import best_measurement
-from xref_app.sheets.face_drawing import FaceDrawing, face_drawing
+from xref_app.services.side_view import side_of
+from xref_app.sheets.face_drawing import face_drawing
+from xref_app.sheets.shapes import Drawing
 
 READ_AS = "number or model “{text}”. Entries that could mean: {count}."
 MAKER = "Lowmarsh"
@@ -155,13 +157,18 @@ class DeskForTests:
         rows.sort(key=lambda row: order.index(row.judgement.verdict))
         return Candidates(tuple(rows), best_measurement(rows))
 
-    def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
+    def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         self.asked.append(f"face {candidate_id}")
         self._wait(progress)
         if candidate_id not in PUMPS:
             raise NoSuchPumpError(f"The pump {candidate_id} is not in {job.title}: choose another.")
         case = _case(candidate_id)
         return face_drawing(case.machine, case.pump, _judged(candidate_id).clocking_deg)
+
+    def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        self.asked.append(f"side {candidate_id} {job.title}")
+        self._wait(progress)
+        return side_of((_case(candidate_id),), ())
 
     def _wait(self, progress: Progress, done: int = 0, total: int = 1) -> None:
         """Wait until the gate is open, noticing a cancel on the way."""

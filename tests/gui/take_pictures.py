@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QApplication
 
 from tests.gui.desk_for_tests import NOTHING_FITS, DeskForTests
 from xref_app.gui.colours import ThemeName
+from xref_app.gui.face_panel import View
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
@@ -59,6 +60,22 @@ def _wide(window: MainWindow) -> None:
 
 def _bigger(window: MainWindow) -> None:
     _choose(window, "K4872-25")
+    window.panes.fit.face.set_zoom(Zoom.BIGGER)
+
+
+def _side(number: str, zoom: Zoom = Zoom.FIT, theme: ThemeName = ThemeName.LIGHT) -> Callable[[MainWindow], None]:
+    def change(window: MainWindow) -> None:
+        window.look.set_theme(theme)
+        _choose(window, number)
+        window.panes.fit.face.show_view(View.SIDE)
+        window.panes.fit.face.set_zoom(zoom)
+
+    return change
+
+
+def _side_at_150(window: MainWindow) -> None:
+    _text(150)(window)
+    window.panes.fit.face.show_view(View.SIDE)
     window.panes.fit.face.set_zoom(Zoom.BIGGER)
 
 
@@ -118,8 +135,14 @@ SCENES: dict[str, tuple[dict[str, object], str, Callable[[MainWindow], None]]] =
     "17_start": ({}, "", _nothing),
     "18_no_catalog": ({"catalog_name": ""}, "", _nothing),
     "19_bigger": ({}, "K4872-20", _bigger),
+    "20_side": ({}, "K4872-20", _side("B2700")),
+    "21_side_true_size": ({}, "K4872-20", _side("B2700", Zoom.TRUE_SIZE)),
+    "22_side_bigger": ({}, "K4872-20", _side("B2700", Zoom.BIGGER)),
+    "23_side_dark": ({}, "K4872-20", _side("B2700", Zoom.BIGGER, ThemeName.DARK)),
+    "24_side_contrast": ({}, "K4872-20", _side("D2431", Zoom.BIGGER, ThemeName.CONTRAST)),
+    "25_side_150": ({}, "K4872-20", _side_at_150),
 }
-GREY = ("01_light", "11_dark")
+GREY = ("01_light", "11_dark", "22_side_bigger")
 
 
 def take_all(folder: Path) -> list[Path]:

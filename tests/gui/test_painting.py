@@ -14,13 +14,14 @@ from pytestqt.qtbot import QtBot
 from tests.gui.desk_for_tests import PUMPS, DeskForTests
 from xref_app.core.sentence import Sentence
 from xref_app.gui.colours import ThemeName
-from xref_app.gui.face_painter import FacePainter, clear_distance
+from xref_app.gui.face_painter import FacePainter, word_box
 from xref_app.gui.facts_model import FactDelegate, FactsModel
 from xref_app.gui.facts_pane import FactsPane
 from xref_app.gui.hits_model import HitDelegate, HitsModel
 from xref_app.gui.painting import bold
 from xref_app.gui.theme import Look
 from xref_app.services.answers import FactRow, FactState, Hit, Job
+from xref_app.sheets.layout import clear_distance, laid_out
 
 
 class Patient:
@@ -130,7 +131,7 @@ def test_what_is_written_on_a_face_never_lies_on_other_words(look: Look) -> None
         for number in PUMPS:
             drawing = desk.face(Job(None, None, "", ()), number, Patient())
             scale = artist.fitting_scale(drawing, QRectF(0, 0, 280, 180))
-            boxes = [artist.label_box(label, scale) for label in drawing.labels]
+            boxes = [word_box(words, scale) for words in laid_out(drawing, artist.lettering(scale)).words]
             covered = [(a, b) for a, b in combinations(boxes, 2) if a.intersects(b)]
             assert not covered, number
     finally:

@@ -18,7 +18,7 @@ from xref_app.gui.main_window import MainWindow
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.messages import LengthFirst
 from xref_app.gui.start import build_window
-from xref_app.sheets.face_drawing import Line
+from xref_app.sheets.shapes import Line
 
 
 def label(window: MainWindow, name: str) -> QLabel:

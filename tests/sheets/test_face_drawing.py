@@ -10,7 +10,8 @@ from xref_app.core.model.known import Dimension, Fact, Hole, Pattern, Seats
 from xref_app.core.model.machine import Face, Machine, Shaft
 from xref_app.core.model.pump import Bore, Flange, Outlet, Ports, Pump
 from xref_app.core.model.words import PilotKind
-from xref_app.sheets.face_drawing import Circle, FaceDrawing, Line, face_drawing
+from xref_app.sheets.face_drawing import face_drawing
+from xref_app.sheets.shapes import Circle, Drawing, Line
 
 
 def circle_of(radius_mm: float, *angles_deg: float) -> Pattern:
@@ -32,7 +33,7 @@ def pump(pattern: Pattern | None = None, *, outlet_deg: float | None = 90.0) -> 
     )
 
 
-def holes(drawing: FaceDrawing, line: Line) -> list[Circle]:
+def holes(drawing: Drawing, line: Line) -> list[Circle]:
     return [one for one in drawing.circles if one.line is line and math.hypot(one.x_mm, one.y_mm) > 1]
 
 

@@ -18,6 +18,7 @@ class Command(StrEnum):
 
     NEW_JOB = "new_job"
     JOB_BEFORE = "job_before"
+    SAVE_DRAWING = "save_drawing"
     QUIT = "quit"
     ENTRY_LINE = "entry_line"
     LEAVE = "leave"
@@ -38,6 +39,7 @@ class Command(StrEnum):
     PREVIOUS_PANE = "previous_pane"
     WHY = "why"
     DRAWING = "drawing"
+    SIDE_VIEW = "side_view"
     LENGTH_FIRST = "length_first"
     TEXT_LARGER = "text_larger"
     TEXT_SMALLER = "text_smaller"
@@ -87,6 +89,13 @@ class ActionSpec:
 SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.NEW_JOB, Menu.FILE, marked("actions", "&New job"), ("Ctrl+N",)),
     ActionSpec(Command.JOB_BEFORE, Menu.FILE, marked("actions", "&Job before this one"), ("Ctrl+Tab",)),
+    ActionSpec(
+        Command.SAVE_DRAWING,
+        Menu.FILE,
+        marked("actions", "&Save the drawing…"),
+        ("Ctrl+Shift+S",),
+        starts_group=True,
+    ),
     ActionSpec(Command.QUIT, Menu.FILE, marked("actions", "&Quit"), ("Ctrl+Q",), starts_group=True),
     ActionSpec(Command.ENTRY_LINE, Menu.EDIT, marked("actions", "Go to the &entry line"), ("Ctrl+L",)),
     ActionSpec(Command.LEAVE, Menu.EDIT, marked("actions", "&Leave, twice for a new job"), ("Esc",)),
@@ -101,6 +110,7 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.PREVIOUS_PANE, Menu.VIEW, marked("actions", "Pane &before"), ("Shift+F6",)),
     ActionSpec(Command.WHY, Menu.VIEW, marked("actions", "&Why"), ("Ctrl+E",), starts_group=True),
     ActionSpec(Command.DRAWING, Menu.VIEW, marked("actions", "&Drawing: fit, 1:1, bigger"), ("Ctrl+D",)),
+    ActionSpec(Command.SIDE_VIEW, Menu.VIEW, marked("actions", "Drawing: &faces or side"), ("F9",)),
     ActionSpec(Command.LENGTH_FIRST, Menu.VIEW, marked("actions", "&Inch first"), ("Ctrl+U",), is_checkable=True),
     ActionSpec(
         Command.TEXT_LARGER, Menu.VIEW, marked("actions", "Text &larger"), ("Ctrl++", "Ctrl+="), starts_group=True
@@ -131,6 +141,11 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.HELP, Menu.HELP, marked("actions", "&Help on this place"), ("F1",)),
     ActionSpec(Command.ALL_KEYS, Menu.HELP, marked("actions", "All &keys"), ("Ctrl+/",)),
 )
+
+
+def spec_of(command: Command) -> ActionSpec:
+    """Return how a command was declared."""
+    return next(spec for spec in SPECS if spec.command is command)
 
 
 def plain_text(spec: ActionSpec) -> str:

@@ -6,11 +6,11 @@ from typing import Protocol
 
 from xref_app.core.progress import Progress
 from xref_app.services.answers import Candidates, Found, Job
-from xref_app.sheets.face_drawing import FaceDrawing
+from xref_app.sheets.shapes import Drawing
 
 
 class Desk(Protocol):
-    """The counter's four questions, answered from the store.
+    """The counter's questions, answered from the store.
 
     All but ``title`` run in a worker thread, may raise ``XrefError`` (one sentence for the person) and must raise
     ``WorkCancelledError`` when ``progress.step`` does.
@@ -41,6 +41,10 @@ class Desk(Protocol):
         """Return every pump that could be asked about, judged against ``job`` and ranked."""
         ...
 
-    def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
+    def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return the two faces of ``job`` and of the candidate, one over the other, to scale."""
+        ...
+
+    def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        """Return engine and candidate from the side, to scale, with the lengths that decide written on it."""
         ...

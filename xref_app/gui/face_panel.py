@@ -1,24 +1,58 @@
-"""The drawing with its three buttons: fit, 1:1, bigger."""
+"""The drawing with its buttons: fit, 1:1, bigger, and which of the two views is shown."""
 
 from __future__ import annotations
+
+from enum import Enum
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from xref_app.gui.actions import Command, keys_text, spec_of
 from xref_app.gui.face_view import FaceView, Zoom
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
+from xref_app.sheets.shapes import Drawing
+
+
+class View(Enum):
+    """From where engine and pump are looked at."""
+
+    FACE = "face"
+    SIDE = "side"
+
+    @property
+    def other(self) -> View:
+        """Return the one that is not this."""
+        return View.SIDE if self is View.FACE else View.FACE
 
 
 class FacePanel(QWidget):
-    """Tells when the drawing should have more room, or less."""
+    """Holds both drawings, shows one, and tells when it should have more room, or less."""
 
     zoomed = Signal(int)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.view = FaceView(look, self)
+        self._drawings: dict[View, Drawing | None] = dict.fromkeys(View)
+        self._shown = View.FACE
+        self._number = ""
         self._group = QButtonGroup(self)
+        self._side = named(QPushButton(self), "face_side_button", self.tr("Drawing: seen from the side"))
+        self._side.setText(self.tr("Side view  {keys}").format(keys=keys_text(spec_of(Command.SIDE_VIEW))))
+        self._side.setToolTip(self.tr("Engine and pump from the side, cut along the shaft, or their faces"))
+        self._side.setCheckable(True)
+        self._side.setProperty("small", "true")
+        self._side.clicked.connect(self.switch_view)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addWidget(self.view, 1)
+        layout.addLayout(self._buttons())
+        self._group.button(int(Zoom.FIT)).setChecked(True)
+        self._group.idClicked.connect(self._zoom_to)
+
+    def _buttons(self) -> QHBoxLayout:
         buttons = QHBoxLayout()
         buttons.setSpacing(4)
         for zoom, kind, text, spoken in (
@@ -32,14 +66,39 @@ class FacePanel(QWidget):
             button.setProperty("small", "true")
             self._group.addButton(button, int(zoom))
             buttons.addWidget(button)
+        buttons.addWidget(self._side)
         buttons.addStretch(1)
-        self._group.button(int(Zoom.FIT)).setChecked(True)
-        self._group.idClicked.connect(self._zoom_to)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(4)
-        layout.addWidget(self.view, 1)
-        layout.addLayout(buttons)
+        return buttons
+
+    @property
+    def shown(self) -> View:
+        """Return from where engine and pump are looked at now."""
+        return self._shown
+
+    @property
+    def number(self) -> str:
+        """Return the number of the pump that is drawn; empty where none is."""
+        return self._number
+
+    def show_drawings(self, face: Drawing | None, side: Drawing | None, number: str = "") -> None:
+        """Show one of these two, of the pump of that number; None for both clears the panel."""
+        self._number = number
+        self._drawings = {View.FACE: face, View.SIDE: side}
+        self.view.show_drawing(self._drawings[self._shown])
+
+    def show_view(self, view: View) -> None:
+        """Look from here, with the zoom as it is."""
+        self._shown = view
+        self._side.setChecked(view is View.SIDE)
+        words = {View.FACE: self.tr("Face drawing"), View.SIDE: self.tr("Side drawing")}
+        self.view.setAccessibleName(words[view])
+        self.view.set_zoom(self.view.zoom)
+        self.view.show_drawing(self._drawings[view])
+
+    @Slot()
+    def switch_view(self) -> None:
+        """Look from the other side."""
+        self.show_view(self._shown.other)
 
     @Slot()
     def step_zoom(self) -> None:

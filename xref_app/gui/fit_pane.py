@@ -31,7 +31,7 @@ from xref_app.gui.theme import Look
 from xref_app.gui.verdict_header import VerdictHeader
 from xref_app.gui.why_view import WhyView
 from xref_app.services.answers import Candidate
-from xref_app.sheets.face_drawing import FaceDrawing
+from xref_app.sheets.shapes import Drawing
 
 _LEAST_WIDTH_PX, _SIDE_BY_SIDE_PX = 540, 620
 _ROW_PX, _LEAST_ROWS, _MOST_ROWS, _LEAST_WHY_PX = 30, 3, 6, 96
@@ -134,7 +134,7 @@ class FitPane(QFrame):
         self._nothing_needed.setVisible(judgement is not None and judgement.verdict is Verdict.FITS)
         self._scroll.setVisible(judgement is not None)
         self._meanings.setVisible(judgement is None)
-        self.face.view.show_drawing(None)
+        self.face.show_drawings(None, None)
         count = 0 if judgement is None else len(judgement.cautions)
         self._cautions.setText(self.tr("Before you start: {count} cautions").format(count=count))
         self._cautions.setVisible(count > 0)
@@ -184,9 +184,10 @@ class FitPane(QFrame):
             self._danger_box.addWidget(label)
             self._dangers.append(label)
 
-    def show_face(self, drawing: FaceDrawing) -> None:
-        """Show the drawing of the pump that is looked at."""
-        self.face.view.show_drawing(drawing)
+    @Slot(object, object)
+    def show_drawings(self, face: Drawing, side: Drawing) -> None:
+        """Show the drawings of the pump that is looked at."""
+        self.face.show_drawings(face, side, "" if self._candidate is None else self._candidate.number)
 
     def show_first(self, first: LengthFirst) -> None:
         """Show lengths in this unit."""

@@ -50,12 +50,18 @@ HELP: Mapping[str, str] = {
     "fit_cautions_button": marked("help", "Shows what to mind before anybody touches the machine."),
     "face_drawing_view": marked(
         "help",
-        "The engine's face in solid lines and the pump in front of it in dotted lines, to scale. At 1:1 it is true "
-        "size on this screen, moved with the arrow keys.",
+        "The engine in solid lines, the pump in dotted ones and the parts between in strokes, to scale: their faces, "
+        "or from the side with the lengths that decide. At 1:1 it is true size on this screen. + and -, or the wheel "
+        "with Ctrl, zoom; the arrow keys move what is larger than its place.",
     ),
     "face_fit_button": marked("help", "Shows the whole drawing in its place."),
     "face_true_size_button": marked("help", "Shows the drawing at true size. Check the scale bar with a caliper."),
     "face_bigger_button": marked("help", "Gives the drawing all the room of the pane. Esc takes it back."),
+    "face_side_button": marked(
+        "help",
+        "Shows engine and pump from the side, cut along the shaft: what is left at the bottom of the bore, how much "
+        "shaft and key are inside, and how the bolt sits. What is too little is marked. Press again for the faces.",
+    ),
     "panes_facts_button": marked("help", "Shows the pump coming off. F6 goes round all panes."),
     "panes_candidates_button": marked("help", "Shows the pumps that could go on. F6 goes round all panes."),
     "panes_fit_button": marked("help", "Shows whether it fits. F6 goes round all panes."),

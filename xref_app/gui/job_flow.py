@@ -12,7 +12,7 @@ from xref_app.core.progress import Progress
 from xref_app.gui.desk import Desk
 from xref_app.gui.tasks import Task, Tasks, Work
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job, MachineChoice
-from xref_app.sheets.face_drawing import FaceDrawing
+from xref_app.sheets.shapes import Drawing
 
 _PUMP = "pump"
 
@@ -55,7 +55,7 @@ class JobFlow(QObject):
     facts_changed = Signal(object)
     job_opened = Signal(object)
     judged = Signal(object)
-    face_ready = Signal(object)
+    drawn = Signal(object, object)
     failed = Signal(str)
     crashed = Signal()
     progressed = Signal(int, int)
@@ -142,10 +142,14 @@ class JobFlow(QObject):
         return self._job
 
     def look_at(self, candidate: Candidate | None) -> None:
-        """Ask for the drawing of this pump."""
+        """Ask for both drawings of this pump."""
         self._drop("face")
         if candidate is not None and self._job is not None:
-            self._ask("face", partial(self._desk.face, self._job, candidate.entry_id), self._tell_face)
+            self._ask("face", partial(self._draw, self._job, candidate.entry_id), self._tell_drawn)
+
+    def _draw(self, job: Job, candidate_id: str, progress: Progress) -> tuple[Drawing, Drawing]:
+        """Draw faces and side (in a worker thread)."""
+        return self._desk.face(job, candidate_id, progress), self._desk.side(job, candidate_id, progress)
 
     def stop(self) -> None:
         """Drop every question still open; a job nobody waited for is put away."""
@@ -234,6 +238,7 @@ class JobFlow(QObject):
             self.judged.emit(candidates)
 
     @Slot(object)
-    def _tell_face(self, drawing: object) -> None:
-        if isinstance(drawing, FaceDrawing):
-            self.face_ready.emit(drawing)
+    def _tell_drawn(self, drawings: object) -> None:
+        match drawings:
+            case (Drawing() as face, Drawing() as side):
+                self.drawn.emit(face, side)

@@ -17,6 +17,7 @@ from xref_app.gui.bench_desk import BenchDesk
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.chips import ChipRow
 from xref_app.gui.desk import Desk
+from xref_app.gui.drawing_saver import DrawingSaver
 from xref_app.gui.entry_bar import EntryBar
 from xref_app.gui.job_flow import JobFlow, UsedFact, is_judged
 from xref_app.gui.labels import quiet_label
@@ -31,7 +32,6 @@ from xref_app.gui.status_line import StatusLine
 from xref_app.gui.tasks import Tasks
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job
-from xref_app.sheets.face_drawing import FaceDrawing
 
 _FIRST_SIZE = QSize(1366, 690)
 
@@ -58,6 +58,7 @@ class MainWindow(QMainWindow):
         self._build_page(look)
         self.bench = None if bench is None else BenchPart(bench, self.flow, self.panes, look, memory)
         self._page_layout.addWidget(self.panes if self.bench is None else self.bench.pages, 1)
+        self.drawing_saver = DrawingSaver(self.panes.fit.face, self.tasks, self)
         self.status = StatusLine(self)
         self.setStatusBar(self.status)
         self._connect()
@@ -106,13 +107,15 @@ class MainWindow(QMainWindow):
         flow.facts_changed.connect(self._show_facts)
         flow.job_opened.connect(self._show_job)
         flow.judged.connect(self._show_judged)
-        flow.face_ready.connect(self._show_face)
+        flow.drawn.connect(panes.fit.show_drawings)
         flow.failed.connect(self.message.say)
         flow.crashed.connect(self._tell_crash)
         flow.working.connect(self.status.show_working)
         flow.progressed.connect(self.status.show_progress)
         panes.facts.build_chosen.connect(flow.take_build)
         panes.candidates.chosen.connect(self._show_candidate)
+        self.drawing_saver.said.connect(self.message.say)
+        self.drawing_saver.crashed.connect(self._tell_crash)
         if self.bench is not None:
             self.bench.said.connect(self.message.say)
             self.bench.flow.crashed.connect(self._tell_crash)
@@ -203,10 +206,6 @@ class MainWindow(QMainWindow):
         waiting = "" if not self.flow.facts else self.tr("No pump chosen.")
         self.panes.fit.show_candidate(candidate, waiting)
         self.flow.look_at(candidate)
-
-    @Slot(object)
-    def _show_face(self, drawing: FaceDrawing) -> None:
-        self.panes.fit.show_face(drawing)
 
     @Slot()
     def _tell_crash(self) -> None:

@@ -68,6 +68,8 @@ class WindowCommands(QObject):
             Command.PREVIOUS_PANE: partial(self._run, partial(self._step_pane, -1)),
             Command.WHY: self._show_why,
             Command.DRAWING: self._step_drawing,
+            Command.SIDE_VIEW: self._switch_view,
+            Command.SAVE_DRAWING: window.drawing_saver.ask,
             Command.LENGTH_FIRST: self._switch_unit,
             Command.TEXT_LARGER: partial(self._run, partial(self._change_text, partial(look.step_text, 1))),
             Command.TEXT_SMALLER: partial(self._run, partial(self._change_text, partial(look.step_text, -1))),
@@ -192,6 +194,11 @@ class WindowCommands(QObject):
     def _step_drawing(self) -> None:
         self._window.panes.show_pane(2)
         self._window.panes.fit.face.step_zoom()
+
+    @Slot()
+    def _switch_view(self) -> None:
+        self._window.panes.show_pane(2)
+        self._window.panes.fit.face.switch_view()
 
     @Slot()
     def _switch_unit(self) -> None:

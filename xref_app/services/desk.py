@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
-from xref_app.core.model.case import Case
-from xref_app.core.plan.judge import judge_each
 from xref_app.core.progress import Progress
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.answers import Candidates, Found, Job, MachineChoice
 from xref_app.services.catalog import Catalog
 from xref_app.services.facts import fact_rows
 from xref_app.services.find_pump import Finder
-from xref_app.services.judge_candidates import judge_all, question
+from xref_app.services.judge_candidates import Question, judge_all, question
 from xref_app.services.machine_side import JobValues, job_values
-from xref_app.sheets.face_drawing import FaceDrawing, face_drawing
+from xref_app.services.side_view import face_of, side_of
+from xref_app.sheets.shapes import Drawing
 
 SEVERAL_BUILDS = marked("job", "This model was built in {count} ways; pick the one on the bench.")
 ONLY_OLD_PUMP = marked("job", "Only the old pump is known: what it tells of its machine counts as claimed.")
 ON_ONE_MACHINE = marked("job", "This pump was fitted to one machine we know; pick it if it is yours.")
 ON_SEVERAL_MACHINES = marked("job", "This pump was fitted to {count} machines; pick yours if it is among them.")
+PUMP_FOR = marked("drawing", "Pump {pump} for {job}")
 
 
 @dataclass(frozen=True)
@@ -80,15 +80,25 @@ class CatalogDesk:
         """Return every pump of the catalog judged against ``job``, best first."""
         return judge_all(self.catalog, self._values(job), guessed_number=job.guessed_number, progress=progress)
 
-    def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
+    def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return both faces, one over the other, at the turn the verdict rests on."""
         progress.step(0, 1)
-        case, turn = self._case_and_turn(job, candidate_id)
-        return face_drawing(case.machine, case.pump, turn)
+        asked = self._question(job, candidate_id)
+        return replace(face_of(asked.cases, asked.contradicted), about=self._about(job, candidate_id))
 
-    def _case_and_turn(self, job: Job, candidate_id: str) -> tuple[Case, float | None]:
-        asked = question(self.catalog, self._values(job), candidate_id, guessed_number=job.guessed_number)
-        return asked.cases[0], judge_each(asked.cases, asked.contradicted).clocking_deg
+    def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        """Return engine and pump from the side, with the parts the verdict rests on."""
+        progress.step(0, 1)
+        asked = self._question(job, candidate_id)
+        return replace(side_of(asked.cases, asked.contradicted), about=self._about(job, candidate_id))
+
+    def _about(self, job: Job, candidate_id: str) -> Sentence:
+        """Say on paper which pump this is, and what for."""
+        pump = f"{self._named(candidate_id)} {self.catalog.number_of(candidate_id)}".strip()
+        return Sentence(PUMP_FOR, {"pump": pump, "job": job.title})
+
+    def _question(self, job: Job, candidate_id: str) -> Question:
+        return question(self.catalog, self._values(job), candidate_id, guessed_number=job.guessed_number)
 
     def _values(self, job: Job) -> JobValues:
         return job_values(self.catalog, job.pump_id, job.machine_id)

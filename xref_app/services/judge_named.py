@@ -1,11 +1,12 @@
-"""Judge one pump on one machine, both named by entry, number or model."""
+"""One pump on one machine, both named by entry, number or model: to be judged, or drawn."""
 
 from __future__ import annotations
 
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.finding import Judgement
+from xref_app.core.plan.judge import judge_each
 from xref_app.services.catalog import Catalog
-from xref_app.services.judge_candidates import judgement_of
+from xref_app.services.judge_candidates import Question, question
 from xref_app.services.machine_side import job_values
 
 
@@ -33,9 +34,19 @@ def judge_named(catalog: Catalog, *, machine: str, pump: str) -> Judgement:
     Raises:
         NotNamedError: a name fits no entry, or several.
     """
+    asked = question_named(catalog, machine=machine, pump=pump)
+    return judge_each(asked.cases, asked.contradicted)
+
+
+def question_named(catalog: Catalog, *, machine: str, pump: str) -> Question:
+    """Return the cases of ``pump`` on ``machine``.
+
+    Raises:
+        NotNamedError: a name fits no entry, or several.
+    """
     machine_id = _entry_id(catalog, "machine", machine)
     pump_id = _entry_id(catalog, "pump", pump)
-    return judgement_of(catalog, job_values(catalog, None, machine_id), pump_id)
+    return question(catalog, job_values(catalog, None, machine_id), pump_id)
 
 
 def _entry_id(catalog: Catalog, kind: str, name: str) -> str:

@@ -15,7 +15,7 @@ from xref_app.services.desk import CatalogDesk
 from xref_app.services.size_search import bench_ids
 from xref_app.services.undoing import UndoNames, entries_touched, undo_names
 from xref_app.services.unit_draft import UnitDraft, UnitKind
-from xref_app.sheets.face_drawing import FaceDrawing
+from xref_app.sheets.shapes import Drawing
 from xref_app.store.edits import RowEdit, Step, redo, save_edits, undo
 from xref_app.store.engine import Store
 from xref_app.store.repository import CatalogRepository
@@ -62,9 +62,13 @@ class LiveDesk:
         """Return every pump of the catalog judged against ``job``, best first."""
         return self._desk.judge_all(job, progress)
 
-    def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
+    def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return both faces, one over the other, at the turn the verdict rests on."""
         return self._desk.face(job, candidate_id, progress)
+
+    def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        """Return engine and pump from the side, with the parts the verdict rests on."""
+        return self._desk.side(job, candidate_id, progress)
 
     # -- the bench
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from enum import StrEnum
 from itertools import pairwise
 
 from xref_app.core.model.known import Dimension, Fact, Hole, Pattern, Seats
@@ -18,6 +17,7 @@ from xref_app.core.model.words import PilotKind
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.threads import bolt_nominal_mm
 from xref_app.sheets.face_misses import Placed, least_missing_turn_deg, misses, turned
+from xref_app.sheets.shapes import CentreLine, Circle, Drawing, Label, Line, Segment, Shape
 
 # The outlet's arrow starts this far outside the outermost hole's centre and is this long, mm (house rule: looks only).
 _ARROW_FROM_MM, _ARROW_MM = 7.0, 12.0
@@ -34,6 +34,7 @@ _CROSS_SHARE, _PUMP_CROSS_TIMES = 0.07, 1.7
 _MISS_CROSS_MM, _LABEL_TILT_DEG = 9.0, 60.0
 _SMALLEST_REACH_MM = 20.0
 
+TITLE = marked("drawing", "Engine's face and pump's flange, seen from the pump")
 NO_MACHINE_HOLES = marked("drawing", "Bolt holes of the engine's face: not known")
 NO_PUMP_HOLES = marked("drawing", "Bolt holes of the pump's flange: not known")
 NO_SHAFT = marked("drawing", "Shaft diameter: not known")
@@ -49,86 +50,18 @@ SEAT_LOW = marked("drawing", "seat {low:.1f} mm low")
 OUTLET = marked("drawing", "outlet")
 
 
-class Line(StrEnum):
-    """Whose line it is, and so how it is drawn: the machine solid, the pump dotted, a miss marked."""
-
-    MACHINE = "machine"
-    PUMP = "pump"
-    MISS = "miss"
-
-
-@dataclass(frozen=True, slots=True)
-class Circle:
-    """A circle, mm."""
-
-    x_mm: float
-    y_mm: float
-    diameter_mm: float
-    line: Line
-
-
-@dataclass(frozen=True, slots=True)
-class Segment:
-    """A straight line, mm; ``arrow`` puts a head on its second end."""
-
-    x1_mm: float
-    y1_mm: float
-    x2_mm: float
-    y2_mm: float
-    line: Line
-    arrow: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Label:
-    """Words beside a point, mm: outward along ``towards_deg``, clear of a disc of ``clear_mm`` radius about it."""
-
-    x_mm: float
-    y_mm: float
-    text: Sentence
-    line: Line
-    towards_deg: float
-    clear_mm: float
-
-
-@dataclass(frozen=True, slots=True)
-class FaceDrawing:
-    """Both faces to scale. ``notes`` say how the pump is turned, ``not_known`` what could not be drawn."""
-
-    circles: tuple[Circle, ...]
-    segments: tuple[Segment, ...]
-    labels: tuple[Label, ...]
-    notes: tuple[Sentence, ...]
-    not_known: tuple[Sentence, ...]
-    clocking_deg: float | None = None
-
-    @property
-    def is_empty(self) -> bool:
-        """Say whether nothing at all could be drawn."""
-        return not self.circles and not self.segments
-
-    @property
-    def reach_mm(self) -> float:
-        """Return how far the drawing reaches from the shaft's axis, mm; 0 where it is empty."""
-        round_ones = (math.hypot(one.x_mm, one.y_mm) + one.diameter_mm / 2 for one in self.circles)
-        ends = (math.hypot(x, y) for one in self.segments for x, y in ((one.x1_mm, one.y1_mm), (one.x2_mm, one.y2_mm)))
-        return max((*round_ones, *ends), default=0.0)
-
-
 @dataclass(slots=True)
 class _Sheet:
     """What has been drawn so far."""
 
-    circles: list[Circle] = field(default_factory=list)
-    segments: list[Segment] = field(default_factory=list)
-    labels: list[Label] = field(default_factory=list)
+    shapes: list[Shape] = field(default_factory=list)
     notes: list[Sentence] = field(default_factory=list)
     not_known: list[Sentence] = field(default_factory=list)
 
     def chain(self, points: list[tuple[float, float]], line: Line) -> None:
         """Join ``points`` by straight lines."""
         for (x1, y1), (x2, y2) in pairwise(points):
-            self.segments.append(Segment(x1, y1, x2, y2, line))
+            self.shapes.append(Segment(x1, y1, x2, y2, line))
 
     def miss(self, name: str) -> None:
         """Note that something could not be drawn, once."""
@@ -137,7 +70,7 @@ class _Sheet:
             self.not_known.append(sentence)
 
 
-def face_drawing(machine: Machine, pump: Pump, clocking_deg: float | None) -> FaceDrawing:
+def face_drawing(machine: Machine, pump: Pump, clocking_deg: float | None) -> Drawing:
     """Return both faces in one view.
 
     Args:
@@ -155,14 +88,13 @@ def face_drawing(machine: Machine, pump: Pump, clocking_deg: float | None) -> Fa
     _draw_seats(sheet, pump.flange.holes_xy_mm, pump.flange.seat_heights_mm, Line.PUMP, turn_deg)
     _draw_outlet(sheet, pump, turn_deg)
     _draw_turn(sheet, machine, pump, clocking_deg, turn_deg)
-    return FaceDrawing(
-        tuple(sheet.circles),
-        tuple(sheet.segments),
-        tuple(sheet.labels),
-        tuple(sheet.notes),
-        tuple(sheet.not_known),
-        clocking_deg,
+    drawing = Drawing(
+        tuple(sheet.shapes), tuple(sheet.notes), tuple(sheet.not_known), clocking_deg, title=Sentence(TITLE)
     )
+    reach_mm = drawing.reach_mm
+    if drawing.is_empty:
+        return drawing
+    return drawing.with_shapes(CentreLine(-reach_mm, 0.0, reach_mm, 0.0), CentreLine(0.0, -reach_mm, 0.0, reach_mm))
 
 
 def bolt_size_or_none(machine: Machine) -> float | None:
@@ -217,7 +149,7 @@ def _draw_holes(sheet: _Sheet, pattern: Pattern | None, hole_mm: float | None, l
         if hole.slot_mm > 0:
             sheet.chain(list(_slot_outline(placed, hole_mm / 2)), line)
         else:
-            sheet.circles.append(Circle(placed.x_mm, placed.y_mm, hole_mm, line))
+            sheet.shapes.append(Circle(placed.x_mm, placed.y_mm, hole_mm, line))
 
 
 def _half_cross_mm(pattern: Pattern, hole_mm: float | None, line: Line) -> float:
@@ -230,8 +162,8 @@ def _half_cross_mm(pattern: Pattern, hole_mm: float | None, line: Line) -> float
 def _draw_cross(sheet: _Sheet, hole: Placed, line: Line, *, half_mm: float) -> None:
     """Mark the centre of a hole, so that it is found even where the size is not known."""
     x, y = hole.x_mm, hole.y_mm
-    sheet.segments.append(Segment(x - half_mm, y, x + half_mm, y, line))
-    sheet.segments.append(Segment(x, y - half_mm, x, y + half_mm, line))
+    sheet.shapes.append(Segment(x - half_mm, y, x + half_mm, y, line))
+    sheet.shapes.append(Segment(x, y - half_mm, x, y + half_mm, line))
 
 
 def _slot_outline(slot: Placed, radius_mm: float) -> Iterator[tuple[float, float]]:
@@ -252,7 +184,7 @@ def _slot_outline(slot: Placed, radius_mm: float) -> Iterator[tuple[float, float
 
 def _draw_pilot(sheet: _Sheet, kind: Fact[PilotKind] | None, pilot_mm: Dimension | None, line: Line) -> None:
     if kind is not None and kind.value is not PilotKind.NONE and pilot_mm is not None:
-        sheet.circles.append(Circle(0.0, 0.0, pilot_mm.value, line))
+        sheet.shapes.append(Circle(0.0, 0.0, pilot_mm.value, line))
 
 
 def _draw_keyed_circle(
@@ -260,7 +192,7 @@ def _draw_keyed_circle(
 ) -> None:
     """Draw a shaft with its key, or a bore with its keyway, the key up; ``height`` is from the far side."""
     radius_mm = across.value / 2
-    sheet.circles.append(Circle(0.0, 0.0, across.value, line))
+    sheet.shapes.append(Circle(0.0, 0.0, across.value, line))
     if width is None:
         return
     half_mm = min(width.value / 2, radius_mm)
@@ -277,7 +209,7 @@ def _draw_seats(sheet: _Sheet, pattern: Pattern | None, seats: Seats | None, lin
     for hole, height_mm in zip(pattern.holes, seats.heights_mm, strict=True):
         low_mm = highest_mm - height_mm
         if low_mm > _FLUSH_MM:
-            sheet.labels.append(_beside(turned(hole, turn_deg), Sentence(SEAT_LOW, {"low": low_mm}), line))
+            sheet.shapes.append(_beside(turned(hole, turn_deg), Sentence(SEAT_LOW, {"low": low_mm}), line))
 
 
 def _beside(hole: Placed, text: Sentence, line: Line) -> Label:
@@ -295,9 +227,9 @@ def _draw_outlet(sheet: _Sheet, pump: Pump, turn_deg: float) -> None:
     cos, sin = math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg))
     start_mm = max(_reach_mm(pump.flange.holes_xy_mm), _SMALLEST_REACH_MM) + _arrow_from_mm(pump)
     end_mm, middle_mm = start_mm + _ARROW_MM, start_mm + _ARROW_MM / 2
-    sheet.segments.append(Segment(start_mm * cos, start_mm * sin, end_mm * cos, end_mm * sin, Line.PUMP, arrow=True))
+    sheet.shapes.append(Segment(start_mm * cos, start_mm * sin, end_mm * cos, end_mm * sin, Line.PUMP, arrow=True))
     beside_deg = angle_deg + 90
-    sheet.labels.append(Label(middle_mm * cos, middle_mm * sin, Sentence(OUTLET), Line.PUMP, beside_deg, clear_mm=1.0))
+    sheet.shapes.append(Label(middle_mm * cos, middle_mm * sin, Sentence(OUTLET), Line.PUMP, beside_deg, clear_mm=1.0))
 
 
 def _arrow_from_mm(pump: Pump) -> float:
@@ -322,7 +254,7 @@ def _draw_turn(sheet: _Sheet, machine: Machine, pump: Pump, clocking_deg: float 
         sheet.notes.append(Sentence(TURNED if turn else NOT_TURNED, {"turn": turn}))
         return
     _draw_misses(sheet, ours, theirs, play_mm=_play_or_none(machine, pump), turn_deg=turn_deg)
-    is_missed = any(one.line is Line.MISS for one in sheet.segments)
+    is_missed = any(one.line is Line.MISS for one in sheet.shapes if isinstance(one, Segment))
     sheet.notes.append(Sentence(NO_TURN if is_missed else TURN_OPEN, {"turn": turn}))
 
 
@@ -337,7 +269,7 @@ def _draw_misses(sheet: _Sheet, ours: Pattern, theirs: Pattern, *, play_mm: floa
         return
     for bolt, off_mm in misses(ours.holes, theirs.holes, turn_deg=turn_deg, play_mm=play_mm):
         x, y, half_mm = bolt.x_mm, bolt.y_mm, _MISS_CROSS_MM / 2
-        sheet.segments.append(Segment(x - half_mm, y - half_mm, x + half_mm, y + half_mm, Line.MISS))
-        sheet.segments.append(Segment(x - half_mm, y + half_mm, x + half_mm, y - half_mm, Line.MISS))
+        sheet.shapes.append(Segment(x - half_mm, y - half_mm, x + half_mm, y + half_mm, Line.MISS))
+        sheet.shapes.append(Segment(x - half_mm, y + half_mm, x + half_mm, y - half_mm, Line.MISS))
         where = Hole(bolt.x_mm, bolt.y_mm)
-        sheet.labels.append(_beside(turned(where, 0.0), Sentence(MISSED_BY, {"miss": off_mm}), Line.MISS))
+        sheet.shapes.append(_beside(turned(where, 0.0), Sentence(MISSED_BY, {"miss": off_mm}), Line.MISS))
