@@ -45,7 +45,7 @@ def test_the_spacer_of_the_verdict_lies_between_the_faces() -> None:
     assert between_of(asked).spacers_mm == (3.2,)
     told = [str(one.text) for one in side_of((asked,), ()).sizes]
     assert "spacer 3.20 mm" in told
-    assert "bottom clearance 3.6 to 4.2 mm" in told
+    assert "bottom clearance 3.5 to 4.2 mm" in told
     assert between_of(case()).spacers_mm == ()
 
 
@@ -61,7 +61,7 @@ def test_of_two_versions_the_first_is_drawn_and_said_to_be() -> None:
     both = (case(), case(depth_mm=64.0))
     drawing = side_of(both, ("bore_depth_mm",))
     assert "Two versions of Bore depth: the first is drawn" in [str(one) for one in drawing.notes]
-    assert "bottom clearance 2.9 to 3.3 mm" in [str(one.text) for one in drawing.sizes]
+    assert "bottom clearance 2.8 to 3.3 mm" in [str(one.text) for one in drawing.sizes]
 
 
 def test_the_desk_draws_the_side_of_a_pump_of_the_catalog() -> None:

@@ -19,6 +19,9 @@ from xref_app.core.model.pump import Pump
 from xref_app.core.model.words import HoleKind, Material, PilotKind
 from xref_app.core.quantity.range import Range
 
+# Seats that meet as they were measured from hold the faces neither apart nor closer.
+FLUSH_MM = Range.exactly(0.0)
+
 
 @dataclass(frozen=True, slots=True)
 class Between:
@@ -35,7 +38,7 @@ class Between:
     bolt_length_mm: float | None = None
     bolt_diameter_mm: float | None = None
     washer_mm: Range = WASHER_MM
-    seats_mm: Range = Range.exactly(0.0)
+    seats_mm: Range = FLUSH_MM
 
     @property
     def plate_range_mm(self) -> Range:
