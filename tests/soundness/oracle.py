@@ -58,9 +58,22 @@ def at_rest(real: Realisation, mating: Mating | None) -> Realisation:
     moved = dict(real.sizes)
     moved["shaft_projection_mm"] -= apart
     for side in ("face", "flange"):
-        if real.words[f"{side}_pilot_kind"] == "recess":
-            moved[f"{side}_pilot_depth_mm"] += apart
+        if real.words[f"{side}_pilot_kind"] == "boss":
+            moved[f"{side}_pilot_depth_mm"] -= apart
     return replace(real, sizes=moved)
+
+
+def failing_at(real: Realisation, turn_pairs: set[tuple[int, int]], ease: float) -> set[str]:
+    """Return the failing checks with the pump bolted on so that these (pump hole, machine hole) pairs meet."""
+    failing = failing_before_faces(real, ease)
+    met = [turn for turn in working_turns(real, ease) if set(turn.pairs) == turn_pairs]
+    if not met:
+        return failing | {"pattern"}
+    if not at_most(max(gaps_mm(real, met[0])), GAP_MM, ease):
+        failing |= {"seat"}
+    if not any(_points_out(real, turn, ease) for turn in met):
+        failing |= {"way out"}
+    return failing | failing_along_the_shaft(at_rest(real, met[0]), ease)
 
 
 def failing_along_the_shaft(real: Realisation, ease: float) -> set[str]:
@@ -145,10 +158,12 @@ def _pilot(real: Realisation, ease: float) -> set[str]:
     kinds = real.words["face_pilot_kind"], real.words["flange_pilot_kind"]
     if "boss" not in kinds:
         return set()
-    if "recess" not in kinds:
-        return {"pilot"}
     boss, recess = ("face", "flange") if kinds[0] == "boss" else ("flange", "face")
     sizes = real.sizes
+    if kinds[0] != kinds[1] and at_most(sizes[f"{boss}_pilot_depth_mm"], 0.0, ease):
+        return set()  # lifted clear of the other face
+    if "recess" not in kinds:
+        return {"pilot"}
     enters = at_most(sizes[f"{boss}_pilot_mm"], sizes[f"{recess}_pilot_mm"], ease)
     seats = at_most(sizes[f"{boss}_pilot_depth_mm"], sizes[f"{recess}_pilot_depth_mm"], ease)
     return set() if enters and seats else {"pilot"}
@@ -177,9 +192,16 @@ def is_through(real: Realisation) -> bool:
 
 
 def _bolts(real: Realisation, ease: float) -> set[str]:
+    """Return whether each bolt holds, old or new, with what lies under it."""
+    places = {*real.under_mm, *real.new_bolts_mm} or {0}
+    return {name for place in places for name in _bolt(real, place, ease)}
+
+
+def _bolt(real: Realisation, place: int, ease: float) -> set[str]:
     sizes = real.sizes
     major, pitch = bolt_major_and_pitch_mm(real.words["face_bolt"])
-    beyond = sizes["face_bolt_length_mm"] - sizes["flange_thickness_mm"] - real.washer_mm
+    length = real.new_bolts_mm.get(place, sizes["face_bolt_length_mm"])
+    beyond = length - sizes["flange_thickness_mm"] - real.washer_mm - real.under_mm.get(place, 0.0)
     if is_through(real):
         needed = sizes["face_thickness_mm"] + real.nut_per_diameter * major + 2 * pitch
         return set() if at_most(needed, beyond, ease) else {"bolts"}
@@ -305,7 +327,9 @@ def seat_sums_mm(real: Realisation, mating: Mating) -> list[float]:
     pump, machine = real.seats.get("pump", ()), real.seats.get("machine", ())
     below_pump, below_machine = max(pump, default=0.0), max(machine, default=0.0)
     return [
-        (pump[j] - below_pump if pump else 0.0) + (machine[i] - below_machine if machine else 0.0)
+        (pump[j] - below_pump if pump else 0.0)
+        + (machine[i] - below_machine if machine else 0.0)
+        + real.under_mm.get(i, 0.0)
         for j, i in mating.pairs
     ]
 

@@ -20,6 +20,7 @@ class Realisation:
     """Exact numbers by field id (see fields.py); None or a missing id is 'ignored on purpose'.
 
     ``key_height_mm`` is the table's where the shaft is a standard pair. ``flat`` heights are empty.
+    ``under_mm`` is what lies under the bolt of each of the machine's holes, ``new_bolts_mm`` the length of a new bolt.
     """
 
     sizes: dict[str, float] = field(default_factory=dict)
@@ -31,3 +32,5 @@ class Realisation:
     key_height_mm: float | None = None
     washer_mm: float = 1.6
     nut_per_diameter: float = 0.875
+    under_mm: dict[int, float] = field(default_factory=dict)
+    new_bolts_mm: dict[int, float] = field(default_factory=dict)
