@@ -9,6 +9,7 @@ REMEMBERED_COLUMNS: Mapping[tuple[str, str], str] = {
     ("bolt_torques", "from memory for K"): r"torque_(dry|lubricated)",
     ("faces_engine", "from memory for the thread"): r"bolt_thread",
     ("iso286_upper_deviations", "from memory for N9"): r"N9_um",
+    ("joints", "from memory for how it seals"): r"sealed_by",
     ("keys_metric", "from memory for the key height zone"): r"key_height_zone",
     ("shafts_engine", "from memory for the tapped hole and shaft limits"): r"end_hole|shaft_(min|max)_in",
     ("shafts_nema", "from memory for the key length"): r"key_length_in",

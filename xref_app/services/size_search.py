@@ -12,9 +12,9 @@ from itertools import combinations
 
 from xref_app.core.fields.fields import Field, Kind, all_fields, field_for
 from xref_app.core.fit.geometry import turns_that_meet
-from xref_app.core.fit.joints import thread_or_none
 from xref_app.core.model.known import Dimension, Fact, Hole, Known, Pattern, Seats
 from xref_app.core.model.words import Axis, Oil, Turn
+from xref_app.core.parts.joints import thread_or_none
 from xref_app.core.quantity.range import Range
 from xref_app.core.quantity.thread_table import Family
 from xref_app.core.standards.key_widths import widths_meeting_key, widths_meeting_keyway

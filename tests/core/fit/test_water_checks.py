@@ -11,12 +11,12 @@ from typing import Any
 import pytest
 
 from tests.core.fit.cases import found, said
-from xref_app.core.fit.joints import ReadEnd, mates, read_end_or_none, thread_or_none, why_not
 from xref_app.core.fit.rated import highest_pressure_bar
 from xref_app.core.model.known import Dimension, Fact
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.water import End
 from xref_app.core.model.words import Gender
+from xref_app.core.parts.joints import ReadEnd, mates, read_end_or_none, thread_or_none, why_not
 
 NOBODY = "The fitting that joins them is a part nobody lists."
 NPT_OUTLET: dict[str, Any] = {

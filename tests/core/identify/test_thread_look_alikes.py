@@ -7,7 +7,6 @@ from dataclasses import replace
 import pytest
 
 from xref_app.core.errors import XrefError
-from xref_app.core.fit.joints import SEALS_MM
 from xref_app.core.identify.answer import Identified
 from xref_app.core.identify.thread import identify_thread
 from xref_app.core.identify.thread_facts import thread_facts
@@ -21,6 +20,7 @@ from xref_app.core.identify.thread_readings import (
     pitch_by_tpi_gauge,
     taper_by_ends,
 )
+from xref_app.core.parts.joints import SEALS_MM
 from xref_app.core.quantity.crests import pitch_from_crests_mm
 from xref_app.core.quantity.range import Range
 from xref_app.core.quantity.threads import parse_thread

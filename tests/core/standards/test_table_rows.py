@@ -36,6 +36,7 @@ EXPECTED = {
     "inch_fractions",
     "iso286_grades",
     "iso286_upper_deviations",
+    "joints",
     "keys_inch_depths",
     "keys_inch_ranges",
     "keys_inch_tolerances",

@@ -74,12 +74,6 @@ LOOSEST_SPACER_MM: Final = 2.5
 SAME_LISTED_SIZE_MM: Final = 0.02
 """A listed size and a standard one that differ by no more are the same: lists round. House rule."""
 
-LOOK_ALIKE_MM: Final = 1.0
-"""Threads whose crests differ by no more can be started into each other by hand. House rule."""
-
-SAME_CREST_MM: Final = 0.1
-"""Crests that differ by less are not worth naming as the difference. House rule."""
-
 # Textbook (Shigley): shear yield by distortion energy. A lower share, 0.5, is in use too.
 SHEAR_YIELD_SHARE: Final = 0.577
 

@@ -4,26 +4,28 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from xref_app.core.fit.end_words import ends_worded, named_fitting, port_for, worded_end
 from xref_app.core.fit.finding import Finding, Need
-from xref_app.core.fit.joints import (
+from xref_app.core.fit.question import Answer, Question, Reading
+from xref_app.core.fit.rated import highest_pressure_bar
+from xref_app.core.fit.water_plan import ANY_C, Demand, leads_there, water_c, water_plan, weakest_on_the_way
+from xref_app.core.model.machine import Machine
+from xref_app.core.model.pump import Pump
+from xref_app.core.model.shelf import Part, Shelf
+from xref_app.core.model.water import End
+from xref_app.core.parts.chains import Chain
+from xref_app.core.parts.joints import (
     THREAD_UNREADABLE,
     TWO_SEALS_THREAD,
     ReadEnd,
     mates,
     read_end_or_none,
-    read_part_end_or_none,
+    sealed_by,
     thread_or_none,
     why_not,
 )
-from xref_app.core.fit.question import Answer, Question, Reading
-from xref_app.core.fit.rated import highest_pressure_bar
-from xref_app.core.model.machine import Machine
-from xref_app.core.model.pump import Pump
-from xref_app.core.model.shelf import Part, Shelf
-from xref_app.core.model.water import End
-from xref_app.core.model.words import Gender, PartKind
+from xref_app.core.parts.water import Bridged
 from xref_app.core.quantity.range import Range
-from xref_app.core.quantity.thread_table import Family
 from xref_app.core.sentence import Sentence, marked
 
 _SOURCE = "thread standards ASME B1.20.1, ISO 228-1, ISO 7-1, ASME B1.20.7, ISO 965-1; M22 seals: common practice"
@@ -38,16 +40,39 @@ WEAK_FITTING = marked(
     "{why} The listed fitting {fitting} would join them but is rated {rating:.0f} bar, below the highest "
     "possible {highest:.0f} bar.",
 )
+BY_FITTINGS = marked("findings", "{why} These listed fittings join them, from the hose on: {fitting}.")
+HOT_FITTING = marked(
+    "findings", "{why} The listed fittings that would join them do not stand water of {hottest:.0f} °C."
+)
+FITTING_UNSURE = marked(
+    "findings", "{why} Whether the listed fittings that join them stand it hangs on the doubt of pressure and water."
+)
+ONE_FOR_BOTH = marked(
+    "findings", "{why} The fittings that join them are needed at the other port, and no more are listed."
+)
+NEED_AT_PORT = marked("findings", "{what}, at the {port}")
+PLUG_NEED = marked("findings", "Plug {end}")
+TEE_NEED = marked("findings", "Fitting with three ends: {ends}")
+SEALS = marked("findings", "Made tight, from the hose on: {seals}.")
+OTHERWISE = marked("findings", "Otherwise: {fitting}.")
+CHANGE_COOLER = marked("findings", "Cooler water, or fittings that stand {hottest:.0f} °C.")
+CHANGE_ANOTHER = marked("findings", "One more of each fitting.")
 CHANGE_STRONGER = marked("findings", "The same fitting rated at least {highest:.0f} bar.")
 CHANGE_FITTING = marked("findings", "A fitting between {ours} and {theirs}, or a pump whose port takes the hose.")
 SEAL_UNKNOWN = marked("findings", "{thread} comes with a 14 mm and a 15 mm seal; measure which one each end has.")
 FITTING_NEED = marked("findings", "Fitting {first} to {second}")
-NO_INSIDE_R = marked("findings", "none: R is an outside thread, so a female end is another one")
+
+
+# Between the fittings of one chain.
+THEN = ", then "
 
 
 @dataclass(frozen=True, slots=True)
 class _Joint:
-    """One joint: its question, both ends with the ids of their fields, and what a fitting in it must stand."""
+    """One joint: its question, both ends with the ids of their fields, and what a fitting in it must stand.
+
+    ``bridged`` is the chain planned for it and ``others`` the pieces of the other port's chain.
+    """
 
     question: Question
     ours: End
@@ -56,6 +81,19 @@ class _Joint:
     their_fields: tuple[str, str, str]
     highest_bar: Range | None
     under_pressure: bool
+    water_c: Range
+    bridged: Bridged
+    others: tuple[Part, ...]
+
+    @property
+    def demand(self) -> Demand:
+        """Return what a fitting must stand in the worst case."""
+        return Demand(self.highest_bar.high if self.highest_bar else None, self.water_c.high)
+
+    @property
+    def is_open(self) -> bool:
+        """Say whether the pressure a fitting would see is not known."""
+        return self.under_pressure and self.highest_bar is None
 
     def readings(self) -> tuple[Reading, ...]:
         """Return thread, gender and, where the thread needs it, seal of both ends."""
@@ -71,12 +109,24 @@ class _Joint:
 def judge_inlet(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     """Judge the joint between supply hose and inlet."""
     fields = ("supply_thread", "supply_gender", "supply_seal_mm"), ("inlet_thread", "inlet_gender", "inlet_seal_mm")
-    joint = _Joint(INLET, machine.water.supply, pump.ports.inlet, *fields, highest_bar=None, under_pressure=False)
+    plan = water_plan(machine, pump, shelf)
+    joint = _Joint(
+        INLET,
+        machine.water.supply,
+        pump.ports.inlet,
+        *fields,
+        highest_bar=None,
+        under_pressure=False,
+        water_c=water_c(machine),
+        bridged=plan.inlet,
+        others=plan.pieces_of(plan.outlet),
+    )
     return _judge(joint, shelf)
 
 
 def judge_outlet(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
     """Judge the joint between pressure hose and outlet; a fitting in it must stand the highest possible pressure."""
+    plan = water_plan(machine, pump, shelf)
     joint = _Joint(
         OUTLET,
         machine.water.discharge,
@@ -85,6 +135,9 @@ def judge_outlet(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
         ("outlet_thread", "outlet_gender", "outlet_seal_mm"),
         highest_bar=highest_pressure_bar(pump, shelf),
         under_pressure=True,
+        water_c=water_c(machine),
+        bridged=plan.outlet,
+        others=plan.pieces_of(plan.inlet),
     )
     return _judge(joint, shelf)
 
@@ -96,7 +149,7 @@ def _judge(joint: _Joint, shelf: Shelf) -> Finding:
     ours, theirs = read_end_or_none(joint.ours), read_end_or_none(joint.theirs)
     if ours is None or theirs is None:
         return _unreadable(joint, readings)
-    shown = Answer(_port_for(ours), _worded(theirs))
+    shown = Answer(port_for(ours), worded_end(theirs))
     fit = mates(ours, theirs)
     if fit is True:
         values = {
@@ -121,82 +174,84 @@ def _unreadable(joint: _Joint, readings: tuple[Reading, ...]) -> Finding:
 
 
 def _through_fitting(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf) -> Finding:
-    readings, shown = joint.readings(), Answer(_port_for(ours), _worded(theirs))
+    readings, shown = joint.readings(), Answer(port_for(ours), worded_end(theirs))
     why = str(why_not(ours, theirs))
-    joining = [
-        part for part in shelf if part.kind is PartKind.FITTING and part.count > 0 and _joins(part, ours, theirs)
-    ]
-    strong = [part for part in joining if _stands(part, joint)]
-    if strong:
-        part = min(strong, key=lambda one: (one.to_order, one.cost))
-        first, second = _ends_worded(part)
-        need = Need(Sentence(FITTING_NEED, {"first": first, "second": second}), 1, part)
-        values = {"why": why, "fitting": _named(part)}
-        return replace(joint.question.by_parts(Sentence(BY_FITTING, values), readings, shown), needs=(need,))
-    if joining and joint.highest_bar is None:
+    chain = joint.bridged.chain
+    if chain is not None:
+        names = THEN.join(named_fitting(step.part) for step in chain.steps)
+        template = BY_FITTING if len(chain.pieces) == 1 else BY_FITTINGS
+        found = joint.question.by_parts(Sentence(template, {"why": why, "fitting": names}), readings, shown)
+        return replace(found, needs=_needs(joint, chain), notes=_notes(joint, ours, theirs, chain))
+    if joint.is_open and leads_there(ours, theirs, Demand(None, joint.water_c.high), shelf):
         return joint.question.lacks((("has_unloader", None), ("rating_pressure_bar", None)), shown)
-    if joining and joint.highest_bar is not None:
-        part = max(joining, key=lambda one: one.rating_bar or 0.0)
-        weak: dict[str, object] = {
-            "why": why,
-            "fitting": _named(part),
-            "rating": part.rating_bar or 0.0,
-            "highest": joint.highest_bar.high,
-        }
-        return joint.question.fails(Sentence(WEAK_FITTING, weak), readings, shown, change=CHANGE_STRONGER)
+    weak = _weak_or_none(joint, ours, theirs, shelf)
+    if weak is not None:
+        return weak
+    if joint.others and leads_there(ours, theirs, joint.demand, shelf):
+        return joint.question.fails(Sentence(ONE_FOR_BOTH, {"why": why}), readings, shown, change=CHANGE_ANOTHER)
     return joint.question.fails(
-        Sentence(NO_FITTING, {"why": why, "ours": _worded(ours), "theirs": _worded(theirs)}),
+        Sentence(NO_FITTING, {"why": why, "ours": worded_end(ours), "theirs": worded_end(theirs)}),
         readings,
         shown,
         change=CHANGE_FITTING,
     )
 
 
-def _joins(part: Part, ours: ReadEnd, theirs: ReadEnd) -> bool:
-    ends = [read_part_end_or_none(end) for end in part.ends]
-    if len(ends) != 2 or ends[0] is None or ends[1] is None:
-        return False
-    first, second = ends[0], ends[1]
-    return bool((mates(first, ours) and mates(second, theirs)) or (mates(second, ours) and mates(first, theirs)))
+def _weak_or_none(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf) -> Finding | None:
+    """Return what to say where listed fittings would lead there and are too weak, or may be; None where none leads."""
+    readings, shown = joint.readings(), Answer(port_for(ours), worded_end(theirs))
+    any_strength = Demand(None, ANY_C)
+    if not leads_there(ours, theirs, any_strength, shelf) or leads_there(ours, theirs, joint.demand, shelf):
+        return None
+    lowest = Demand(joint.highest_bar.low if joint.highest_bar else None, joint.water_c.low)
+    why = str(why_not(ours, theirs))
+    if leads_there(ours, theirs, lowest, shelf):
+        measure = ("rating_pressure_bar", "supply_temperature_c") if joint.highest_bar else ("supply_temperature_c",)
+        return joint.question.unsure(Sentence(FITTING_UNSURE, {"why": why}), readings, measure, shown)
+    if not leads_there(ours, theirs, Demand(joint.demand.bar, ANY_C), shelf) and joint.highest_bar is not None:
+        part = weakest_on_the_way(ours, theirs, shelf)
+        values: dict[str, object] = {
+            "why": why,
+            "fitting": named_fitting(part),
+            "rating": part.rating_bar or 0.0,
+            "highest": joint.highest_bar.high,
+        }
+        return joint.question.fails(Sentence(WEAK_FITTING, values), readings, shown, change=CHANGE_STRONGER)
+    told = {"why": why, "hottest": joint.water_c.high}
+    return joint.question.fails(Sentence(HOT_FITTING, told), readings, shown, change=CHANGE_COOLER)
 
 
-def _stands(part: Part, joint: _Joint) -> bool:
-    """Say whether the fitting stands the highest pressure it may see; on the supply side any listed one does."""
-    if not joint.under_pressure:
-        return True
-    return joint.highest_bar is not None and part.rating_bar is not None and part.rating_bar >= joint.highest_bar.high
+def _needs(joint: _Joint, chain: Chain) -> tuple[Need, ...]:
+    """Return every piece from hose to pump, with its port in the words where the other port uses the same piece."""
+    return tuple(
+        Need(
+            Sentence(NEED_AT_PORT, {"what": what, "port": joint.question.check}) if piece in joint.others else what,
+            1,
+            piece,
+        )
+        for piece in chain.pieces
+        for what in [_need_worded(piece)]
+    )
 
 
-def _named(part: Part) -> str:
-    return part.name or " to ".join(_ends_worded(part))
+def _need_worded(part: Part) -> Sentence:
+    words = ends_worded(part)
+    if len(words) == 1:
+        return Sentence(PLUG_NEED, {"end": words[0]})
+    if len(words) == 2:
+        return Sentence(FITTING_NEED, {"first": words[0], "second": words[1]})
+    return Sentence(TEE_NEED, {"ends": ", ".join(words)})
 
 
-def _ends_worded(part: Part) -> list[str]:
-    """Return both ends of a fitting whose threads were understood, each with gender and, where it has one, seal."""
-    ends = [read_part_end_or_none(end) for end in part.ends]
-    return [_worded(end) for end in ends if end is not None]
-
-
-def _port_for(hose: ReadEnd) -> str:
-    """Return what the pump's port must be to take the hose directly: the other half of the joint."""
-    family, nominal = hose.thread.family, hose.thread.nominal
-    if hose.gender is Gender.MALE:
-        # ISO 7-1: the taper outside thread screws into either of the two inside ones.
-        inside = f"{Family.RC}{nominal} or {Family.RP}{nominal}"
-        named = inside if family is Family.R else hose.thread.designation
-        return f"{named} {Gender.FEMALE.value}{_seal_worded(hose)}"
-    if family is Family.R:
-        return NO_INSIDE_R
-    named = f"{Family.R}{nominal}" if family in {Family.RP, Family.RC} else hose.thread.designation
-    return f"{named} {Gender.MALE.value}{_seal_worded(hose)}"
-
-
-def _worded(end: ReadEnd) -> str:
-    return f"{end.thread.designation} {end.gender.value}{_seal_worded(end)}"
-
-
-def _seal_worded(end: ReadEnd) -> str:
-    """Return the seal in brackets where the thread comes with two; both sizes while nobody knows which."""
-    if end.seals_mm:
-        return f" ({' or '.join(f'{size:.0f}' for size in end.seals_mm)} mm seal)"
-    return " (seal read as neither 14 nor 15 mm)" if end.is_seal_open else ""
+def _notes(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, chain: Chain) -> tuple[Sentence, ...]:
+    """Return how each joint is made tight, from hose to pump, and the runner-up."""
+    here, seals = ours, []
+    for step in chain.steps:
+        seals.append(sealed_by(here, step.into_end))
+        here = step.out_end
+    seals.append(sealed_by(here, theirs))
+    notes = [Sentence(SEALS, {"seals": "; ".join(seals)})]
+    if joint.bridged.runner_up is not None:
+        names = THEN.join(named_fitting(step.part) for step in joint.bridged.runner_up.steps)
+        notes.append(Sentence(OTHERWISE, {"fitting": names}))
+    return tuple(notes)

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from xref_app.core.fit.house_rules import LOOK_ALIKE_MM, SAME_CREST_MM
 from xref_app.core.model.shelf import PartEnd
 from xref_app.core.model.water import End
 from xref_app.core.model.words import Gender
+from xref_app.core.parts.house_rules import LOOK_ALIKE_MM, SAME_CREST_MM
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.range import Range
-from xref_app.core.quantity.thread_table import Family
 from xref_app.core.quantity.threads import Thread, parse_thread
 from xref_app.core.sentence import Sentence, marked
+from xref_app.core.standards.joint_rules import JointRule, joint_rule_or_none
 
 # The one thread that comes with two seals (common practice, no published source), and the seals, mm.
 TWO_SEALS_THREAD = "M22x1.5"
 SEALS_MM = (14.0, 15.0)
+M22_SEALED_BY = "O-ring on the plug"
 
 SEAL_DIFFERS = marked(
     "findings",
@@ -99,18 +100,34 @@ def mates(one: ReadEnd, other: ReadEnd) -> bool | None:
 
 
 def _same_thread(one: ReadEnd, other: ReadEnd) -> bool:
-    """Say whether the threads go together.
+    """Say whether the threads go together: a joint of the table, and the same size."""
+    rule = rule_or_none(one, other)
+    if rule is None or not rule.joins:
+        return False
+    if one.thread.family is other.thread.family:
+        return one.thread.designation == other.thread.designation
+    return one.thread.nominal == other.thread.nominal
 
-    The same designation does, a taper male does in an ISO 7-1 socket of its size, and so do the two hose threads.
+
+def rule_or_none(one: ReadEnd, other: ReadEnd) -> JointRule | None:
+    """Return what the table says of two ends of these families; None where it has no such pair.
+
+    Where both ends are of one gender the pair is looked up the way round that joins: R is an outside thread only.
     """
-    if one.thread.designation == other.thread.designation:
-        # R is external by definition: two ends called R are a male and a wrongly named female.
-        return one.thread.family is not Family.R
     male, female = (one, other) if one.gender is Gender.MALE else (other, one)
-    taper = male.thread.family is Family.R and female.thread.family in {Family.RP, Family.RC}
-    # ASME B1.20.7 makes the rolled, thin-walled hose thread to go with the cut one.
-    hose = {one.thread.family, other.thread.family} == {Family.NH, Family.NHR}
-    return (taper or hose) and male.thread.nominal == female.thread.nominal
+    if one.gender is not other.gender:
+        return joint_rule_or_none(male.thread.family, female.thread.family)
+    both = (one.thread.family, other.thread.family)
+    rules = (joint_rule_or_none(*both), joint_rule_or_none(*reversed(both)))
+    return next((rule for rule in rules if rule is not None and rule.joins), None)
+
+
+def sealed_by(one: ReadEnd, other: ReadEnd) -> str:
+    """Return how a joint of two ends that mate is made tight, in words."""
+    rule = rule_or_none(one, other)
+    if rule is None:
+        return ""
+    return M22_SEALED_BY if one.thread.designation == TWO_SEALS_THREAD else rule.sealed_by
 
 
 def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
