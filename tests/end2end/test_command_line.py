@@ -137,7 +137,7 @@ def test_a_case_is_drawn_into_a_file(tmp_path: Path, view: str, ending: str) -> 
     told = answer("draw", str(EXAMPLE), "--view", view, "--out", str(out), home=tmp_path)
     assert told["saved"] == str(out)
     assert told["not_known"] == []
-    assert ("bottom clearance 2.9 to 3.3 mm" in out.read_text(encoding="utf-8")) == (view == "side")
+    assert ("bottom clearance 2.8 to 3.3 mm" in out.read_text(encoding="utf-8")) == (view == "side")
 
 
 def test_a_pump_of_the_catalog_is_drawn_on_a_machine_of_it(tmp_path: Path) -> None:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from xref_app.core.fit.bolt_joint import bolt_joint_or_none
 from xref_app.core.fit.bolt_size import bolt_or_none
-from xref_app.core.fit.checks import CHECKS, Check
 from xref_app.core.fit.face_parts import FaceParts, NewBolt, PlateParts
 from xref_app.core.fit.face_turns import face_turns_or_none
-from xref_app.core.fit.finding import Finding, Outcome
+from xref_app.core.fit.finding import Outcome
 from xref_app.core.fit.geometry import Turn
-from xref_app.core.fit.question import NOT_KNOWN
 from xref_app.core.fit.seats import seat_heights_or_none
 from xref_app.core.fit.spacing import bolts_used, is_surely_apart, window_mm
 from xref_app.core.fit.stack import Stack
@@ -20,15 +17,9 @@ from xref_app.core.fit.way_out import from_as_drawn
 from xref_app.core.model.case import Case
 from xref_app.core.parts.burden import NO_BURDEN, Burden
 from xref_app.core.plan.bolt_choice import BoltPlaces, choose_bolts
+from xref_app.core.plan.face_findings import face_findings, least_open
 from xref_app.core.plan.legs import Legs, legs_at, per_place, stack_sets
 from xref_app.core.plan.stacks import burden_or_none, stacks_offered
-
-# The checks that what lies between the faces can change.
-_FACE_CHECKS: tuple[Check, ...] = tuple(
-    check
-    for check in CHECKS
-    if check.question.check in {"key load", "reach", "pattern", "pilot", "seat", "bolts", "way out"}
-)
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -53,12 +44,17 @@ class FaceOption:
     @property
     def holds(self) -> bool:
         """Say whether no check that lies between the faces fails or stays open with it."""
-        return self.score.fails == 0 and self.score.unknown == 0
+        return self.reaches(0)
+
+    def reaches(self, floor: int) -> bool:
+        """Say whether nothing fails and no more than ``floor`` checks stay open."""
+        return self.score.fails == 0 and self.score.unknown <= floor
 
 
 def face_options(case: Case, plate: PlateParts | None = None) -> tuple[FaceOption, ...]:
     """Return the best way to bolt the pump on, and the runner-up where there is one.
 
+    Nothing goes between faces that hold together as they are (house rule), even where it would save ordering bolts.
     Exact within its space: every turn that surely works; under legs of one height one stack of at most two listed
     pieces, or one piece to make; one length of bolt for bolts through the same joint.
 
@@ -70,9 +66,19 @@ def face_options(case: Case, plate: PlateParts | None = None) -> tuple[FaceOptio
     tried: list[Turn | None] = list(turns.sure) if turns and turns.sure else [None]
     bare = [_bare(case, turn, plate) for turn in tried]
     best = min(bare, key=lambda option: option.score)
-    if not _may_improve(case, best):
+    floor = least_open(case, best.parts)
+    if floor is None:
         return (best,)
-    return _two_best(case, bare, _with_stacks(case, tried, plate))
+    return _two_best(case, bare, _with_stacks(case, _differing(case, bare), plate), floor)
+
+
+def _differing(case: Case, bare: list[FaceOption]) -> list[Turn | None]:
+    """Return the turns at which the legs differ, of those alike only the one that is best with nothing put in."""
+    heights, bolts = seat_heights_or_none(case.machine, case.pump), bolts_used(case.machine, case.pump)
+    kept: dict[Legs, Turn | None] = {}
+    for option in sorted(bare, key=lambda one: one.score):
+        kept.setdefault(legs_at(option.parts.turn, heights, bolts), option.parts.turn)
+    return list(kept.values())
 
 
 def _bare(case: Case, turn: Turn | None, plate: PlateParts | None) -> FaceOption:
@@ -103,29 +109,35 @@ class _Untried:
     chosen: tuple[Stack, ...]
     plate: PlateParts | None
 
+    @property
+    def profile(self) -> object:
+        """Return what the checks see of it: turn, thicknesses, and how many pieces carry their doubt."""
+        first = self.chosen[0]
+        return self.turn, tuple(
+            (round(one.nominal_mm, 6), len(one.pieces), round(one.over_mm(first).doubt, 6)) for one in self.chosen
+        )
 
-def _two_best(case: Case, bare: list[FaceOption], untried: list[tuple[Burden, _Untried]]) -> tuple[FaceOption, ...]:
-    """Return the two best, giving up once what stacks alone take is more than the second best's whole."""
-    best = sorted(bare, key=lambda option: option.score)
+
+def _two_best(
+    case: Case, bare: list[FaceOption], untried: list[tuple[Burden, _Untried]], floor: int
+) -> tuple[FaceOption, ...]:
+    """Return the two best, giving up once what stacks alone take is more than the second best's whole.
+
+    ``floor`` is how many checks stay open whatever is put in. A way that fails is not tried again with other pieces
+    of the same thickness.
+    """
+    best = sorted(bare, key=lambda option: option.score)[:2]
+    in_vain: set[object] = set()
     for burden, way in untried:
-        if len(best) > 1 and best[1].holds and burden > best[1].burden:
+        if len(best) > 1 and best[1].reaches(floor) and burden > best[1].burden:
             break
-        best = sorted(
-            [*best[:2], _option(case, way.turn, way.legs, way.chosen, way.plate)], key=lambda option: option.score
-        )[:2]
-    return tuple(best[:2])
-
-
-def _may_improve(case: Case, option: FaceOption) -> bool:
-    """Say whether something under the bolts could do better: nothing can where only readings are missing."""
-    return any(_is_open(finding) for finding in _findings(case, option.parts))
-
-
-def _is_open(finding: Finding) -> bool:
-    if finding.check in {"pattern", "way out"}:
-        return False
-    lacking = finding.reason.template == NOT_KNOWN
-    return finding.outcome is Outcome.FAIL or (finding.outcome is Outcome.UNKNOWN and not lacking)
+        if way.profile in in_vain:
+            continue
+        option = _option(case, way.turn, way.legs, way.chosen, way.plate)
+        if not option.reaches(floor):
+            in_vain.add(way.profile)
+        best = sorted([*best, option], key=lambda one: one.score)[:2]
+    return tuple(best)
 
 
 def _option(
@@ -155,12 +167,8 @@ def _bolts(case: Case, legs: Legs, chosen: tuple[Stack, ...]) -> tuple[tuple[New
 
 def _score(case: Case, parts: FaceParts, burden: Burden) -> _Score:
     fails = unknown = on_arrival = 0
-    for finding in _findings(case, parts):
+    for finding in face_findings(case, parts):
         fails += finding.outcome is Outcome.FAIL
         unknown += finding.outcome is Outcome.UNKNOWN and not finding.on_arrival
         on_arrival += finding.outcome is Outcome.UNKNOWN and finding.on_arrival
     return _Score(fails, unknown, on_arrival, burden, from_as_drawn(parts.turn) if parts.turn else 0.0)
-
-
-def _findings(case: Case, parts: FaceParts) -> Iterator[Finding]:
-    return (check.run(case, parts) for check in _FACE_CHECKS)

@@ -86,10 +86,12 @@ def _under_first(
 
 def _levelling(legs: Legs, reference: Stack, group: tuple[int, ...], offered: Sequence[Stack]) -> Iterator[Stack]:
     """Yield the stacks that bring a lower group level with the first one on its stack."""
-    first = legs.sums[legs.groups[0][0]].middle
-    wanted = first + reference.nominal_mm - legs.sums[group[0]].middle
-    low = bisect_left(offered, wanted - SEAT_GAP_MM, key=lambda stack: stack.nominal_mm)
-    high = bisect_right(offered, wanted + SEAT_GAP_MM, key=lambda stack: stack.nominal_mm)
+    apart = legs.sums[legs.groups[0][0]] - legs.sums[group[0]]
+    wanted, spare = apart.middle + reference.nominal_mm, SEAT_GAP_MM - apart.doubt
+    if spare < 0:
+        return
+    low = bisect_left(offered, wanted - spare, key=lambda stack: stack.nominal_mm)
+    high = bisect_right(offered, wanted + spare, key=lambda stack: stack.nominal_mm)
     yield from offered[low:high]
     made = made_near_or_none(wanted)
     if made is not None and wanted - reference.nominal_mm > SEAT_GAP_MM:
