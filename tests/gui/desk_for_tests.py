@@ -59,7 +59,11 @@ PUMPS: Mapping[str, Mapping[str, Any]] = {  # JSON values
         "pump__bore__keyway_floor_mm": 28.42,
     },
     "H0050": {"pump__flange__holes_xy_mm": on_circle(50, 0, 90, 180, 270)},
-    "L3300": {"pump__flange__seat_heights_mm": [0, 0, -2.0, 0], "pump__flange__seat_kind": "legs"},
+    "L3300": {
+        "pump__flange__seat_heights_mm": [0, 0, -2.0, 0],
+        "pump__flange__seat_kind": "legs",
+        "pump__bore__axis": "vertical",
+    },
     "S1450": {"pump__rating__max_speed_rpm": 1750, "pump__rating__speed_rpm": 1450},
 }
 NOTHING_FITS = ("F1000", "H0050", "L3300", "S1450")

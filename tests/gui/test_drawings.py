@@ -50,9 +50,9 @@ def test_f9_shows_the_side_and_the_faces_again(open_window: Open) -> None:
     side = panel.view.drawing
     assert side is not None
     assert panel.shown is View.SIDE
-    assert "bottom clearance 2.9 to 3.3 mm" in [str(one.text) for one in side.sizes]
+    assert "bottom clearance 2.8 to 3.3 mm" in [str(one.text) for one in side.sizes]
     assert panel.view.accessibleName() == "Side drawing"
-    assert "bottom clearance 2.9 to 3.3 mm" in panel.view.accessibleDescription()
+    assert "bottom clearance 2.8 to 3.3 mm" in panel.view.accessibleDescription()
     press(window, Qt.Key.Key_F9)
     assert panel.view.drawing == faces
     assert panel.view.accessibleName() == "Face drawing"

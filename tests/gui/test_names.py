@@ -89,7 +89,7 @@ def test_a_cell_says_check_outcome_and_value(open_window: Open) -> None:
         for number in range(interface.childCount())
         if interface.child(number) is not None
     }
-    assert "check reach, by parts, gap −1.10 to −0.70 mm" in names
+    assert "check reach, by parts, gap −1.20 to −0.70 mm" in names
     assert "check reach, by parts" in names
 
 
