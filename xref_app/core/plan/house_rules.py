@@ -15,7 +15,7 @@ MADE_DIAMETER_MM: Final = 0.05
 """Doubt on the diameter of a turned bore or recess of the plate. House rule."""
 
 OVERSIZE_MM: Final = 0.2
-"""A drilled hole, a counterbore or the mouth of a tapped hole may come out this much larger, never smaller. House rule."""
+"""A drilled hole, counterbore or tapped mouth may come out this much larger, never smaller. House rule."""
 
 CENTRING_MM: Final = 0.05
 """Doubt on x and on y of the plate's centre, set to the shaft before its screws are tightened. House rule."""

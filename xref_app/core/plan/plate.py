@@ -87,24 +87,23 @@ def plate_or_why_not(
         return found
     # Measuring helps only where the same readings without doubt would do.
     closer = _designed(readings.without_doubt, job)
-    fields = why.fields_to_measure(found, through=readings.engine_hole_mm is not None)
+    read = {field for field, _ in readings_needed(machine, pump)}
+    fields = tuple(field for field in why.fields_to_measure(found) if field in read)
     return PlateRefused(found, fields if isinstance(closer, Plate) else ())
 
 
 def _designed(readings: PlateReadings, job: _Job) -> Plate | Sentence:
+    """Return the thinnest plate that works, or the first rule the thickest one in the window breaks."""
     flats = _flats(readings, job)
     if isinstance(flats, Sentence):
         return flats
-    stock = [size for size in STOCK_MM if Range.around(size, MADE_THICKNESS_MM).within(job.window_mm)]
-    if not stock:
-        return Sentence(why.NO_STOCK, {"least": job.window_mm.low, "most": job.window_mm.high})
-    found: Plate | Sentence | None = None
-    for thickness in stock:
-        for flat in flats:
-            found = _thick(readings, job, flat, thickness)
-            if isinstance(found, Plate):
-                return found
-    assert found is not None  # noqa: S101 - there is at least one stock size and one way to make the middle
+    found: Plate | Sentence = Sentence(why.NO_STOCK, {"least": job.window_mm.low, "most": job.window_mm.high})
+    for thickness in STOCK_MM:
+        if Range.around(thickness, MADE_THICKNESS_MM).within(job.window_mm):
+            for flat in flats:
+                found = _thick(readings, job, flat, thickness)
+                if isinstance(found, Plate):
+                    return found
     return found
 
 
@@ -135,12 +134,26 @@ def _flats(readings: PlateReadings, job: _Job) -> tuple[_Flat, ...] | Sentence:
 
 def _thick(readings: PlateReadings, job: _Job, flat: _Flat, thickness: float) -> Plate | Sentence:
     """Return the plate of that layout and thickness, or the first rule it breaks."""
-    least = thickness - MADE_THICKNESS_MM
+    thin = _too_thin_or_none(readings, job, flat, thickness)
+    if thin is not None:
+        return thin
+    thread, doubt = _thread_depth_mm(flat, thickness)
+    screw = screw_length_or_none(readings, job.bolt, head_floor_mm(flat.sunk, thickness))
+    if screw is None:
+        return Sentence(why.NO_SCREW_LENGTH, {"thickness": thickness, "thread": job.bolt.designation})
+    length = pump_bolt_length_or_none(readings, flat.pump_bolt, job.material, thread - doubt)
+    if length is None:
+        return Sentence(why.NO_BOLT_LENGTH, {"thickness": thickness, "thread": flat.pump_bolt.designation})
+    return _plate(readings, job, flat, _Lengths(thickness, thread, doubt, screw, length))
+
+
+def _too_thin_or_none(readings: PlateReadings, job: _Job, flat: _Flat, thickness: float) -> Sentence | None:
+    """Return what a plate of that thickness is too thin for, as made; None where it is thick enough."""
     floor, needed = head_floor_mm(flat.sunk, thickness), head_floor_needed_mm(job.bolt)
     if not floor.surely_at_least(needed):
         return Sentence(why.HEAD_FLOOR, {"thickness": thickness, "floor": floor.low, "needed": needed})
     bosses = bosses_take_mm(readings)
-    if bosses > least + SAME_MM:
+    if bosses > thickness - MADE_THICKNESS_MM + SAME_MM:
         return Sentence(why.BOSSES_HIGH, {"thickness": thickness, "bosses": bosses})
     if not flat.centre.leaves_floor(thickness):
         return Sentence(why.RECESS_FLOOR, {"thickness": thickness, "taken": flat.centre.depth_taken_mm()})
@@ -148,13 +161,7 @@ def _thick(readings: PlateReadings, job: _Job, flat: _Flat, thickness: float) ->
     wanted = least_thread_mm(flat.pump_bolt, job.material)
     if thread - doubt < wanted - SAME_MM:
         return Sentence(why.THREAD_SHORT, {"thickness": thickness, "thread": thread - doubt, "wanted": wanted})
-    screw = screw_length_or_none(readings, job.bolt, floor)
-    if screw is None:
-        return Sentence(why.NO_SCREW_LENGTH, {"thickness": thickness, "thread": job.bolt.designation})
-    length = pump_bolt_length_or_none(readings, flat.pump_bolt, job.material, thread - doubt)
-    if length is None:
-        return Sentence(why.NO_BOLT_LENGTH, {"thickness": thickness, "thread": flat.pump_bolt.designation})
-    return _plate(readings, job, flat, _Lengths(thickness, thread, doubt, screw, length))
+    return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +183,14 @@ def _thread_depth_mm(flat: _Flat, thickness: float) -> tuple[float, float]:
     return thickness - recess.depth_mm, 2 * MADE_THICKNESS_MM
 
 
+def _pump_boss_room(readings: PlateReadings, centre: Centre, thickness: float) -> Recess | None:
+    """Return what the pump's boss goes into: its recess, or the bore as far as the engine's boss leaves it."""
+    if readings.pump_boss is None or centre.pump_recess is not None:
+        return centre.pump_recess
+    taken = readings.engine_boss.height_mm.high if readings.engine_boss else 0.0
+    return Recess(centre.bore_mm, thickness - taken)
+
+
 def _plate(readings: PlateReadings, job: _Job, flat: _Flat, lengths: _Lengths) -> Plate:
     sunk, laid, engine = flat.sunk, flat.layout, places(readings.face_holes)
     cut = (sunk.clearance_mm, sunk.counterbore_mm, sunk.depth_mm)
@@ -189,6 +204,7 @@ def _plate(readings: PlateReadings, job: _Job, flat: _Flat, lengths: _Lengths) -
         centre_bore_mm=flat.centre.bore_mm,
         engine_recess=flat.centre.engine_recess,
         pump_recess=flat.centre.pump_recess,
+        pump_boss_room=_pump_boss_room(readings, flat.centre, lengths.thickness),
         screw_thread=job.bolt.designation,
         screw_length_mm=lengths.screw,
         screw_count=len(engine),

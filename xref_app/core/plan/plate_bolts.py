@@ -64,8 +64,7 @@ def engine_offset_mm(readings: PlateReadings, screw: SocketScrew, bolt: Bolt) ->
 
 
 def pump_bolt_or_none(readings: PlateReadings, engine_bolt: Bolt) -> Bolt | None:
-    """Return the bolt to tap for the pump: the engine's own where it passes the pump's holes, else the thickest that
-    does.
+    """Return the bolt to tap for the pump: the engine's own if it passes the pump's holes, else the thickest that does.
 
     Source: fixed fastener, ASME Y14.5: (hole - bolt)/2 takes the doubt of both places.
     """

@@ -56,7 +56,7 @@ def bosses_take_mm(readings: PlateReadings) -> float:
 
 
 def centres(readings: PlateReadings) -> tuple[Centre, ...]:
-    """Return the ways to make the middle, most material left first: recesses, then the bore opened to one, then both."""
+    """Return the ways to make the middle, most material first: recesses, the bore opened to one, then to both."""
     bore = stepped_up(
         2 * (readings.shaft_radius_mm.high + SHAFT_CLEARANCE_MM + OFF_CENTRE_MM) + MADE_DIAMETER_MM, BORE_STEP_MM
     )

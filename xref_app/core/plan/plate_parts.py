@@ -44,6 +44,7 @@ class Plate:
     ``turn_deg`` is the turn of the pump, counter-clockwise in that view. ``nuts`` says that the screws go through the
     engine's face to nuts behind it. ``thread_depth_mm`` is the thread a bolt of the pump finds, give or take
     ``thread_depth_doubt_mm``: the whole thickness, less the engine's recess where a hole opens into it.
+    ``pump_boss_room`` is what the pump's boss goes into, its own recess or the opened bore; None where it has no boss.
     ``least_web_mm`` and ``least_edge_mm`` are as drawn; what making may take is left for in them.
     """
 
@@ -56,6 +57,7 @@ class Plate:
     centre_bore_mm: float
     engine_recess: Recess | None
     pump_recess: Recess | None
+    pump_boss_room: Recess | None
     screw_thread: str
     screw_length_mm: float
     screw_count: int

@@ -80,12 +80,12 @@ def readings_needed(machine: Machine, pump: Pump) -> tuple[Reading, ...]:
     plain = shaft.form is not None and shaft.form.value is ShaftForm.STRAIGHT_PLAIN
     key: tuple[Reading, ...] = () if plain else (("shaft_key_top_mm", shaft.key_top_mm),)
     return (
-        ("face_holes_xy_mm", face.holes_xy_mm),
+        ("face_holes_xy_mm", _pattern_known(face)),
         ("face_bolt", face.bolt),
         *_depth_readings(machine),
         *_pilot_readings("face", face),
         ("face_seat_heights_mm", _seat_known(face)),
-        ("flange_holes_xy_mm", flange.holes_xy_mm),
+        ("flange_holes_xy_mm", _pattern_known(flange)),
         ("flange_hole_mm", flange.hole_mm),
         ("flange_thickness_mm", flange.thickness_mm),
         *_pilot_readings("flange", flange),
@@ -136,6 +136,11 @@ def _pilot_readings(side: str, face: Face | Flange) -> tuple[Reading, ...]:
     if face.pilot_kind is None or face.pilot_kind.value is not PilotKind.BOSS:
         return (kind,)
     return (kind, (f"{side}_pilot_mm", face.pilot_mm), (f"{side}_pilot_depth_mm", face.pilot_depth_mm))
+
+
+def _pattern_known(side: Face | Flange) -> Pattern | None:
+    """Return the side's holes; a list without any is not known."""
+    return side.holes_xy_mm if side.holes_xy_mm and side.holes_xy_mm.holes else None
 
 
 def _seat_known(side: Face | Flange) -> Known | None:

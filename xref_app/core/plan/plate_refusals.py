@@ -36,8 +36,8 @@ HEAD_FLOOR = marked(
 )
 BOSSES_HIGH = marked(
     "plate",
-    "Even a {thickness:.2f} mm plate, the thickest the shaft allows, is too thin for the bosses: they take {bosses:.2f} "
-    "mm.",
+    "Even a {thickness:.2f} mm plate, the thickest the shaft allows, is too thin for the bosses: they take "
+    "{bosses:.2f} mm.",
 )
 RECESS_FLOOR = marked(
     "plate",
@@ -60,22 +60,21 @@ NO_BOLT_LENGTH = marked(
     "pump without standing out behind the plate.",
 )
 
+# The fields each reason hangs on; those that were not read for the case at hand are left out by the caller.
 _FIELDS = {
     ENGINE_SEATS: ("face_seat_heights_mm",),
     PUMP_SEATS: ("flange_seat_heights_mm",),
-    SCREWS_TIGHT: ("face_holes_xy_mm",),
+    SCREWS_TIGHT: ("face_holes_xy_mm", "face_hole_mm"),
     NO_PUMP_BOLT: ("flange_hole_mm", "flange_holes_xy_mm"),
-    NO_WEB: ("shaft_diameter_mm", "face_pilot_mm", "flange_pilot_mm"),
+    NO_WEB: ("shaft_diameter_mm", "shaft_key_top_mm", "face_pilot_mm", "flange_pilot_mm", "flange_hole_mm"),
     BOSSES_HIGH: ("face_pilot_depth_mm", "flange_pilot_depth_mm"),
     RECESS_FLOOR: ("face_pilot_depth_mm", "flange_pilot_depth_mm"),
-    NO_BOLT_LENGTH: ("flange_thickness_mm",),
+    THREAD_SHORT: ("face_pilot_depth_mm",),
+    NO_SCREW_LENGTH: ("face_tapped_depth_mm", "face_thickness_mm"),
+    NO_BOLT_LENGTH: ("flange_thickness_mm", "face_pilot_depth_mm"),
 }
 
 
-def fields_to_measure(reason: Sentence, *, through: bool) -> tuple[str, ...]:
-    """Return the fields a refusal hangs on; none where it hangs on no reading."""
-    if reason.template == NO_SCREW_LENGTH:
-        return ("face_thickness_mm",) if through else ("face_tapped_depth_mm",)
-    if reason.template == SCREWS_TIGHT and through:
-        return ("face_holes_xy_mm", "face_hole_mm")
+def fields_to_measure(reason: Sentence) -> tuple[str, ...]:
+    """Return the fields a refusal may hang on; none where it hangs on no reading."""
     return _FIELDS.get(reason.template, ())
