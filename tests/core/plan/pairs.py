@@ -25,7 +25,7 @@ BOLTS_MM = {
     "M10x1.5": 10.0,
     "M12x1.75": 12.0,
 }
-COUNT = 600
+COUNT = 800
 
 
 @dataclass(frozen=True)
@@ -47,7 +47,7 @@ def pair(seed: int) -> Pair:
         pump=replace(case.pump, flange=flange),
         shelf=(),
     )
-    window = Range(rng.choice([4.0, 7.9, 9.9, 12.5]), rng.choice([10.1, 13.0, 16.5, 20.5, 20.5, 30.0]))
+    window = Range(rng.choice([4.0, 4.0, 7.9, 9.9]), rng.choice([10.1, 13.0, 16.5, 20.5, 20.5, 30.0, 30.0]))
     return Pair(case, window, rng.choice([Material.STEEL, Material.STEEL, Material.ALUMINIUM]))
 
 
@@ -92,7 +92,7 @@ def _face(rng: random.Random) -> Face:
         hole_mm=Dimension(BOLTS_MM[thread] + rng.uniform(0.3, 1.2), 0.1) if through else None,
         thickness_mm=Dimension(rng.uniform(5, 15), 0.1) if through else None,
         bolt=Fact(thread),
-        tapped_depth_mm=None if through else Dimension(rng.uniform(9, 26), 0.1),
+        tapped_depth_mm=None if through else Dimension(rng.uniform(12, 26), 0.1),
         material=Fact(material) if material else None,
         pilot_kind=kind,
         pilot_mm=size,

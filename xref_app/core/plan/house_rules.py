@@ -23,20 +23,8 @@ CENTRING_MM: Final = 0.05
 MATERIAL: Final = Material.STEEL
 """What the plate is made of where nobody asks for another material. House rule."""
 
-STOCK_MM: Final = (
-    5 / 16 * 25.4,
-    8.0,
-    3 / 8 * 25.4,
-    10.0,
-    12.0,
-    1 / 2 * 25.4,
-    15.0,
-    5 / 8 * 25.4,
-    16.0,
-    3 / 4 * 25.4,
-    20.0,
-)
-"""Thicknesses a plate is made in, thinnest first. House rule."""
+STOCK_MM: Final = (7.9375, 8.0, 9.525, 10.0, 12.0, 12.7, 15.0, 15.875, 16.0, 19.05, 20.0)
+"""Thicknesses a plate is made in, thinnest first: 5/16 to 3/4 in and 8 to 20 mm. House rule."""
 
 # What the plate must leave standing. House rules: ours.
 LEAST_WEB_MM: Final = 3.0
