@@ -45,6 +45,7 @@ EXPECTED = {
     "nozzle_flows",
     "shafts_engine",
     "shafts_nema",
+    "socket_screws",
     "threads",
     "tolerances_nema",
     "trade_practice",

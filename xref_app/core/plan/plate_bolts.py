@@ -1,0 +1,130 @@
+"""The screws that hold the plate to the engine, and the bolts that hold the pump to the plate."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from xref_app.core.fit.bolt_size import Bolt
+from xref_app.core.fit.house_rules import NUT_DIAMETERS, THREAD_DIAMETERS_HARD, THREAD_DIAMETERS_SOFT, WASHER_MM
+from xref_app.core.model.words import Material
+from xref_app.core.plan.house_rules import (
+    BORE_STEP_MM,
+    CENTRING_MM,
+    DEPTH_STEP_MM,
+    HEAD_BELOW_MM,
+    HEAD_FLOOR_DIAMETERS,
+    MADE_POSITION_MM,
+    MADE_THICKNESS_MM,
+    OVERSIZE_MM,
+    PUMP_THREADS,
+)
+from xref_app.core.plan.plate_centre import stepped_up
+from xref_app.core.plan.plate_readings import PlateReadings
+from xref_app.core.quantity.range import SAME_MM, Range
+from xref_app.core.standards.bolts import standard_lengths_mm
+from xref_app.core.standards.fits import floating_fastener_offset_mm
+from xref_app.core.standards.socket_screws import SocketScrew
+from xref_app.core.standards.threads import bolt_major_mm, bolt_pitch_mm, bolt_system
+
+_HARD = {Material.IRON, Material.STEEL}
+
+
+@dataclass(frozen=True, slots=True)
+class Sunk:
+    """The hole of a sunk screw: clearance and counterbore, mm as drawn."""
+
+    clearance_mm: float
+    counterbore_mm: float
+    depth_mm: float
+
+
+def sunk_hole(screw: SocketScrew, bolt: Bolt) -> Sunk:
+    """Return the hole of one screw: its head finds room wherever the screw stands in the clearance hole."""
+    play = screw.clearance_mm + OVERSIZE_MM - bolt.major_mm.low
+    counterbore = screw.head_diameter_mm + play + 2 * math.sqrt(2) * MADE_POSITION_MM
+    depth = screw.head_height_mm + HEAD_BELOW_MM + MADE_THICKNESS_MM
+    return Sunk(screw.clearance_mm, stepped_up(counterbore, BORE_STEP_MM), stepped_up(depth, DEPTH_STEP_MM))
+
+
+def out_of_place_mm(pattern_doubt_mm: float) -> float:
+    """Return how far a hole of the plate may lie from the hole of that pattern, mm: read, made and set."""
+    return math.sqrt(2) * (pattern_doubt_mm + MADE_POSITION_MM + CENTRING_MM)
+
+
+def engine_offset_mm(readings: PlateReadings, screw: SocketScrew, bolt: Bolt) -> float:
+    """Return how far a screw may surely stand from the centre of the plate's hole, mm.
+
+    Source: floating fastener, ASME Y14.5; through holes of the engine add their own share.
+    """
+    free = floating_fastener_offset_mm(screw.clearance_mm, bolt.major_mm.high)
+    if readings.engine_hole_mm is not None:
+        free += floating_fastener_offset_mm(readings.engine_hole_mm.low, bolt.major_mm.high)
+    return free
+
+
+def pump_bolt_or_none(readings: PlateReadings, engine_bolt: Bolt) -> Bolt | None:
+    """Return the bolt to tap for the pump: the engine's own if it passes the pump's holes, else the thickest that does.
+
+    Source: fixed fastener, ASME Y14.5: (hole - bolt)/2 takes the doubt of both places.
+    """
+    away = out_of_place_mm(readings.flange_holes.doubt_mm)
+    for bolt in (engine_bolt, *(_bolt(name) for name in PUMP_THREADS)):
+        offset = floating_fastener_offset_mm(readings.flange_hole_mm.low, bolt.major_mm.high)
+        if offset >= away - SAME_MM:
+            return bolt
+    return None
+
+
+def head_floor_mm(sunk: Sunk, thickness_mm: float) -> Range:
+    """Return what is left under a sunk head, mm, as made."""
+    return Range.around(thickness_mm, MADE_THICKNESS_MM) - Range.around(sunk.depth_mm, MADE_THICKNESS_MM)
+
+
+def head_floor_needed_mm(bolt: Bolt) -> float:
+    """Return what must be left under a sunk head, mm."""
+    return HEAD_FLOOR_DIAMETERS * bolt.nominal_mm
+
+
+def least_thread_mm(bolt: Bolt, material: Material | None) -> float:
+    """Return how much thread must be engaged in that material, mm; an unknown one is taken as the softest."""
+    return bolt.nominal_mm * (THREAD_DIAMETERS_HARD if material in _HARD else THREAD_DIAMETERS_SOFT)
+
+
+def screw_length_or_none(readings: PlateReadings, bolt: Bolt, floor_mm: Range) -> float | None:
+    """Return the shortest standard screw that surely holds in the engine and surely does not bottom, mm."""
+    if readings.engine_hole_mm is not None:
+        past = NUT_DIAMETERS * bolt.nominal_mm + 2 * bolt.pitch_mm
+        return _length_or_none(bolt, floor_mm + readings.depth_mm + WASHER_MM, past, math.inf)
+    least = least_thread_mm(bolt, readings.face_material)
+    return _length_or_none(bolt, floor_mm, least, readings.depth_mm.low)
+
+
+def pump_bolt_length_or_none(
+    readings: PlateReadings, bolt: Bolt, material: Material, thread_depth_mm: float
+) -> float | None:
+    """Return the shortest standard bolt that surely holds in the plate and never stands out behind it, mm.
+
+    Args:
+        readings: for the pump's flange.
+        bolt: the thread tapped in the plate.
+        material: the plate's.
+        thread_depth_mm: least thread in the plate as made.
+    """
+    grip = readings.flange_thickness_mm + WASHER_MM
+    return _length_or_none(bolt, grip, least_thread_mm(bolt, material), thread_depth_mm)
+
+
+def _length_or_none(bolt: Bolt, grip_mm: Range, least_mm: float, most_mm: float) -> float | None:
+    for length in standard_lengths_mm(bolt.system):
+        inside = length - grip_mm.high, length - grip_mm.low
+        if inside[0] >= least_mm - SAME_MM and inside[1] <= most_mm + SAME_MM:
+            return length
+    return None
+
+
+def _bolt(name: str) -> Bolt:
+    major, pitch, system = bolt_major_mm(name), bolt_pitch_mm(name), bolt_system(name)
+    if major is None or pitch is None or system is None:
+        raise ValueError(f"the plate's house rules name a thread no table has: {name}")
+    return Bolt(name, major, pitch, system)
