@@ -26,7 +26,8 @@ from xref_app.services.identify_readings import identify_file
 from xref_app.services.judge_candidates import Question
 from xref_app.services.judge_named import NotNamedError, question_named
 from xref_app.services.open_catalog import import_folder, open_own, open_sample
-from xref_app.services.side_view import face_of, side_of
+from xref_app.services.side_view import face_of, plate_of, side_of
+from xref_app.sheets.shapes import Drawing
 
 FAULT = 2
 NAMED = marked("drawing", "{what}")
@@ -74,7 +75,8 @@ def _parser() -> argparse.ArgumentParser:
     judge.set_defaults(command=_judge)
     draw = commands.add_parser("draw", help="draw a pump on a machine at true size into an SVG or DXF file")
     _add_pair(draw)
-    draw.add_argument("--view", choices=["face", "side"], default="face", help="their faces, or cut along the shaft")
+    views = "their faces, cut along the shaft, or the adapter plate to make"
+    draw.add_argument("--view", choices=["face", "side", "plate"], default="face", help=views)
     draw.add_argument("--out", type=Path, required=True, metavar="FILE", help="a name that ends in .svg or .dxf")
     draw.set_defaults(command=_draw)
     identify = commands.add_parser(
@@ -137,15 +139,25 @@ def _judge(options: argparse.Namespace) -> object:
 
 def _draw(options: argparse.Namespace) -> object:
     asked = _asked(options, "draw")
-    draw = {"face": face_of, "side": side_of}[options.view]
     what = str(options.case.name) if options.case is not None else f"{options.pump}, {options.machine}"
-    drawing = replace(draw(asked.cases, asked.contradicted), about=Sentence(NAMED, {"what": what}))
+    drawing = replace(_drawn(options.view, asked), about=Sentence(NAMED, {"what": what}))
     path = save_drawing(drawing, options.out, plain_makers())
     return {
         "saved": str(path),
         "notes": [str(one) for one in drawing.notes],
         "not_known": [str(one) for one in drawing.not_known],
     }
+
+
+def _drawn(view: str, asked: Question) -> Drawing:
+    if view == "face":
+        return face_of(asked.cases, asked.contradicted)
+    if view == "side":
+        return side_of(asked.cases, asked.contradicted)
+    plate = plate_of(asked.cases)
+    if plate is None:
+        raise UsageError("No adapter plate is planned for this pump on this machine – judge it to see what is.")
+    return plate
 
 
 def _asked(options: argparse.Namespace, command: str) -> Question:

@@ -45,6 +45,10 @@ class Desk(Protocol):
         """Return the two faces of ``job`` and of the candidate, one over the other, to scale."""
         ...
 
+    def plate(self, job: Job, candidate_id: str, progress: Progress) -> Drawing | None:
+        """Return the adapter plate to make for a candidate; None where it needs none."""
+        ...
+
     def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return engine and candidate from the side, to scale, with the lengths that decide written on it."""
         ...

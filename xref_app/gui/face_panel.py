@@ -15,15 +15,11 @@ from xref_app.sheets.shapes import Drawing
 
 
 class View(Enum):
-    """From where engine and pump are looked at."""
+    """What is looked at: both faces, engine and pump from the side, or the adapter plate to make."""
 
     FACE = "face"
     SIDE = "side"
-
-    @property
-    def other(self) -> View:
-        """Return the one that is not this."""
-        return View.SIDE if self is View.FACE else View.FACE
+    PLATE = "plate"
 
 
 class FacePanel(QWidget):
@@ -39,11 +35,11 @@ class FacePanel(QWidget):
         self._number = ""
         self._group = QButtonGroup(self)
         self._side = named(QPushButton(self), "face_side_button", self.tr("Drawing: seen from the side"))
-        self._side.setText(self.tr("Side view  {keys}").format(keys=keys_text(spec_of(Command.SIDE_VIEW))))
-        self._side.setToolTip(self.tr("Engine and pump from the side, cut along the shaft, or their faces"))
+        self._side.setToolTip(self.tr("Engine and pump cut along the shaft, their faces, or the plate to make"))
         self._side.setCheckable(True)
         self._side.setProperty("small", "true")
         self._side.clicked.connect(self.switch_view)
+        self._name_button()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)
@@ -80,25 +76,47 @@ class FacePanel(QWidget):
         """Return the number of the pump that is drawn; empty where none is."""
         return self._number
 
-    def show_drawings(self, face: Drawing | None, side: Drawing | None, number: str = "") -> None:
-        """Show one of these two, of the pump of that number; None for both clears the panel."""
+    def show_drawings(
+        self, face: Drawing | None, side: Drawing | None, number: str = "", *, plate: Drawing | None = None
+    ) -> None:
+        """Show one of these, of the pump of that number; None for all clears the panel."""
         self._number = number
-        self._drawings = {View.FACE: face, View.SIDE: side}
-        self.view.show_drawing(self._drawings[self._shown])
+        self._drawings = {View.FACE: face, View.SIDE: side, View.PLATE: plate}
+        if self._shown is View.PLATE and plate is None:
+            self._shown = View.FACE
+        self.show_view(self._shown)
 
     def show_view(self, view: View) -> None:
         """Look from here, with the zoom as it is."""
         self._shown = view
-        self._side.setChecked(view is View.SIDE)
-        words = {View.FACE: self.tr("Face drawing"), View.SIDE: self.tr("Side drawing")}
+        self._name_button()
+        words = {
+            View.FACE: self.tr("Face drawing"),
+            View.SIDE: self.tr("Side drawing"),
+            View.PLATE: self.tr("Drawing of the adapter plate"),
+        }
         self.view.setAccessibleName(words[view])
         self.view.set_zoom(self.view.zoom)
         self.view.show_drawing(self._drawings[view])
 
     @Slot()
     def switch_view(self) -> None:
-        """Look from the other side."""
-        self.show_view(self._shown.other)
+        """Look at the next drawing: the faces, the side, the plate where one is to be made."""
+        self.show_view(self._next)
+
+    @property
+    def _next(self) -> View:
+        has_plate = self._drawings[View.PLATE] is not None
+        after = {View.FACE: View.SIDE, View.SIDE: View.PLATE if has_plate else View.FACE, View.PLATE: View.FACE}
+        return after[self._shown]
+
+    def _name_button(self) -> None:
+        """Say on the button what comes next where there are three drawings, else whether the side is shown."""
+        has_plate = self._drawings[View.PLATE] is not None
+        words = {View.FACE: self.tr("Faces"), View.SIDE: self.tr("Side view"), View.PLATE: self.tr("Plate")}
+        named_view = self._next if has_plate else View.SIDE
+        self._side.setText(f"{words[named_view]}  {keys_text(spec_of(Command.SIDE_VIEW))}")
+        self._side.setChecked(self._shown is View.SIDE and not has_plate)
 
     @Slot()
     def step_zoom(self) -> None:

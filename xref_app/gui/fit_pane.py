@@ -185,9 +185,10 @@ class FitPane(QFrame):
             self._dangers.append(label)
 
     @Slot(object, object)
-    def show_drawings(self, face: Drawing, side: Drawing) -> None:
+    def show_drawings(self, face: Drawing, side: Drawing, plate: Drawing | None) -> None:
         """Show the drawings of the pump that is looked at."""
-        self.face.show_drawings(face, side, "" if self._candidate is None else self._candidate.number)
+        number = "" if self._candidate is None else self._candidate.number
+        self.face.show_drawings(face, side, number, plate=plate)
 
     def show_first(self, first: LengthFirst) -> None:
         """Show lengths in this unit."""

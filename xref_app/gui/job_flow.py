@@ -55,7 +55,7 @@ class JobFlow(QObject):
     facts_changed = Signal(object)
     job_opened = Signal(object)
     judged = Signal(object)
-    drawn = Signal(object, object)
+    drawn = Signal(object, object, object)
     failed = Signal(str)
     crashed = Signal()
     progressed = Signal(int, int)
@@ -147,9 +147,10 @@ class JobFlow(QObject):
         if candidate is not None and self._job is not None:
             self._ask("face", partial(self._draw, self._job, candidate.entry_id), self._tell_drawn)
 
-    def _draw(self, job: Job, candidate_id: str, progress: Progress) -> tuple[Drawing, Drawing]:
-        """Draw faces and side (in a worker thread)."""
-        return self._desk.face(job, candidate_id, progress), self._desk.side(job, candidate_id, progress)
+    def _draw(self, job: Job, candidate_id: str, progress: Progress) -> tuple[Drawing, Drawing, Drawing | None]:
+        """Draw faces, side and the plate where there is one (in a worker thread)."""
+        asked = (job, candidate_id, progress)
+        return self._desk.face(*asked), self._desk.side(*asked), self._desk.plate(*asked)
 
     def stop(self) -> None:
         """Drop every question still open; a job nobody waited for is put away."""
@@ -240,5 +241,5 @@ class JobFlow(QObject):
     @Slot(object)
     def _tell_drawn(self, drawings: object) -> None:
         match drawings:
-            case (Drawing() as face, Drawing() as side):
-                self.drawn.emit(face, side)
+            case (Drawing() as face, Drawing() as side, plate):
+                self.drawn.emit(face, side, plate)

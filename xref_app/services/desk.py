@@ -13,7 +13,7 @@ from xref_app.services.facts import fact_rows
 from xref_app.services.find_pump import Finder
 from xref_app.services.judge_candidates import Question, judge_all, question
 from xref_app.services.machine_side import JobValues, job_values
-from xref_app.services.side_view import face_of, side_of
+from xref_app.services.side_view import face_of, plate_of, side_of
 from xref_app.sheets.shapes import Drawing
 
 SEVERAL_BUILDS = marked("job", "This model was built in {count} ways; pick the one on the bench.")
@@ -91,6 +91,12 @@ class CatalogDesk:
         progress.step(0, 1)
         asked = self._question(job, candidate_id)
         return replace(side_of(asked.cases, asked.contradicted), about=self._about(job, candidate_id))
+
+    def plate(self, job: Job, candidate_id: str, progress: Progress) -> Drawing | None:
+        """Return the adapter plate to make for this pump; None where it needs none."""
+        progress.step(0, 1)
+        drawing = plate_of(self._question(job, candidate_id).cases)
+        return None if drawing is None else replace(drawing, about=self._about(job, candidate_id))
 
     def _about(self, job: Job, candidate_id: str) -> Sentence:
         """Say on paper which pump this is, and what for."""

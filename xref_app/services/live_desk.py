@@ -70,6 +70,10 @@ class LiveDesk:
         """Return engine and pump from the side, with the parts the verdict rests on."""
         return self._desk.side(job, candidate_id, progress)
 
+    def plate(self, job: Job, candidate_id: str, progress: Progress) -> Drawing | None:
+        """Return the adapter plate to make for this pump; None where it needs none."""
+        return self._desk.plate(job, candidate_id, progress)
+
     # -- the bench
 
     def begin(self, kind: UnitKind, *, entry_id: str = "", pump_id: str = "") -> UnitDraft:

@@ -11,7 +11,10 @@ from xref_app.core.model.case import Case
 from xref_app.core.plan.face_plan import face_plan
 from xref_app.core.plan.judge import judge_each
 from xref_app.core.sentence import Sentence, marked
+from xref_app.core.standards.threads import bolt_nominal_mm
 from xref_app.sheets.face_drawing import face_drawing
+from xref_app.sheets.plate_drawing import plate_drawing, plate_shapes
+from xref_app.sheets.plate_figure import plate_figure
 from xref_app.sheets.shapes import Drawing
 from xref_app.sheets.side_drawing import side_drawing
 from xref_app.sheets.side_lengths import Between
@@ -22,7 +25,15 @@ FIRST_VERSION = marked("drawing", "Two versions of {fields}: the first is drawn"
 def face_of(cases: Sequence[Case], contradicted: tuple[str, ...]) -> Drawing:
     """Return both faces, one over the other, at the turn the verdict rests on."""
     first = cases[0]
-    return face_drawing(first.machine, first.pump, judge_each(tuple(cases), contradicted).clocking_deg)
+    drawing = face_drawing(first.machine, first.pump, judge_each(tuple(cases), contradicted).clocking_deg)
+    plate = face_plan(without_hints(first)).plate
+    return drawing if plate is None else drawing.with_shapes(*plate_shapes(plate_figure(plate)))
+
+
+def plate_of(cases: Sequence[Case]) -> Drawing | None:
+    """Return the adapter plate to make; None where the plan has none."""
+    plate = face_plan(without_hints(cases[0])).plate
+    return None if plate is None else plate_drawing(plate_figure(plate))
 
 
 def side_of(cases: Sequence[Case], contradicted: tuple[str, ...]) -> Drawing:
@@ -38,10 +49,13 @@ def side_of(cases: Sequence[Case], contradicted: tuple[str, ...]) -> Drawing:
 def between_of(case: Case) -> Between:
     """Return what the plan puts under the first bolt, and that bolt where it is a new one."""
     case = without_hints(case)
-    parts = face_plan(case).parts
+    plan = face_plan(case)
+    parts, plate = plan.parts, plan.plate
     bolt = parts.bolts[0] if parts.bolts else None
     return Between(
         spacers_mm=tuple(piece.thickness_mm for piece in parts.stack_under(0).pieces),
         bolt_length_mm=None if bolt is None else bolt.length_mm,
-        seats_mm=bare_apart_mm(case.machine, case.pump, parts),
+        seats_mm=bare_apart_mm(plan.case.machine, case.pump, parts),
+        plate_mm=None if plate is None else plate.thickness_mm,
+        bolt_diameter_mm=None if plate is None else bolt_nominal_mm(plate.pump_bolt_thread),
     )

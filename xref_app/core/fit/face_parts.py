@@ -28,18 +28,28 @@ class PlateParts:
 
 
 @dataclass(frozen=True, slots=True)
+class NoPlate:
+    """Why no adapter plate bridges two patterns, and what to measure for one (nothing: none ever would)."""
+
+    reason: Sentence
+    measure: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class FaceParts:
     """What is put between the faces.
 
     ``turn`` is the turn the pump is bolted on at, None while none is known to work. ``stacks`` and ``bolts`` have one
     item per pair of ``turn``, in its order (None among the bolts: the old one stays); while the turn is not known one
-    stack stands for all bolts. ``plate`` is set where the machine given to the checks is the one with the plate on.
+    stack stands for all bolts. ``plate`` is set where the machine given to the checks is the one with the plate on,
+    ``no_plate`` where one was looked for in vain.
     """
 
     turn: Turn | None = None
     stacks: tuple[Stack, ...] = ()
     bolts: tuple[NewBolt | None, ...] = ()
     plate: PlateParts | None = None
+    no_plate: NoPlate | None = None
 
     def stack_under(self, place: int) -> Stack:
         """Return the stack under the bolt at ``place`` of the turn's pairs."""

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 from xref_app.core.fit.bolt_size import bolt_or_none, no_such_bolt
-from xref_app.core.fit.face_parts import FaceParts
+from xref_app.core.fit.face_parts import FaceParts, NoPlate
 from xref_app.core.fit.face_turns import FaceTurns, face_turns_or_none
 from xref_app.core.fit.finding import Finding, Outcome
 from xref_app.core.fit.geometry import Turn
@@ -28,6 +28,7 @@ MISSES = marked(
     "findings",
     "At no turn of the pump do its holes meet the bolts: circle {ours} against {theirs} mm.",
 )
+PLATE_REFUSED = marked("findings", "{misses} An adapter plate: {why}")
 TOO_FEW = marked(
     "findings",
     "Only {bolts} bolts would hold the pump; faces with different numbers of holes need at least {least}.",
@@ -49,9 +50,19 @@ def judge_pattern(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
     With an adapter plate ``machine`` is the one with the plate on; where the pump goes on that, it is by parts.
     """
     found = _pattern(machine, pump)
+    if found.outcome is Outcome.FAIL and parts.no_plate is not None:
+        return _without_plate(found, parts.no_plate)
     if parts.plate is None or found.outcome is not Outcome.PASS:
         return found
     return replace(found, outcome=Outcome.BY_PARTS, reason=parts.plate.reason, needs=parts.plate.needs)
+
+
+def _without_plate(found: Finding, no_plate: NoPlate) -> Finding:
+    """Return a misfit with the reason why no adapter plate bridges it; open where a reading may still allow one."""
+    reason = Sentence(PLATE_REFUSED, {"misses": found.reason, "why": no_plate.reason})
+    if no_plate.measure:
+        return replace(found, outcome=Outcome.UNKNOWN, reason=reason, measure=no_plate.measure, change=None)
+    return replace(found, reason=reason)
 
 
 def _pattern(machine: Machine, pump: Pump) -> Finding:

@@ -2,29 +2,97 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from xref_app.core.fit.face_parts import FaceParts
+from xref_app.core.fit.face_parts import FaceParts, NoPlate, PlateParts
+from xref_app.core.fit.finding import Need, Outcome
+from xref_app.core.fit.pattern import judge_pattern
+from xref_app.core.fit.spacing import missing_for_reach, reach_or_none
 from xref_app.core.model.case import Case
 from xref_app.core.parts.burden import Burden
 from xref_app.core.plan.face_search import FaceOption, face_options
+from xref_app.core.plan.plate import plate_or_why_not
+from xref_app.core.plan.plate_parts import Plate
+from xref_app.core.plan.plated import machine_with_plate
+from xref_app.core.quantity.range import Range
+from xref_app.core.sentence import Sentence, marked
+
+WITH_PLATE = marked(
+    "findings",
+    "The bolts pass the pump's holes at no turn; an adapter plate {thickness:.2f} mm thick goes between, the pump "
+    "turned {turn}°.",
+)
+PLATE_NEED = marked(
+    "findings",
+    "Adapter plate, {material}, {thickness:.2f} mm thick, {outside:.0f} mm across: to make by its drawing",
+)
+SCREW_NEED = marked("findings", "Socket head cap screw {thread} x {length:.1f} mm, sunk in the plate")
+NO_THICKNESS_YET = marked("findings", "how thick one may be hangs on how far the shaft goes in.")
+NO_THICKNESS = marked("findings", "the shaft leaves no room for one.")
 
 
 @dataclass(frozen=True, slots=True)
 class FacePlan:
     """How the pump is put on: the case as it is then judged (with the plate on), the parts, and what they take.
 
-    ``runner_up`` is the second best way where one passes too.
+    ``runner_up`` is the second best way where one passes too; ``plate`` the adapter plate where there is one.
     """
 
     case: Case
     parts: FaceParts
     burden: Burden
     runner_up: FaceOption | None = None
+    plate: Plate | None = None
 
 
 def face_plan(case: Case) -> FacePlan:
-    """Return the least way to put the pump on, as far as its checks can be brought to pass."""
+    """Return the least way to put the pump on, as far as its checks can be brought to pass.
+
+    An adapter plate is looked for only where the holes surely meet at no turn.
+    """
+    if judge_pattern(case.machine, case.pump, FaceParts()).outcome is Outcome.FAIL:
+        return _with_plate(case)
     best, *others = face_options(case)
-    runner_up = others[0] if others and others[0].holds and best.holds else None
-    return FacePlan(case, best.parts, best.burden, runner_up)
+    return FacePlan(case, best.parts, best.burden, _runner_up_or_none(best, others))
+
+
+def _runner_up_or_none(best: FaceOption, others: list[FaceOption]) -> FaceOption | None:
+    return others[0] if others and others[0].holds and best.holds else None
+
+
+def _with_plate(case: Case) -> FacePlan:
+    plate = _plate_or_not(case)
+    if isinstance(plate, NoPlate):
+        (best, *_) = face_options(case)
+        return FacePlan(case, replace(best.parts, no_plate=plate), best.burden)
+    plated = replace(case, machine=machine_with_plate(case.machine, plate))
+    best, *others = face_options(plated, _parts_of(plate))
+    own = Burden(made=1, ordered=plate.screw_count, pieces=1 + plate.screw_count)
+    return FacePlan(plated, best.parts, best.burden + own, _runner_up_or_none(best, others), plate)
+
+
+def _plate_or_not(case: Case) -> Plate | NoPlate:
+    """Return the thinnest plate that surely works, or why there is none."""
+    reach = reach_or_none(case.machine, case.pump)
+    if reach is None:
+        return NoPlate(Sentence(NO_THICKNESS_YET), missing_for_reach(case.machine, case.pump))
+    least, most = max(reach.least_mm, 0.0), reach.most_mm
+    if least >= most:
+        best_least, best_most = reach.best_mm
+        measure = ("shaft_projection_mm", "bore_depth_mm") if max(best_least, 0.0) < best_most else ()
+        return NoPlate(Sentence(NO_THICKNESS), measure)
+    plate = plate_or_why_not(case.machine, case.pump, window_mm=Range(least, most))
+    return plate if isinstance(plate, Plate) else NoPlate(plate.reason, plate.measure)
+
+
+def _parts_of(plate: Plate) -> PlateParts:
+    size = {"thickness": plate.thickness_mm, "turn": plate.turn_deg}
+    told = {"material": plate.material.value, "thickness": plate.thickness_mm, "outside": plate.outline_mm}
+    screw = {"thread": plate.screw_thread, "length": plate.screw_length_mm}
+    return PlateParts(
+        Sentence(WITH_PLATE, size),
+        (
+            Need(Sentence(PLATE_NEED, told), 1, to_make=True),
+            Need(Sentence(SCREW_NEED, screw), plate.screw_count),
+        ),
+    )
