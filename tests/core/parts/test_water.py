@@ -121,8 +121,8 @@ def test_a_reducer_and_an_adapter_make_a_chain_of_two() -> None:
     outlet = next(one for one in judge(case_with({**changes, "shelf": two})).findings if one.check == "outlet")
     assert str(outlet.reason) == (
         "M22x1.5 and 1/4-18 NPT are different threads: 22.0 against 13.6 mm over the crests. These listed fittings "
-        "join them, from the hose on: 3/8-18 NPT male to M22x1.5 male (14 mm seal), then 3/8-18 NPT female to 1/4-18 NPT "
-        "male."
+        "join them, from the hose on: 3/8-18 NPT male to M22x1.5 male (14 mm seal), then 3/8-18 NPT female to "
+        "1/4-18 NPT male."
     )
     assert [str(need.what) for need in outlet.needs] == [
         "Fitting 3/8-18 NPT male to M22x1.5 male (14 mm seal)",
