@@ -10,13 +10,14 @@ import sys
 from itertools import pairwise
 from pathlib import Path
 
+from tests.sample.chain_fittings import chain_fittings
 from tests.sample.engine_families import ENGINE_FAMILIES
 from tests.sample.motor_families import MOTOR_FAMILIES
 from tests.sample.names import NumberBook
 from tests.sample.parts import all_parts
 from tests.sample.readings import Notebook
 from tests.sample.said import Dice
-from tests.sample.stock import outcomes, salvaged, shelf
+from tests.sample.stock import added_to_shelf, outcomes, salvaged, shelf
 from tests.sample.troubles import CHAINS, CONTRADICTIONS, FOUR_NUMBERS, HABITS, LOOK_ALIKES, WITHDRAWN
 from tests.sample.units import Units
 from xref_app.core.model.catalog import Number, ReplacedBy
@@ -35,7 +36,7 @@ def sample_rows() -> CatalogRows:
     units = Units(dice, Notebook(dice), NumberBook(dice))
     units.make(FAMILIES)
     _write_troubles(units.notebook)
-    parts = all_parts()
+    parts, later = all_parts(), len(tuple(chain_fittings()))
     pumps = [units.pumps_of[family.key][0] for family in FAMILIES]
     return CatalogRows(
         entries=tuple(units.entries),
@@ -45,7 +46,8 @@ def sample_rows() -> CatalogRows:
         machines=tuple(units.machines),
         ports=tuple(units.notebook.ports),
         parts=parts,
-        shelf=shelf(dice, parts, pumps),
+        # Dice of its own, so that all that was drawn before the later parts came stays as it was.
+        shelf=added_to_shelf(Dice(SEED + 1), parts[-later:], shelf(dice, parts[:-later], pumps)),
         salvaged_units=salvaged(dice, units.entries),
         replaced_by=_chains(dice),
         outcomes=outcomes(dice, units),

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import count
 
+from tests.sample.chain_fittings import chain_fittings
 from tests.sample.fittings import fittings
 from tests.sample.said import canonical
 from xref_app.core.model.catalog import PartRow
@@ -26,6 +27,7 @@ def all_parts() -> tuple[PartRow, ...]:
         _valves_and_screens(),
         _nozzles(),
         fittings(),
+        chain_fittings(),
     )
     numbers = count(1)
     return tuple(replace(part, part_id=f"T-{next(numbers):03d}") for parts in kinds for part in parts)

@@ -31,6 +31,16 @@ def shelf(dice: Dice, parts: Sequence[PartRow], pumps: Sequence[str]) -> tuple[S
     )
 
 
+def added_to_shelf(dice: Dice, parts: Sequence[PartRow], bins: Sequence[ShelfRow]) -> tuple[ShelfRow, ...]:
+    """Return ``bins`` and new ones for parts that came into the shop later; two in ten of those are to order."""
+    stocked = [part for part in parts if dice.chance(0.8)]
+    later = (
+        ShelfRow(f"S-{number:03d}", part.part_id, "", _bin(dice), dice.whole(1, 4), None, dice.day(2025, 2025))
+        for number, part in enumerate(stocked, start=len(bins) + 1)
+    )
+    return (*bins, *later)
+
+
 def salvaged(dice: Dice, entries: Sequence[Entry]) -> tuple[SalvagedUnit, ...]:
     """Return used pumps and drivers: every fifth pump and every second driver."""
     units = [entry for entry in entries if entry.kind == "pump"][::5] + [

@@ -144,7 +144,8 @@ def usual_text(field: Field) -> str:
 
 def _form(field: Field, typed: Typed, default_doubt: float) -> FieldForm:
     unit = _LENGTH_UNITS[typed.unit] if field.unit == "mm" else None
-    return FieldForm(FieldKind(field.kind.value), field.unit, field.choices, default_doubt, unit)
+    is_water_end = field.field_id.endswith("_thread")
+    return FieldForm(FieldKind(field.kind.value), field.unit, field.choices, default_doubt, unit, is_water_end)
 
 
 def _number(field: Field, typed: Typed, texts: list[str], doubts: Mapping[Instrument, float] | None) -> FieldReading:

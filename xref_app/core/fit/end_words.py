@@ -5,10 +5,16 @@ from __future__ import annotations
 from xref_app.core.model.shelf import Part
 from xref_app.core.model.words import Gender
 from xref_app.core.parts.joints import ReadEnd, read_part_end_or_none
+from xref_app.core.quantity.couplers import Coupler
 from xref_app.core.quantity.thread_table import Family
 from xref_app.core.sentence import marked
 
 NO_INSIDE_R = marked("findings", "none: R is an outside thread, so a female end is another one")
+
+
+# The two halves of a plug-in coupler.
+PLUG = marked("findings", "plug")
+SOCKET = marked("findings", "socket")
 
 
 def named_fitting(part: Part) -> str:
@@ -24,6 +30,8 @@ def ends_worded(part: Part) -> list[str]:
 
 def port_for(hose: ReadEnd) -> str:
     """Return what the pump's port must be to take the hose directly: the other half of the joint."""
+    if isinstance(hose.thread, Coupler):
+        return f"{hose.thread.designation} {SOCKET if hose.gender is Gender.MALE else PLUG}"
     family, nominal = hose.thread.family, hose.thread.nominal
     if hose.gender is Gender.MALE:
         # ISO 7-1: the taper outside thread screws into either of the two inside ones.
@@ -38,6 +46,8 @@ def port_for(hose: ReadEnd) -> str:
 
 def worded_end(end: ReadEnd) -> str:
     """Return thread, gender and, where the thread comes with two, seal."""
+    if isinstance(end.thread, Coupler):
+        return f"{end.thread.designation} {PLUG if end.gender is Gender.MALE else SOCKET}"
     return f"{end.thread.designation} {end.gender.value}{_seal_worded(end)}"
 
 

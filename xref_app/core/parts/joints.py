@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from xref_app.core.model.shelf import PartEnd
 from xref_app.core.model.water import End
 from xref_app.core.model.words import Gender
 from xref_app.core.parts.house_rules import LOOK_ALIKE_MM, SAME_CREST_MM
+from xref_app.core.quantity.couplers import Coupler, names_coupler, parse_coupler
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.range import Range
 from xref_app.core.quantity.threads import Thread, parse_thread
@@ -31,18 +33,23 @@ PITCH_DIFFERS = marked(
 ANGLE_DIFFERS = marked("findings", "{ours} and {theirs} look alike but are cut to different forms: they never seal.")
 OTHER_THREAD = marked("findings", "{ours} and {theirs} are different threads{sizes}.")
 
+COUPLER_SIZE_DIFFERS = marked(
+    "findings", "{ours} and {theirs} are different sizes: the plug does not lock in the socket."
+)
+COUPLER_AND_THREAD = marked("findings", "{ours} and {theirs}: a coupler does not go on a thread.")
+
 THREAD_UNREADABLE = marked("findings", "“{text}” is no thread we know; read it with pitch and series.")
 
 
 @dataclass(frozen=True, slots=True)
 class ReadEnd:
-    """One end with its thread understood.
+    """One end with its thread, or the plug-in coupler it has instead, understood.
 
     ``seals_mm`` are the seals that lie inside its reading, where the thread comes with two; empty where the thread has
     one seal only, or where the reading holds neither.
     """
 
-    thread: Thread
+    thread: Thread | Coupler
     gender: Gender
     seals_mm: tuple[float, ...] = ()
 
@@ -72,15 +79,15 @@ def read_part_end_or_none(end: PartEnd) -> ReadEnd | None:
     return ReadEnd(thread, end.gender, _seals(thread, seal))
 
 
-def thread_or_none(text: str) -> Thread | None:
-    """Return the thread ``text`` names, or None where it names none."""
+def thread_or_none(text: str) -> Thread | Coupler | None:
+    """Return the thread or plug-in coupler that ``text`` names, or None where it names none."""
     try:
-        return parse_thread(text)
+        return parse_coupler(text) if names_coupler(text) else parse_thread(text)
     except MeasureError:
         return None
 
 
-def _seals(thread: Thread, seal: Range | None) -> tuple[float, ...]:
+def _seals(thread: Thread | Coupler, seal: Range | None) -> tuple[float, ...]:
     if thread.designation != TWO_SEALS_THREAD:
         return ()
     if seal is None:
@@ -104,7 +111,7 @@ def _same_thread(one: ReadEnd, other: ReadEnd) -> bool:
     rule = rule_or_none(one, other)
     if rule is None or not rule.joins:
         return False
-    if one.thread.family is other.thread.family:
+    if one.thread.family == other.thread.family:
         return one.thread.designation == other.thread.designation
     return one.thread.nominal == other.thread.nominal
 
@@ -137,10 +144,18 @@ def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
         if ours.gender is theirs.gender:
             return Sentence(GENDER_SAME, {"gender": ours.gender.value})
         return Sentence(SEAL_DIFFERS, {"ours": ours.seals_mm[0], "theirs": theirs.seals_mm[0]})
-    pitches = {"ours_pitch": ours.thread.pitch_mm, "theirs_pitch": theirs.thread.pitch_mm}
-    if not _look_alike(ours.thread, theirs.thread):
-        return Sentence(OTHER_THREAD, {**names, "sizes": _sizes(ours.thread, theirs.thread)})
-    if ours.thread.pitch_mm != theirs.thread.pitch_mm:
+    return _why_not_threads(ours.thread, theirs.thread, names)
+
+
+def _why_not_threads(ours: Thread | Coupler, theirs: Thread | Coupler, names: Mapping[str, object]) -> Sentence:
+    """Return what parts two threads, two sizes of coupler, or a coupler from a thread."""
+    if isinstance(ours, Coupler) or isinstance(theirs, Coupler):
+        both = isinstance(ours, Coupler) and isinstance(theirs, Coupler)
+        return Sentence(COUPLER_SIZE_DIFFERS if both else COUPLER_AND_THREAD, names)
+    pitches = {"ours_pitch": ours.pitch_mm, "theirs_pitch": theirs.pitch_mm}
+    if not _look_alike(ours, theirs):
+        return Sentence(OTHER_THREAD, {**names, "sizes": _sizes(ours, theirs)})
+    if ours.pitch_mm != theirs.pitch_mm:
         return Sentence(PITCH_DIFFERS, {**names, **pitches})
     return Sentence(ANGLE_DIFFERS, names)
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from xref_app.core.quantity.amounts import Amount
 from xref_app.core.quantity.choices import read_word, read_yes_no
+from xref_app.core.quantity.couplers import names_coupler, parse_coupler
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.positions import read_heights, read_holes, read_sectors, rows_text
 from xref_app.core.quantity.quantities import FIELD_UNITS, parse_quantity
@@ -35,7 +36,7 @@ class FieldForm:
 
     ``unit`` is canonical (``"mm"``, ``"bar"`` ... or ``""``); ``words`` the closed list of a word field;
     ``default_doubt`` the half-width given to a bare number, canonical; ``shown_unit`` the unit a bare number is
-    read in, None for the canonical one.
+    read in, None for the canonical one; ``is_water_end`` says that a plug-in coupler may stand for the thread.
     """
 
     kind: FieldKind
@@ -43,6 +44,7 @@ class FieldForm:
     words: tuple[str, ...] = ()
     default_doubt: float = 0.0
     shown_unit: Unit | None = None
+    is_water_end: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,12 +77,18 @@ def read_field(form: FieldForm, text: str) -> Observed:
         case FieldKind.WORD:
             return Observed(text, text=read_word(text, form.words))
         case FieldKind.THREAD:
-            return Observed(text, text=parse_thread(text).designation)
+            return Observed(text, text=_end_or_thread(form, text))
         case FieldKind.YESNO:
             return Observed(text, text="yes" if read_yes_no(text) else "no")
         case FieldKind.SECTORS:
             return Observed(text, text=rows_text(read_sectors(text)))
     return _lengths(form, text)
+
+
+def _end_or_thread(form: FieldForm, text: str) -> str:
+    if form.is_water_end and names_coupler(text):
+        return parse_coupler(text).designation
+    return parse_thread(text).designation
 
 
 def _lengths(form: FieldForm, text: str) -> Observed:

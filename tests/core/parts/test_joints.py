@@ -1,0 +1,149 @@
+"""What joins and what does not: the table of joints against the standards, the near misses and the rule it replaced."""
+
+from __future__ import annotations
+
+from itertools import product
+
+import pytest
+
+from xref_app.core.model.shelf import PartEnd
+from xref_app.core.model.words import Gender
+from xref_app.core.parts.joints import ReadEnd, mates, read_part_end_or_none, sealed_by, thread_or_none, why_not
+from xref_app.core.quantity.couplers import Coupler, parse_coupler
+from xref_app.core.quantity.errors import MeasureError
+from xref_app.core.quantity.observed import FieldForm, FieldKind, read_field
+from xref_app.core.quantity.thread_table import thread_rows
+from xref_app.core.standards.joint_rules import joint_rules
+from xref_app.core.standards.near_misses import near_misses
+
+MALE, FEMALE = Gender.MALE, Gender.FEMALE
+
+
+def end(thread: str, gender: Gender, seal_mm: float | None = None) -> ReadEnd:
+    read = read_part_end_or_none(PartEnd(thread, gender, seal_mm))
+    assert read is not None, thread
+    return read
+
+
+# Male into female and how it is made tight, as the thread standards themselves say what they are for.
+PUBLISHED = [
+    ("3/8-18 NPT", "3/8-18 NPT", "sealant"),  # ASME B1.20.1: taper to taper, tight with sealant
+    ("R3/8", "Rp3/8", "sealant"),  # ISO 7-1: taper outside into parallel inside
+    ("R3/8", "Rc3/8", "sealant"),  # ISO 7-1: and into taper inside
+    ("G3/8", "G3/8", "washer"),  # ISO 228-1: pressure-tight joints are not made on the thread
+    ("3/4-11.5 NH", "3/4-11.5 NH", "flat washer"),  # ASME B1.20.7: hose couplings seal on a washer
+    ("3/4-11.5 NHR", "3/4-11.5 NH", "flat washer"),
+    ("7/8-14 UNF", "7/8-14 UNF", "O-ring"),  # SAE J1926-1: straight thread port with O-ring
+]
+
+
+@pytest.mark.parametrize(("male", "female", "seal"), PUBLISHED)
+def test_published_joints_join_and_are_made_tight_as_their_standard_says(male: str, female: str, seal: str) -> None:
+    one, other = end(male, MALE), end(female, FEMALE)
+    assert mates(one, other) is True
+    assert mates(other, one) is True
+    assert seal in sealed_by(one, other)
+
+
+THREAD_PAIRS = [(miss.item.name, miss.other.name) for miss in near_misses() if miss.kind == "thread"]
+
+
+@pytest.mark.parametrize(("one", "other"), THREAD_PAIRS)
+def test_every_near_miss_is_refused_either_way_round_and_says_why(one: str, other: str) -> None:
+    if thread_or_none(one) is None or thread_or_none(other) is None:
+        pytest.fail(f"{one} or {other} cannot be read")
+    for male, female in ((one, other), (other, one)):
+        assert mates(end(male, MALE), end(female, FEMALE)) is False
+        why = str(why_not(end(male, MALE), end(female, FEMALE)))
+        assert thread_or_none(male).designation in why  # type: ignore[union-attr] # read above
+        assert any(sign.isdigit() for sign in why)
+
+
+def test_the_near_misses_are_all_looked_at() -> None:
+    assert len(THREAD_PAIRS) >= 35
+    # shafts, keys and flanges are no joints of water; the coupling is the two seals below
+    assert {miss.kind for miss in near_misses()} == {"thread", "shaft", "key", "flange", "coupling"}
+
+
+def test_a_seal_of_14_mm_does_not_take_one_of_15_mm() -> None:
+    (pair,) = (miss for miss in near_misses() if miss.kind == "coupling")
+    ours, theirs = (end("M22x1.5", gender, miss.size_mm) for gender, miss in ((MALE, pair.item), (FEMALE, pair.other)))
+    assert mates(ours, theirs) is False
+    assert "14 mm" in str(why_not(ours, theirs))
+    assert "15 mm" in str(why_not(ours, theirs))
+    assert sealed_by(ours, end("M22x1.5", FEMALE, 14.0)) == "O-ring on the plug"
+
+
+def joined_before_there_was_a_table(male: str, female: str, family: dict[str, str], nominal: dict[str, str]) -> bool:
+    """Return what the rule said that the table replaced: one designation (R is outside only), R in Rp or Rc, NH/NHR."""
+    if male == female:
+        return family[male] != "R"
+    if nominal[male] != nominal[female]:
+        return False
+    pair = (family[male], family[female])
+    return pair in {("R", "Rp"), ("R", "Rc"), ("NH", "NHR"), ("NHR", "NH")}
+
+
+def test_the_table_joins_what_was_joined_before_and_nothing_else() -> None:
+    rows = thread_rows()
+    family = {row.designation: row.family.value for row in rows}
+    nominal = {row.designation: row.size for row in rows}
+    changed = set()
+    for male, female in product(family, repeat=2):
+        seal = 14.0 if "M22x1.5" in {male, female} else None
+        now = mates(end(male, MALE, seal), end(female, FEMALE, seal))
+        if now is not joined_before_there_was_a_table(male, female, family, nominal):
+            changed.add((family[male], family[female], now))
+    # Rp and Rc are inside threads by ISO 7-1: a male end called so is wrongly named, as a female one called R is.
+    assert changed == {("Rp", "Rp", False), ("Rc", "Rc", False)}
+
+
+def test_every_rule_that_joins_says_how_it_is_made_tight_and_every_refusal_what_differs() -> None:
+    for rule in joint_rules():
+        assert bool(rule.sealed_by) is rule.joins, rule
+        assert bool(rule.differs) is not rule.joins, rule
+    assert len({(rule.male, rule.female) for rule in joint_rules()}) == len(joint_rules())
+
+
+# --- plug-in couplers: common practice, no published source
+
+
+@pytest.mark.parametrize(
+    "written",
+    ["quick coupler 3/8", "Quick-Coupler 3/8", '3/8" quick coupler', "3/8 in quick coupler", "plug-in coupler 3/8"],
+)
+def test_a_coupler_is_read_however_it_is_written(written: str) -> None:
+    assert parse_coupler(written) == Coupler("3/8")
+    assert thread_or_none(written) == Coupler("3/8")
+    assert parse_coupler(written).designation == "quick coupler 3/8"
+
+
+@pytest.mark.parametrize("written", ["quick coupler", "coupler 3/8", "quick coupler 3/7", "quick coupler M22x1.5"])
+def test_a_coupler_without_a_known_size_is_refused(written: str) -> None:
+    with pytest.raises(MeasureError):
+        parse_coupler(written)
+    assert thread_or_none(written) is None
+
+
+def test_a_plug_goes_in_the_socket_of_its_size_only() -> None:
+    plug, socket = end("quick coupler 3/8", MALE), end("quick coupler 3/8", FEMALE)
+    assert mates(plug, socket) is True
+    assert mates(plug, plug) is False
+    assert mates(plug, end("quick coupler 1/4", FEMALE)) is False
+    assert mates(plug, end("3/8-18 NPT", FEMALE)) is False
+    assert "one profile" in sealed_by(plug, socket)
+    assert str(why_not(plug, plug)) == "Both ends are male."
+    assert str(why_not(plug, end("quick coupler 1/4", FEMALE))) == (
+        "quick coupler 3/8 and quick coupler 1/4 are different sizes: the plug does not lock in the socket."
+    )
+    assert str(why_not(plug, end("3/8-18 NPT", FEMALE))) == (
+        "quick coupler 3/8 and 3/8-18 NPT: a coupler does not go on a thread."
+    )
+
+
+def test_a_water_end_may_be_a_coupler_and_a_bolt_may_not() -> None:
+    water, bolt = FieldForm(FieldKind.THREAD, is_water_end=True), FieldForm(FieldKind.THREAD)
+    assert read_field(water, '3/8" quick coupler').text == "quick coupler 3/8"
+    assert read_field(water, "3/8 NPT").text == "3/8-18 NPT"
+    with pytest.raises(MeasureError):
+        read_field(bolt, "quick coupler 3/8")
