@@ -115,3 +115,18 @@ def _flange(rng: random.Random) -> Flange:
         seat_kind=Fact(SeatKind.FLAT),
         seat_heights_mm=_seats(rng, len(holes.holes)),
     )
+
+
+def nema_to_small_pump(*, height_mm: float = 4.06, most_mm: float = 20.5) -> Pair:
+    """Return a large boss on the engine and a pump whose holes lie inside it."""
+    case = case_with({})
+    face = replace(
+        case.machine.face,
+        holes_xy_mm=Pattern(tuple(Hole(x, y) for x, y in ((74.6, 0), (0, 74.6), (-74.6, 0), (0, -74.6))), 0.1),
+        bolt=Fact("3/8-16 UNC"),
+        pilot_kind=Fact(PilotKind.BOSS),
+        pilot_mm=Dimension(114.26, 0.05),
+        pilot_depth_mm=Dimension(height_mm, 0.1),
+    )
+    machine = replace(case.machine, face=face)
+    return Pair(replace(case, machine=machine), Range(4.0, most_mm), Material.STEEL)

@@ -8,15 +8,13 @@ from dataclasses import replace
 
 import pytest
 
-from tests.core.fit.cases import case_with
 from tests.core.plan import sampled
 from tests.core.plan.designs import designed, designs, plates
 from tests.core.plan.naive import Naive
-from tests.core.plan.pairs import BOLTS_MM, Pair, pair
-from xref_app.core.model.known import Dimension, Fact, Hole, How, Pattern
-from xref_app.core.model.words import Material, PilotKind
+from tests.core.plan.pairs import BOLTS_MM, Pair, nema_to_small_pump, pair
+from xref_app.core.model.known import Fact, Hole, How
+from xref_app.core.model.words import Material
 from xref_app.core.plan.plate import Plate, PlateRefused, Recess, plate_or_why_not
-from xref_app.core.quantity.range import Range
 
 
 def test_there_are_pairs_and_plates_enough_of_every_kind() -> None:
@@ -125,21 +123,6 @@ def test_a_pump_bolt_never_stands_out_behind_the_plate() -> None:
         )
         left = plate.thickness_mm - 0.05 - (recess.depth_mm + 0.05 if recess and opens else 0.0)
         assert furthest <= left + 1e-9, plate
-
-
-def nema_to_small_pump() -> Pair:
-    """Return a large boss on the engine and a pump whose holes lie inside it."""
-    case = case_with({})
-    face = replace(
-        case.machine.face,
-        holes_xy_mm=Pattern(tuple(Hole(x, y) for x, y in ((74.6, 0), (0, 74.6), (-74.6, 0), (0, -74.6))), 0.1),
-        bolt=Fact("3/8-16 UNC"),
-        pilot_kind=Fact(PilotKind.BOSS),
-        pilot_mm=Dimension(114.26, 0.05),
-        pilot_depth_mm=Dimension(4.06, 0.1),
-    )
-    machine = replace(case.machine, face=face)
-    return Pair(replace(case, machine=machine), Range(4.0, 20.5), Material.STEEL)
 
 
 def test_a_pump_hole_that_opens_into_the_engines_recess_has_only_the_thread_that_is_left() -> None:

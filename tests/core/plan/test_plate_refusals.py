@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+import random
+from dataclasses import fields, replace
+from typing import Any, TypeVar
 
 import pytest
 
 from tests.core.plan.designs import designed, plates, refusals
 from tests.core.plan.naive import SCREWS, Naive
-from tests.core.plan.pairs import Pair
+from tests.core.plan.pairs import Pair, nema_to_small_pump
 from xref_app.core.fit.question import NOT_KNOWN
+from xref_app.core.model.known import Dimension, Pattern, Seats
+from xref_app.core.model.machine import Face, Shaft
+from xref_app.core.model.pump import Flange
 from xref_app.core.plan import plate_refusals as why
 from xref_app.core.plan.plate import PlateRefused
 from xref_app.core.plan.plate_readings import is_through
+from xref_app.core.quantity.range import Range
+
+Side = TypeVar("Side", Face, Flange, Shaft)
 
 # The rule of the naive route that each reason says is broken.
 AXIAL = {
@@ -29,7 +37,68 @@ def test_the_refusals_are_of_every_kind() -> None:
     seen = {found.reason.template for _, found in refusals()}
     every = {NOT_KNOWN, why.NO_SCREW, why.ENGINE_SEATS, why.PUMP_SEATS, why.SCREWS_TIGHT, why.NO_PUMP_BOLT, why.NO_WEB}
     assert every <= seen
-    assert {why.HEAD_FLOOR, why.BOSSES_HIGH, why.NO_SCREW_LENGTH, why.NO_BOLT_LENGTH, why.THREAD_SHORT} <= seen
+    assert {why.HEAD_FLOOR, why.NO_SCREW_LENGTH, why.NO_BOLT_LENGTH} <= seen
+
+
+@pytest.mark.parametrize(
+    ("height_mm", "reason"), [(8.0, why.THREAD_SHORT), (13.0, why.RECESS_FLOOR), (17.0, why.BOSSES_HIGH)]
+)
+def test_a_boss_too_high_for_the_plate_is_refused_with_what_it_takes(height_mm: float, reason: str) -> None:
+    one = nema_to_small_pump(height_mm=height_mm, most_mm=16.5)
+    found = designed(one)
+    assert isinstance(found, PlateRefused)
+    assert found.reason.template == reason
+    assert is_true(one, found)
+    assert found.measure == ()
+
+
+def test_a_window_between_two_stock_sizes_is_refused() -> None:
+    one = replace(nema_to_small_pump(), window_mm=Range(12.1, 12.7))
+    found = designed(one)
+    assert isinstance(found, PlateRefused)
+    assert str(found.reason) == (
+        "No stock plate is right for the shaft: it must be between 12.10 and 12.70 mm thick as made."
+    )
+    assert is_true(one, found)
+
+
+def test_a_boss_that_is_only_perhaps_too_high_is_asked_for() -> None:
+    found = designed(nema_to_small_pump(height_mm=7.5, most_mm=20.5))
+    assert isinstance(found, PlateRefused)
+    assert found.reason.template == why.NO_BOLT_LENGTH
+    assert found.measure == ("flange_thickness_mm", "face_pilot_depth_mm")
+
+
+def exact(side: Side, rng: random.Random) -> Side:
+    """Return one side as it may truly be: every size somewhere inside its doubt, its holes where they were read."""
+    changed: dict[str, Any] = {}  # fields of any kind
+    for field in fields(side):
+        known = getattr(side, field.name)
+        if isinstance(known, Dimension):
+            changed[field.name] = Dimension(known.value + known.doubt * rng.choice([-1, 0, 1]), 0.0)
+        elif isinstance(known, Pattern):
+            changed[field.name] = replace(known, doubt_mm=0.0)
+        elif isinstance(known, Seats):
+            highest = max(known.heights_mm)
+            heights = [
+                one if one == highest else one + known.doubt_mm * rng.choice([-1, 1]) for one in known.heights_mm
+            ]
+            changed[field.name] = Seats(tuple(min(highest, one) for one in heights), 0.0)
+    return replace(side, **changed)
+
+
+def test_where_nothing_is_asked_for_no_true_size_within_the_doubts_would_allow_a_plate() -> None:
+    rng = random.Random(5)
+    final = [one for one, found in refusals() if not found.measure]
+    assert len(final) >= 200
+    for one in final:
+        machine, pump = one.case.machine, one.case.pump
+        truly = replace(
+            one.case,
+            machine=replace(machine, face=exact(machine.face, rng), shaft=exact(machine.shaft, rng)),
+            pump=replace(pump, flange=exact(pump.flange, rng)),
+        )
+        assert isinstance(designed(replace(one, case=truly)), PlateRefused), one
 
 
 def test_every_refusal_is_true_by_another_route() -> None:

@@ -85,11 +85,11 @@ def plate_or_why_not(
     found = _designed(readings, job)
     if isinstance(found, Plate):
         return found
-    # Measuring helps only where the same readings without doubt would do.
-    closer = _designed(readings.without_doubt, job)
+    # Measuring helps only where some readings inside the doubts would do.
+    helps = any(isinstance(_designed(best, job), Plate) for best in readings.at_best)
     read = {field for field, _ in readings_needed(machine, pump)}
     fields = tuple(field for field in why.fields_to_measure(found) if field in read)
-    return PlateRefused(found, fields if isinstance(closer, Plate) else ())
+    return PlateRefused(found, fields if helps else ())
 
 
 def _designed(readings: PlateReadings, job: _Job) -> Plate | Sentence:

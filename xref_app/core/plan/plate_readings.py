@@ -44,29 +44,32 @@ class PlateReadings:
     how: How
 
     @property
-    def without_doubt(self) -> PlateReadings:
-        """Return the same readings as if each were exact: what closer measuring might show."""
+    def at_best(self) -> tuple[PlateReadings, ...]:
+        """Return what closer measuring might show at best: exact readings, each at its end that suits a plate.
 
-        def exact(value: Range) -> Range:
-            return Range.exactly(value.middle)
+        The flange's thickness suits at no one end, since bolts come in steps: its middle and both ends are tried. Holes
+        stay where they were read.
+        """
 
-        def sharp(boss: Boss | None) -> Boss | None:
-            return boss and Boss(exact(boss.diameter_mm), exact(boss.height_mm))
+        def smallest(boss: Boss | None) -> Boss | None:
+            return boss and Boss(Range.exactly(boss.diameter_mm.low), Range.exactly(boss.height_mm.low))
 
-        return replace(
+        best = replace(
             self,
             face_holes=replace(self.face_holes, doubt_mm=0.0),
-            depth_mm=exact(self.depth_mm),
-            engine_hole_mm=self.engine_hole_mm and exact(self.engine_hole_mm),
+            depth_mm=Range.exactly(self.depth_mm.high),
+            engine_hole_mm=self.engine_hole_mm and Range.exactly(self.engine_hole_mm.high),
             engine_seats_spread_mm=Range.exactly(self.engine_seats_spread_mm.low),
-            engine_boss=sharp(self.engine_boss),
+            engine_boss=smallest(self.engine_boss),
             flange_holes=replace(self.flange_holes, doubt_mm=0.0),
-            flange_hole_mm=exact(self.flange_hole_mm),
-            flange_thickness_mm=exact(self.flange_thickness_mm),
+            flange_hole_mm=Range.exactly(self.flange_hole_mm.high),
             pump_seats_spread_mm=Range.exactly(self.pump_seats_spread_mm.low),
-            pump_boss=sharp(self.pump_boss),
-            shaft_radius_mm=exact(self.shaft_radius_mm),
+            pump_boss=smallest(self.pump_boss),
+            shaft_radius_mm=Range.exactly(self.shaft_radius_mm.low),
         )
+        flange = self.flange_thickness_mm
+        ends = (flange.middle, flange.low, flange.high)
+        return tuple(replace(best, flange_thickness_mm=Range.exactly(end)) for end in ends)
 
 
 def is_through(machine: Machine) -> bool:
