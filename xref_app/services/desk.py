@@ -74,11 +74,13 @@ class CatalogDesk:
             title=self._job_title(pump_id, machine_id),
             facts=fact_rows(self.catalog, values.machine, self._sources(machine_id)),
             guessed_number=job.guessed_number,
+            reference=job.reference,
         )
 
     def judge_all(self, job: Job, progress: Progress) -> Candidates:
         """Return every pump of the catalog judged against ``job``, best first."""
-        return judge_all(self.catalog, self._values(job), guessed_number=job.guessed_number, progress=progress)
+        catalog = self.catalog.for_job(job.reference)
+        return judge_all(catalog, self._values(job), guessed_number=job.guessed_number, progress=progress)
 
     def face(self, job: Job, candidate_id: str, progress: Progress) -> FaceDrawing:
         """Return both faces, one over the other, at the turn the verdict rests on."""
@@ -87,7 +89,9 @@ class CatalogDesk:
         return face_drawing(case.machine, case.pump, turn)
 
     def _case_and_turn(self, job: Job, candidate_id: str) -> tuple[Case, float | None]:
-        asked = question(self.catalog, self._values(job), candidate_id, guessed_number=job.guessed_number)
+        asked = question(
+            self.catalog.for_job(job.reference), self._values(job), candidate_id, guessed_number=job.guessed_number
+        )
         return asked.cases[0], judge_each(asked.cases, asked.contradicted).clocking_deg
 
     def _values(self, job: Job) -> JobValues:

@@ -54,7 +54,9 @@ def find_row(connection: Connection, table: AnyTable, key: Mapping[str, object])
 def plain(values: Mapping[str, object], table: AnyTable | None = None) -> Values:
     """Return ``values`` as those of a row; what an older act could not know of ``table`` is empty."""
     later: Values = dict.fromkeys(table.later) if table else {}
-    return later | {name: value if isinstance(value, str | int | float | bool) else None for name, value in values.items()}
+    return later | {
+        name: value if isinstance(value, str | int | float | bool) else None for name, value in values.items()
+    }
 
 
 def with_mark(table: AnyTable, values: Values, withdrawn_on: str) -> Values:

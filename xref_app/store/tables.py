@@ -91,7 +91,7 @@ class CatalogTable(Generic[R_co]):
 AnyTable = CatalogTable[CatalogRow]
 
 
-def _catalog_table(
+def _catalog_table(  # noqa: PLR0913 - what a class cannot say of its table
     name: str,
     row_type: type[R],
     key: tuple[str, ...],
