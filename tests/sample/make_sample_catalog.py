@@ -16,7 +16,7 @@ from tests.sample.names import NumberBook
 from tests.sample.parts import all_parts
 from tests.sample.readings import Notebook
 from tests.sample.said import Dice
-from tests.sample.stock import outcomes, salvaged, shelf
+from tests.sample.stock import outcomes, reservations, salvaged, shelf
 from tests.sample.troubles import CHAINS, CONTRADICTIONS, FOUR_NUMBERS, HABITS, LOOK_ALIKES, WITHDRAWN
 from tests.sample.units import Units
 from xref_app.core.model.catalog import Number, ReplacedBy
@@ -37,6 +37,7 @@ def sample_rows() -> CatalogRows:
     _write_troubles(units.notebook)
     parts = all_parts()
     pumps = [units.pumps_of[family.key][0] for family in FAMILIES]
+    places = shelf(dice, parts, pumps)
     return CatalogRows(
         entries=tuple(units.entries),
         numbers=_numbers(units.numbers),
@@ -45,7 +46,8 @@ def sample_rows() -> CatalogRows:
         machines=tuple(units.machines),
         ports=tuple(units.notebook.ports),
         parts=parts,
-        shelf=shelf(dice, parts, pumps),
+        shelf=places,
+        reservations=reservations(places),
         salvaged_units=salvaged(dice, units.entries),
         replaced_by=_chains(dice),
         outcomes=outcomes(dice, units),
