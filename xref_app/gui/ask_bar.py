@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from PySide6.QtCore import Qt, Slot
+from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from xref_app.gui.labels import heading_label
@@ -29,6 +29,8 @@ class Blank:
 
 class AskBar(QFrame):
     """Hidden while nothing is asked. Enter goes on to the next blank; only F12 or the button does the act."""
+
+    opened = Signal()
 
     def __init__(self, look: Look, blanks: Sequence[tuple[str, str]], parent: QWidget | None = None) -> None:
         """Make it with a line for each of ``blanks`` (name and title) that may ever be asked for."""
@@ -88,6 +90,7 @@ class AskBar(QFrame):
             self._labels[name].hide()
         for blank in blanks:
             self._show_blank(blank)
+        self.opened.emit()
         self.show()
         first = self.lines[blanks[0].name] if blanks else self.do_button
         first.setFocus(Qt.FocusReason.OtherFocusReason)

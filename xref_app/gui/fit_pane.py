@@ -165,6 +165,8 @@ class FitPane(QFrame):
         first, second = (self.why, self.needs_view) if is_ruled_out else (self.needs_view, self.why)
         self._reasons.removeWidget(self.needs_view)
         self._reasons.insertWidget(self._reasons.indexOf(self.why) + (1 if is_ruled_out else 0), self.needs_view)
+        self._reasons.removeWidget(self._reserve)
+        self._reasons.insertWidget(self._reasons.indexOf(self.needs_view) + 1, self._reserve)
         self.needs_view.setVisible(bool(needs))
         self._reserve.setVisible(bool(needs) and not is_ruled_out)
         QWidget.setTabOrder(self._table, first)

@@ -110,6 +110,7 @@ class MainWindow(QMainWindow):
         shelf = ShelfPart(desk, self.flow, self.panes, self.bench, look=self.look, memory=self.memory)
         self._page_layout.insertWidget(self._page_layout.indexOf(self.message) + 1, shelf.bar)
         shelf.said.connect(self.message.say)
+        shelf.bar.opened.connect(self.message.clear)
         return shelf
 
     def _connect(self) -> None:

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Slot
-from PySide6.QtWidgets import QFrame, QGridLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QGridLayout, QPushButton, QWidget
 
 from xref_app.core.model.catalog import ReservationRow
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.rows import QuietListView, RowsModel, named
+from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.shelf_words import counted_text, free_text, held_text, mark_text, price_text, there_text
 from xref_app.gui.theme import Look
 from xref_app.services.shelf_lines import ShelfLine
 
-_WIDTH_PX = 370
+_WIDTH_PX = 350
+_NO_LIMIT_PX = 16777215
+# Two reservations.
+_HELD_PX = 64
 
 
 class HeldModel(RowsModel[ReservationRow]):
@@ -32,6 +36,7 @@ class ShelfDetails(QFrame):
         self.setProperty("pane", "true")
         self._look = look
         self._line: ShelfLine | None = None
+        self._is_folded = False
         self._held = HeldModel(self)
         self._name = heading_label(self, "shelf_name_label", "")
         self._counts = quiet_label(self, "shelf_counts_label")
@@ -40,11 +45,11 @@ class ShelfDetails(QFrame):
         self.held_view.setModel(self._held)
         self.held_view.setWordWrap(True)
         self.reserve_button = self._button("reserve", self.tr("Reserve for a job  Ctrl+R"))
-        self.release_button = self._button("release", self.tr("Release  Ctrl+Shift+R"))
+        self.release_button = self._button("release", self.tr("Release  Ctrl+G"))
         self.take_button = self._button("take", self.tr("Take out  Ctrl+T"))
-        self.put_button = self._button("put", self.tr("Put in  Ctrl+Shift+T"))
-        self.count_button = self._button("count", self.tr("Count again  Ctrl+Shift+K"))
-        self.mark_button = self._button("mark", self.tr("Low mark  Ctrl+Shift+O"))
+        self.put_button = self._button("put", self.tr("Put in  Ctrl+I"))
+        self.count_button = self._button("count", self.tr("Count again  Ctrl+K"))
+        self.mark_button = self._button("mark", self.tr("Low mark  Ctrl+M"))
         self.leave_button = self._button("leave", self.tr("Leave  Esc"))
         self._lay_out()
         look.changed.connect(self._resize_to_text)
@@ -52,10 +57,15 @@ class ShelfDetails(QFrame):
         self.show_line(None)
 
     def _button(self, name: str, text: str) -> QPushButton:
-        return named(QPushButton(text, self), f"shelf_{name}_button", text)
+        button = named(QPushButton(text, self), f"shelf_{name}_button", text)
+        button.setProperty("small", "true")
+        return button
 
     def _lay_out(self) -> None:
-        acts = QGridLayout()
+        self._acts = QWidget(self)
+        self._acts.setObjectName("shelf_acts_box")
+        acts = QGridLayout(self._acts)
+        acts.setContentsMargins(0, 0, 0, 0)
         acts.setSpacing(6)
         acts.addWidget(self.reserve_button, 0, 0, 1, 2)
         acts.addWidget(self.release_button, 1, 0)
@@ -64,14 +74,12 @@ class ShelfDetails(QFrame):
         acts.addWidget(self.count_button, 2, 1)
         acts.addWidget(self.mark_button, 3, 0)
         acts.addWidget(self.leave_button, 3, 1)
-        body = QVBoxLayout(self)
-        body.setContentsMargins(10, 8, 10, 8)
-        body.setSpacing(6)
-        body.addWidget(self._name)
-        body.addWidget(self._counts)
-        body.addWidget(self._held_title)
-        body.addWidget(self.held_view, 1)
-        body.addLayout(acts)
+        above, below = column_above_column(self, "shelf_details_area")
+        above.addWidget(self._name)
+        above.addWidget(self._counts)
+        above.addWidget(self._held_title)
+        above.addWidget(self.held_view, 1)
+        below.addWidget(self._acts)
 
     @property
     def line(self) -> ShelfLine | None:
@@ -118,6 +126,19 @@ class ShelfDetails(QFrame):
             said.append(self.tr("More is reserved than lies there: count it again, or release some."))
         return "\n".join(said)
 
+    @property
+    def wanted_width(self) -> int:
+        """Return the width in which no button is cut, px."""
+        return self._look.px(_WIDTH_PX)
+
+    def set_folded(self, *, is_folded: bool) -> None:
+        """Take the whole width below the list, without buttons: keys and menu do their acts; or stand beside it."""
+        self._is_folded = is_folded
+        self._acts.setVisible(not is_folded)
+        self._resize_to_text()
+
     @Slot()
     def _resize_to_text(self) -> None:
-        self.setFixedWidth(self._look.px(_WIDTH_PX))
+        self.setMinimumWidth(0 if self._is_folded else self.wanted_width)
+        self.setMaximumWidth(_NO_LIMIT_PX if self._is_folded else self.wanted_width)
+        self.held_view.setMinimumHeight(self._look.px(_HELD_PX))

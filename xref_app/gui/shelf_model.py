@@ -12,7 +12,7 @@ from xref_app.gui.shelf_words import counted_text, free_text, held_text, mark_te
 from xref_app.services.shelf_lines import ShelfLine
 
 _ROW_PX, _LEAST_PX, _PAD_PX = 50, 420, 8
-_BIN_PX, _WARNING_PX, _COUNT_PX = 62, 88, 158
+_BIN_PX, _WARNING_PX, _COUNT_PX = 58, 82, 132
 
 
 class ShelfModel(RowsModel[ShelfLine]):

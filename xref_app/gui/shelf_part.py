@@ -9,6 +9,7 @@ from functools import partial
 from PySide6.QtCore import QObject, Signal, Slot
 
 from xref_app.core.fit.finding import Need, Verdict
+from xref_app.core.model.stock import spelled_job
 from xref_app.gui.ask_bar import Answers, AskBar, Blank
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.job_flow import JobFlow
@@ -220,11 +221,12 @@ class ShelfPart(QObject):
         if not isinstance(done, PutBy):
             return
         self.bar.leave()
-        words = [self.tr("Reserved for {job}: {what}.").format(job=done.job, what=_listed(done.put_by))]
+        job = spelled_job(done.job)
+        words = [self.tr("Reserved for {job}: {what}.").format(job=job, what=_listed(done.put_by))]
         if not done.put_by:
             words = [self.tr("Nothing of it lies on the shelf.")]
         elif not done.name:
-            words = [self.tr("All of it was reserved for {job} before.").format(job=done.job)]
+            words = [self.tr("All of it was reserved for {job} before.").format(job=job)]
         if done.to_order:
             words.append(self.tr("To order: {what}.").format(what=_listed(done.to_order)))
         if done.name:

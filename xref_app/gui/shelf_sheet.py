@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, QSize, Qt, QTimer, Slot
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
@@ -13,12 +14,12 @@ from xref_app.gui.theme import Look
 from xref_app.services.shelf_lines import ShelfLine, filtered
 
 _LONGEST_FILTER = 60
+_LIST_PX = 420
+_LEAST_HEIGHT_PX = 300
 
 
 class ShelfSheet(QWidget):
     """Shows lines and tells nothing by itself: every act is a command of the window."""
-
-    chosen = Signal(object)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -33,11 +34,15 @@ class ShelfSheet(QWidget):
             QPushButton(self.tr("Low only  Ctrl+Shift+L"), self), "shelf_low_button", self.tr("Low only")
         )
         self.low_button.setCheckable(True)
+        self.low_button.setProperty("small", "true")
         self._count = quiet_label(self, "shelf_count_label")
         self.list = named(QuietListView(self), "shelf_places_list", self.tr("Places of the shelf"))
         self.list.setModel(self._model)
         self.list.setItemDelegate(ShelfDelegate(look, self.list))
         self.details = ShelfDetails(look, self)
+        self._settling = QTimer(self)
+        self._settling.setSingleShot(True)
+        self._settling.timeout.connect(self._show_current)
         self._lay_out()
         self.filter.textChanged.connect(self._refilter)
         self.filter.returnPressed.connect(self._go_down)
@@ -65,11 +70,11 @@ class ShelfSheet(QWidget):
         left.addLayout(find)
         left.addWidget(self._count)
         left.addWidget(self.list, 1)
-        whole = QHBoxLayout(self)
-        whole.setContentsMargins(0, 0, 0, 0)
-        whole.setSpacing(8)
-        whole.addWidget(pane, 1)
-        whole.addWidget(self.details)
+        self._whole = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._whole.setContentsMargins(0, 0, 0, 0)
+        self._whole.setSpacing(8)
+        self._whole.addWidget(pane, 3)
+        self._whole.addWidget(self.details, 2)
 
     @property
     def line(self) -> ShelfLine | None:
@@ -92,6 +97,7 @@ class ShelfSheet(QWidget):
         rows = filtered(self._lines, self.filter.text(), low_only=self.low_button.isChecked())
         bar, scrolled = self.list.verticalScrollBar(), self.list.verticalScrollBar().value()
         self._model.show_rows(rows)
+        self.list.doItemsLayout()
         self._count.setText(self._count_text(rows))
         ids = [one.place.shelf_id for one in rows]
         place = ids.index(shelf_id) if shelf_id in ids else 0
@@ -131,7 +137,33 @@ class ShelfSheet(QWidget):
         here = stops.index(focus) if focus in stops else -1
         stops[(here + step) % len(stops)].setFocus(Qt.FocusReason.ShortcutFocusReason)
 
+    def minimumSizeHint(self) -> QSize:
+        """Return the room for the details alone: folding must be able to happen before the window resists."""
+        return QSize(self.details.wanted_width, _LEAST_HEIGHT_PX)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fold or unfold."""
+        super().resizeEvent(event)
+        self._fold()
+
+    def _fold(self) -> None:
+        """Put the details below the list where both have no room side by side."""
+        is_narrow = self.width() < self.details.wanted_width + self._look.px(_LIST_PX)
+        flow = QBoxLayout.Direction.TopToBottom if is_narrow else QBoxLayout.Direction.LeftToRight
+        if self._whole.direction() is not flow:
+            self._whole.setDirection(flow)
+            self.details.set_folded(is_folded=is_narrow)
+            self._count.setVisible(not is_narrow)
+        self._settling.start()
+
     @Slot()
     def _resize_to_text(self) -> None:
+        self._fold()
         self.filter.setMinimumHeight(self._look.px(32))
         self.list.doItemsLayout()
+        self._settling.start()
+
+    @Slot()
+    def _show_current(self) -> None:
+        """Keep the chosen place in sight once all rows have their new height."""
+        self.list.scrollTo(self.list.currentIndex())
