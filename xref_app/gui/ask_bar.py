@@ -46,6 +46,8 @@ class AskBar(QFrame):
         self.lines: dict[str, QLineEdit] = {}
         self.do_button = named(QPushButton(self), "ask_do_button", self.tr("Do it"))
         self.leave_button = named(QPushButton(self.tr("Leave  Esc"), self), "ask_leave_button", self.tr("Leave"))
+        for button in (self.do_button, self.leave_button):
+            button.setProperty("small", "true")
         self._lay_out(blanks)
         self.do_button.clicked.connect(self.press)
         self.leave_button.clicked.connect(self.leave)

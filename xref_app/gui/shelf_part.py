@@ -14,11 +14,11 @@ from xref_app.gui.ask_bar import Answers, AskBar, Blank
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.job_flow import JobFlow
 from xref_app.gui.memory import WindowMemory
+from xref_app.gui.one_act import OneAct
 from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.shelf_desk import ShelfDesk
 from xref_app.gui.shelf_sheet import ShelfSheet
 from xref_app.gui.shelf_words import held_text
-from xref_app.gui.tasks import Task, Tasks
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate
 from xref_app.services.shelf import LONGEST_JOB, PutBy, read_pieces
@@ -53,8 +53,7 @@ class ShelfPart(QObject):
         self._last_job = ""
         self._candidate: Candidate | None = None
         self._look_again_at = ""
-        self._is_acting = False
-        self._tasks = Tasks(self)
+        self._acts = OneAct(self)
         self.sheet = ShelfSheet(look)
         blanks = (("pieces", self.tr("Pieces")), ("job", self.tr("Job")), ("who", self.tr("Who")))
         self.bar = AskBar(look, blanks)
@@ -62,6 +61,8 @@ class ShelfPart(QObject):
         self._connect()
 
     def _connect(self) -> None:
+        self._acts.failed.connect(self.said)
+        self._acts.crashed.connect(self._bench.flow.crashed)
         details = self.sheet.details
         details.reserve_button.clicked.connect(self.reserve)
         details.release_button.clicked.connect(self.release)
@@ -84,11 +85,11 @@ class ShelfPart(QObject):
     @property
     def is_working(self) -> bool:
         """Say whether an act or the list is still on its way."""
-        return self._tasks.running > 0
+        return self._acts.is_working
 
     def shut_down(self) -> None:
         """Stop all work."""
-        self._tasks.shut_down()
+        self._acts.shut_down()
 
     # -- the page
 
@@ -112,7 +113,7 @@ class ShelfPart(QObject):
             self.sheet.low_button.toggle()
 
     def _read(self) -> None:
-        self._run(lambda: _Seen(self._desk.lines(), self._desk.last_job()), self._show_seen)
+        self._acts.read(lambda: _Seen(self._desk.lines(), self._desk.last_job()), self._show_seen)
 
     @Slot(str, bool)
     def _read_again(self, _name: str, _is_undo: bool) -> None:  # noqa: FBT001 - the signal's own arguments
@@ -268,16 +269,8 @@ class ShelfPart(QObject):
         self._do(given, lambda: do(given["who"]), self._tell_done)
 
     def _do(self, given: Answers, work: Callable[[], object], answer: Callable[[object], None]) -> None:
-        """Do one act; a second press while it is on its way does nothing."""
-        if self._is_acting:
-            return
-        self._is_acting = True
         self._note_who(given)
-        self._run(work, answer).settled.connect(self._note_settled)
-
-    @Slot()
-    def _note_settled(self) -> None:
-        self._is_acting = False
+        self._acts.do(work, answer)
 
     def _note_who(self, given: Answers) -> None:
         if given["who"].strip():
@@ -297,18 +290,6 @@ class ShelfPart(QObject):
             self._look_again_at = self._candidate.entry_id if self._candidate is not None else ""
             self._job.open_again()
         self.said.emit(sentence)
-
-    def _run(self, work: Callable[[], object], answer: Callable[[object], None]) -> Task:
-        task = self._tasks.prepare(lambda _progress: work())
-        task.finished.connect(answer)
-        task.failed.connect(self.said)
-        task.crashed.connect(self._tell_crash)
-        self._tasks.launch(task)
-        return task
-
-    @Slot(object)
-    def _tell_crash(self, _trouble: object) -> None:
-        self._bench.flow.crashed.emit()
 
     # -- the pump looked at
 

@@ -15,7 +15,7 @@ from xref_app.services.shelf_lines import ShelfLine, filtered
 
 _LONGEST_FILTER = 60
 _LIST_PX = 420
-_LEAST_HEIGHT_PX = 300
+_LEAST_HEIGHT_PX = 230
 
 
 class ShelfSheet(QWidget):
