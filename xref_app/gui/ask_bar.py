@@ -14,6 +14,8 @@ from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
 
 Answers = Mapping[str, str]
+# Of its room, where the window is narrow.
+_LEAST_SHARE = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +104,8 @@ class AskBar(QFrame):
         line.setMaxLength(blank.longest)
         line.setText(blank.text)
         line.selectAll()
-        line.setFixedWidth(self._look.px(blank.width_px))
+        line.setMinimumWidth(self._look.px(blank.width_px * _LEAST_SHARE))
+        line.setMaximumWidth(self._look.px(blank.width_px))
         line.setMinimumHeight(self._look.px(32))
         line.show()
         self._labels[blank.name].show()
