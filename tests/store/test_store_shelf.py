@@ -219,8 +219,14 @@ def test_nothing_is_promised_over_a_damaged_row(filled: Engine) -> None:
 def test_an_act_of_before_the_low_mark_came_can_still_be_undone() -> None:
     """Its rows in the history have no such column; the hash of then, spelled out here, must be the hash of now."""
     old: dict[str, object] = {
-        **{"shelf_id": "H1", "part_id": "S32", "entry_id": "", "bin": "C3", "count": 4, "price": 0.4},
-        **{"counted_on": "", "withdrawn_on": ""},
+        "shelf_id": "H1",
+        "part_id": "S32",
+        "entry_id": "",
+        "bin": "C3",
+        "count": 4,
+        "price": 0.4,
+        "counted_on": "",
+        "withdrawn_on": "",
     }
     old["row_hash"] = text_hash('["shelf","H1","S32","","C3",4,0.4,"",""]')
     change = Change(who="Ana", action="save", why="", key=("1", "x"), before={"shelf": [old]}, after={"shelf": [old]})
