@@ -20,6 +20,6 @@ def run_window(*, sample: bool) -> int:
         sys.stderr.write(f"{error}\n")
         return 2
     application = QApplication(sys.argv[:1])
-    window = build_window(desk, settings_path(), bench=desk)
+    window = build_window(desk, settings_path(), bench=desk, shelf=desk.shelf)
     window.show()
     return application.exec()

@@ -91,7 +91,7 @@ DAMAGES: dict[str, tuple[Callable[[Path], object], str]] = {
         "numbers.csv, row 2, column number: “” stands where a value must stand: fill it in.",
     ),
     "pattern": (
-        swap("shelf.csv", "\n", "\nplace one,,P-1A,B3,1,,\n"),
+        swap("shelf.csv", "\n", "\nplace one,,P-1A,B3,1,,,\n"),
         (
             "shelf.csv, row 2, column shelf_id: “place one” does not look like shelf place: "
             "it must match [A-Z][A-Z0-9-]{2,23}."
@@ -117,7 +117,7 @@ DAMAGES: dict[str, tuple[Callable[[Path], object], str]] = {
         "numbers.csv, row 2, column entry_id: “P-9Z” is not in entries.csv: add it there or mend it here.",
     ),
     "shelf place for nothing": (
-        append("shelf.csv", b"S-01,,,B3,1,,\n"),
+        append("shelf.csv", b"S-01,,,B3,1,,,\n"),
         "shelf.csv, row 2, column part_id: “” is not one thing: name either a part or an entry.",
     ),
     "cell too many": (

@@ -12,6 +12,7 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
 from tests.gui.desk_for_tests import NOTHING_FITS, DeskForTests
+from tests.services.bench_store import sample_desk
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.face_panel import View
 from xref_app.gui.face_view import Zoom
@@ -27,7 +28,8 @@ def settle(window: MainWindow) -> None:
     app = QApplication.instance()
     while app is not None and not deadline.hasExpired():
         app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
-        if not window.flow.is_working and window.tasks.running == 0:
+        is_aside = window.shelf is not None and window.shelf.is_working
+        if not window.flow.is_working and window.tasks.running == 0 and not is_aside:
             break
     if app is not None:
         app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
@@ -145,6 +147,64 @@ SCENES: dict[str, tuple[dict[str, object], str, Callable[[MainWindow], None]]] =
 GREY = ("01_light", "11_dark", "22_side_bigger")
 
 
+def _low(window: MainWindow) -> None:
+    assert window.shelf is not None
+    window.shelf.switch_low_only()
+
+
+def _reserving(window: MainWindow) -> None:
+    assert window.shelf is not None
+    window.shelf.sheet.filter.setText("3.2")
+    window.shelf.reserve()
+
+
+def _large(window: MainWindow) -> None:
+    window.look.set_text_percent(150)
+    _reserving(window)
+
+
+def _dark(window: MainWindow) -> None:
+    window.look.set_theme(ThemeName.DARK)
+    _low(window)
+
+
+SHELF_SCENES: dict[str, Callable[[MainWindow], None]] = {
+    "20_shelf": _nothing,
+    "21_shelf_low": _low,
+    "22_shelf_reserving": _reserving,
+    "23_shelf_text_150": _large,
+    "24_shelf_dark": _dark,
+}
+
+
+def _on_shelf(folder: Path, name: str) -> MainWindow:
+    """Return a window of 1366x768 over the sample catalog with the shelf in front."""
+    (folder / name).mkdir()
+    desk = sample_desk(folder / name)
+    window = build_window(desk, folder / f"{name}.ini", bench=desk, shelf=desk.shelf)
+    window.resize(1366, 768)
+    window.show()
+    window.activateWindow()
+    assert window.shelf is not None
+    window.shelf.show()
+    settle(window)
+    return window
+
+
+def _take_shelf(folder: Path, settings: Path) -> list[Path]:
+    written: list[Path] = []
+    for name, change in SHELF_SCENES.items():
+        window = _on_shelf(settings, name)
+        change(window)
+        settle(window)
+        written.append(folder / f"{name}.png")
+        window.grab().save(str(written[-1]))
+        window.look.set_text_percent(100)
+        window.close()
+        window.deleteLater()
+    return written
+
+
 def take_all(folder: Path) -> list[Path]:
     """Write every picture into ``folder`` and return the files."""
     app = QApplication.instance() or QApplication([])
@@ -163,6 +223,8 @@ def take_all(folder: Path) -> list[Path]:
             window.close()
             window.deleteLater()
             app.sendPostedEvents(None, int(QEvent.Type.DeferredDelete.value))
+        written += _take_shelf(folder, Path(settings))
+        app.sendPostedEvents(None, int(QEvent.Type.DeferredDelete.value))
     return written
 
 

@@ -7,6 +7,7 @@ from PySide6.QtGui import QAccessible, QAccessibleInterface
 from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QHeaderView, QLineEdit, QTextBrowser, QWidget
 
 from tests.gui.conftest import Open
+from xref_app.gui.help_shelf import SHELF_HELP
 from xref_app.gui.help_texts import HELP
 from xref_app.gui.main_window import MainWindow
 
@@ -98,6 +99,6 @@ def test_help_has_a_paragraph_for_every_place_the_focus_can_be(open_window: Open
     places = {widget.objectName() for widget in controls(window)}
     places.add("face_drawing_view")
     unreachable = {"entry_hits_list"}
-    assert places - unreachable <= set(HELP) | {"help_text_view"}
+    assert places - unreachable <= {*HELP, *SHELF_HELP, "help_text_view"}
     dead = set(HELP) - places - {"chips_machine_button"}
     assert not dead

@@ -24,6 +24,7 @@ def catalog_of(rows: CatalogRows) -> Catalog:
         bins=rows.shelf,
         replaced_by=rows.replaced_by,
         outcomes=rows.outcomes,
+        reservations=rows.reservations,
     )
 
 

@@ -17,7 +17,7 @@ from tests.sample.names import NumberBook
 from tests.sample.parts import all_parts
 from tests.sample.readings import Notebook
 from tests.sample.said import Dice
-from tests.sample.stock import added_to_shelf, outcomes, salvaged, shelf
+from tests.sample.stock import added_to_shelf, outcomes, reservations, salvaged, shelf
 from tests.sample.troubles import CHAINS, CONTRADICTIONS, FOUR_NUMBERS, HABITS, LOOK_ALIKES, WITHDRAWN
 from tests.sample.units import Units
 from xref_app.core.model.catalog import Number, ReplacedBy
@@ -38,6 +38,8 @@ def sample_rows() -> CatalogRows:
     _write_troubles(units.notebook)
     parts, later = all_parts(), len(tuple(chain_fittings()))
     pumps = [units.pumps_of[family.key][0] for family in FAMILIES]
+    # Dice of its own, so that all that was drawn before the later parts came stays as it was.
+    places = added_to_shelf(Dice(SEED + 1), parts[-later:], shelf(dice, parts[:-later], pumps))
     return CatalogRows(
         entries=tuple(units.entries),
         numbers=_numbers(units.numbers),
@@ -46,8 +48,8 @@ def sample_rows() -> CatalogRows:
         machines=tuple(units.machines),
         ports=tuple(units.notebook.ports),
         parts=parts,
-        # Dice of its own, so that all that was drawn before the later parts came stays as it was.
-        shelf=added_to_shelf(Dice(SEED + 1), parts[-later:], shelf(dice, parts[:-later], pumps)),
+        shelf=places,
+        reservations=reservations(places),
         salvaged_units=salvaged(dice, units.entries),
         replaced_by=_chains(dice),
         outcomes=outcomes(dice, units),

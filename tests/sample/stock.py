@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from tests.sample.readings import PEOPLE
 from tests.sample.said import Dice
 from tests.sample.units import CANNOT_FIT, FITS, NEEDS_SPACER, Units
-from xref_app.core.model.catalog import Entry, OutcomeRow, PartRow, SalvagedUnit, ShelfRow
+from xref_app.core.model.catalog import Entry, OutcomeRow, PartRow, ReservationRow, SalvagedUnit, ShelfRow
 
 # Kinds that the shop always has in stock; of the others it has seven tenths.
 ALWAYS = {"spacer", "shim", "bolt", "stepped key", "nozzle", "coupling"}
 CONDITIONS = ("tested good", "runs", "worn", "for parts", "unknown")
 DEAD = ("cracked frame", "burnt windings on the twin unit", "tank rusted through", "seized pump", "drowned in the shed")
+
+
+# Bins of these kinds are marked low at so many pieces; the two reservations are of the first places that have them.
+LOW_AT = {"spacer": 6, "stepped key": 4, "nozzle": 4, "coupling": 4}
+PUT_BY = (("T-005", 4, "118", "Ilvane", "2025-11-18"), ("T-038", 4, "118", "Ilvane", "2025-11-18"))
 
 
 def shelf(dice: Dice, parts: Sequence[PartRow], pumps: Sequence[str]) -> tuple[ShelfRow, ...]:
@@ -25,8 +31,9 @@ def shelf(dice: Dice, parts: Sequence[PartRow], pumps: Sequence[str]) -> tuple[S
         ShelfRow("", "", pump, _bin(dice), dice.whole(1, 3), float(dice.whole(90, 260)), dice.day(2025, 2025))
         for pump in pumps
     )
+    kinds = {part.part_id: part.kind for part in parts}
     return tuple(
-        ShelfRow(f"S-{number:03d}", row.part_id, row.entry_id, row.bin, row.count, row.price, row.counted_on)
+        replace(row, shelf_id=f"S-{number:03d}", low_at=LOW_AT.get(kinds.get(row.part_id, "")))
         for number, row in enumerate(rows, start=1)
     )
 
@@ -39,6 +46,15 @@ def added_to_shelf(dice: Dice, parts: Sequence[PartRow], bins: Sequence[ShelfRow
         for number, part in enumerate(stocked, start=len(bins) + 1)
     )
     return (*bins, *later)
+
+
+def reservations(places: Sequence[ShelfRow]) -> tuple[ReservationRow, ...]:
+    """Return what is put by for the shop's job 118."""
+    lies = {place.part_id: place.shelf_id for place in places}
+    return tuple(
+        ReservationRow(f"R-{number:03d}", lies[part_id], pieces, job, who, day)
+        for number, (part_id, pieces, job, who, day) in enumerate(PUT_BY, start=1)
+    )
 
 
 def salvaged(dice: Dice, entries: Sequence[Entry]) -> tuple[SalvagedUnit, ...]:

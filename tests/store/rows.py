@@ -15,6 +15,7 @@ from xref_app.core.model.catalog import (
     Photo,
     PortRow,
     ReplacedBy,
+    ReservationRow,
     SalvagedUnit,
     ShelfRow,
 )
@@ -37,7 +38,8 @@ def small_catalog() -> CatalogRows:
         machines=(MachineRow("M001", "WX 27", "D001", "P001"),),
         ports=tuple(PortRow(one.entry_id, "inlet", "3/4-11.5 NH", "female", swivel=True) for one in pumps),
         parts=(PartRow("S32", "spacer", "Spacer 3.2 mm", thickness_mm=3.2, end_1_swivel=False, cost=0.4),),
-        shelf=(ShelfRow("H1", "S32", "", "C3", 4, 0.4), ShelfRow("H2", "", "P002", "A1", 1)),
+        shelf=(ShelfRow("H1", "S32", "", "C3", 4, 0.4), ShelfRow("H2", "", "P002", "A1", 1, low_at=1)),
+        reservations=(ReservationRow("R-001", "H1", 1, "job 117", "José", "2026-03-02"),),
         salvaged_units=(SalvagedUnit("U1", "P003", hours=120.5),),
         replaced_by=(ReplacedBy("P000", "P001"), ReplacedBy("P001", "P002")),
         outcomes=(OutcomeRow("O1", "M001", "P001", "fine"),),

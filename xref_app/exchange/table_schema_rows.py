@@ -13,6 +13,8 @@ from xref_app.exchange.table_schema_cells import Cell, CellError, CellReader, ce
 
 # House rule: fifty times a large shop's catalog; more is not a catalog but a mistake or an attack.
 MAX_FILE_BYTES = 256 * 1024 * 1024
+# Packages made before these columns came have no such heading; their cells are empty.
+LATER_COLUMNS = {"shelf": frozenset({"low_at"})}
 
 
 @dataclass(slots=True)
@@ -71,16 +73,19 @@ def _lines_without_nul(lines: Iterator[str]) -> Iterator[str]:
         yield line
 
 
-def _order_of_columns(headings: Sequence[str], schema: TableSchema, problems: Problems) -> list[int] | None:
-    """Return for each column of the schema where it stands in the file, or None where the headings are wrong."""
+def _order_of_columns(headings: Sequence[str], schema: TableSchema, problems: Problems) -> list[int | None] | None:
+    """Return for each column of the schema where it stands in the file (None: nowhere), or None for wrong headings."""
+    later = LATER_COLUMNS.get(schema.name, frozenset())
     wrong = [(one, "is not a column of this table: take it out") for one in headings if one not in schema.column_names]
     wrong += [(one, "stands there twice: take one out") for one in sorted(set(headings)) if headings.count(one) > 1]
     wrong += [
-        (one, "is missing from the headings: add the column") for one in schema.column_names if one not in headings
+        (one, "is missing from the headings: add the column")
+        for one in schema.column_names
+        if one not in headings and one not in later
     ]
     for heading, advice in wrong:
         problems.add(Problem(schema.name, 1, "", heading, advice))
-    return None if wrong else [headings.index(name) for name in schema.column_names]
+    return None if wrong else [headings.index(one) if one in headings else None for one in schema.column_names]
 
 
 class _RowReader:
@@ -89,7 +94,8 @@ class _RowReader:
     def __init__(self, table: ReadTable, problems: Problems) -> None:
         self._table = table
         self._problems = problems
-        self._readers: list[tuple[str, CellReader, int]] = []
+        self._readers: list[tuple[str, CellReader, int | None]] = []
+        self._width = 0
         self.row_number = 0
         self.gave_up = False
 
@@ -108,20 +114,22 @@ class _RowReader:
     def _read_headings(self, cells: Sequence[str]) -> None:
         order = _order_of_columns(cells, self._table.schema, self._problems)
         self.gave_up = order is None
+        self._width = len(cells)
         columns = zip(self._table.schema.columns, order or (), strict=False)
         self._readers = [(column.name, cell_reader(column), at) for column, at in columns]
 
     def _read_values(self, cells: Sequence[str]) -> None:
-        if len(cells) != len(self._readers):
-            advice = f"makes {len(cells)} cells where {len(self._readers)} belong: look for a comma too many or too few"
+        if len(cells) != self._width:
+            advice = f"makes {len(cells)} cells where {self._width} belong: look for a comma too many or too few"
             self._report("", ",".join(cells), advice)
             return
         values: list[Cell] = []
         for name, read, at in self._readers:
+            found = "" if at is None else cells[at]
             try:
-                values.append(read(cells[at]))
+                values.append(read(found))
             except CellError as error:
-                self._report(name, cells[at], str(error))
+                self._report(name, found, str(error))
         if len(values) == len(self._readers):
             self._table.rows.append(values)
             self._table.row_numbers.append(self.row_number)

@@ -33,6 +33,15 @@ class Command(StrEnum):
     UNFINISHED = "unfinished"
     SAVE_ENTRY = "save_entry"
     VERSIONS = "versions"
+    SHELF = "shelf"
+    RESERVE = "reserve"
+    RELEASE = "release"
+    TAKE_OUT = "take_out"
+    PUT_IN = "put_in"
+    COUNT_AGAIN = "count_again"
+    LOW_MARK = "low_mark"
+    LOW_ONLY = "low_only"
+    DO_IT = "do_it"
     NEXT_CANDIDATE = "next_candidate"
     PREVIOUS_CANDIDATE = "previous_candidate"
     NEXT_PANE = "next_pane"
@@ -137,7 +146,16 @@ SPECS: tuple[ActionSpec, ...] = (
     ),
     ActionSpec(Command.ENTER_MACHINE, Menu.RECORDS, marked("actions", "Enter a m&achine"), ("Ctrl+Shift+M",)),
     ActionSpec(Command.UNFINISHED, Menu.RECORDS, marked("actions", "&Unfinished entry"), ("Ctrl+Shift+N",)),
-    ActionSpec(Command.VERSIONS, Menu.RECORDS, marked("actions", "Both &versions"), ("Ctrl+B",), starts_group=True),
+    ActionSpec(Command.VERSIONS, Menu.RECORDS, marked("actions", "&Both versions"), ("Ctrl+B",), starts_group=True),
+    ActionSpec(Command.SHELF, Menu.RECORDS, marked("actions", "S&helf"), ("Ctrl+Shift+H",), starts_group=True),
+    ActionSpec(Command.RESERVE, Menu.RECORDS, marked("actions", "Reserve for a &job"), ("Ctrl+R",)),
+    ActionSpec(Command.RELEASE, Menu.RECORDS, marked("actions", "Release what is reser&ved"), ("Ctrl+G",)),
+    ActionSpec(Command.TAKE_OUT, Menu.RECORDS, marked("actions", "&Take out of the bin"), ("Ctrl+T",)),
+    ActionSpec(Command.PUT_IN, Menu.RECORDS, marked("actions", "Put &into the bin"), ("Ctrl+I",)),
+    ActionSpec(Command.COUNT_AGAIN, Menu.RECORDS, marked("actions", "Count a&gain"), ("Ctrl+K",)),
+    ActionSpec(Command.LOW_MARK, Menu.RECORDS, marked("actions", "L&ow mark"), ("Ctrl+M",)),
+    ActionSpec(Command.LOW_ONLY, Menu.RECORDS, marked("actions", "&Low bins only"), ("Ctrl+Shift+L",)),
+    ActionSpec(Command.DO_IT, Menu.RECORDS, marked("actions", "&Do what is asked"), ("F12",)),
     ActionSpec(Command.HELP, Menu.HELP, marked("actions", "&Help on this place"), ("F1",)),
     ActionSpec(Command.ALL_KEYS, Menu.HELP, marked("actions", "All &keys"), ("Ctrl+/",)),
 )

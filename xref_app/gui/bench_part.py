@@ -96,6 +96,10 @@ class BenchPart(QObject):
         """Go back to the work sheet."""
         self._show(self._panes)
 
+    def show_page(self, page: QWidget) -> None:
+        """Bring a page of another part to the front."""
+        self._show(page)
+
     def _show(self, page: QWidget) -> None:
         self.pages.setCurrentWidget(page)
         self.page_changed.emit()

@@ -111,6 +111,12 @@ class CandidatesPane(QFrame):
             target = next((place for place in reversed(places) if place < here), places[-1])
         self._view.setCurrentIndex(self._model.index(target))
 
+    def choose(self, entry_id: str) -> None:
+        """Look at this pump, where it is in the list."""
+        for place, row in enumerate(self._model.rows):
+            if row.entry_id == entry_id:
+                self._view.setCurrentIndex(self._model.index(place))
+
     def set_alone(self, *, is_alone: bool) -> None:
         """Leave the heading to the button above where this pane is shown alone."""
         self._heading.setVisible(not is_alone)

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QScrollArea,
+    QSizePolicy,
     QTableView,
     QVBoxLayout,
     QWidget,
@@ -41,6 +42,7 @@ class FitPane(QFrame):
     """Shows one judged pump. Verdict and danger stand above whatever scrolls."""
 
     zoomed = Signal(int)
+    reserve_pressed = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -55,6 +57,14 @@ class FitPane(QFrame):
         self._danger_box = QVBoxLayout()
         self._table = self._build_table(look)
         self.needs_view = NeedsView(self._needs, look, self)
+        self._reserve = named(
+            QPushButton(self.tr("Reserve these for a job  Ctrl+R"), self),
+            "fit_reserve_button",
+            self.tr("Reserve these"),
+        )
+        self._reserve.setProperty("small", "true")
+        self._reserve.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+        self._reserve.clicked.connect(self.reserve_pressed)
         self._nothing_needed = quiet_label(self, "fit_nothing_needed_label", self.tr("Nothing else is needed."))
         self._nothing_needed.setContentsMargins(8, 0, 0, 0)
         self.why = WhyView(self)
@@ -86,8 +96,8 @@ class FitPane(QFrame):
         self._reasons = QVBoxLayout(self._left)
         self._reasons.setContentsMargins(0, 0, 0, 0)
         self._reasons.setSpacing(4)
-        self._reasons.addWidget(self.needs_view)
-        self._reasons.addWidget(self._nothing_needed)
+        for above in (self.needs_view, self._reserve, self._nothing_needed):
+            self._reasons.addWidget(above)
         self._reasons.addWidget(self.why, 1)
         self._reasons.addWidget(self._cautions, 0, Qt.AlignmentFlag.AlignLeft)
         self._lower = QBoxLayout(QBoxLayout.Direction.LeftToRight)
@@ -155,9 +165,13 @@ class FitPane(QFrame):
         first, second = (self.why, self.needs_view) if is_ruled_out else (self.needs_view, self.why)
         self._reasons.removeWidget(self.needs_view)
         self._reasons.insertWidget(self._reasons.indexOf(self.why) + (1 if is_ruled_out else 0), self.needs_view)
+        self._reasons.removeWidget(self._reserve)
+        self._reasons.insertWidget(self._reasons.indexOf(self.needs_view) + 1, self._reserve)
         self.needs_view.setVisible(bool(needs))
+        self._reserve.setVisible(bool(needs) and not is_ruled_out)
         QWidget.setTabOrder(self._table, first)
-        QWidget.setTabOrder(first, second)
+        QWidget.setTabOrder(first, self._reserve)
+        QWidget.setTabOrder(self._reserve, second)
         QWidget.setTabOrder(second, self._cautions)
 
     def _scroll_to_top(self) -> None:

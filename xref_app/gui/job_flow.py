@@ -68,6 +68,7 @@ class JobFlow(QObject):
         self._facts: tuple[UsedFact, ...] = ()
         self._before: tuple[UsedFact, ...] = ()
         self._job: Job | None = None
+        self._reference = self._reference_before = ""
         self._current: dict[str, Task] = {}
 
     @property
@@ -96,6 +97,8 @@ class JobFlow(QObject):
         """Use this entry. A second pump, or a second machine, begins a new job."""
         fact = UsedFact(hit.kind, hit.entry_id, hit.number or hit.name, is_guessed=bool(hit.guessed))
         is_second = any(one.is_pump == fact.is_pump for one in self._facts)
+        if is_second:
+            self._reference = ""
         self.taken.emit(hit)
         self._use((fact,) if is_second else (*self._facts, fact))
 
@@ -111,7 +114,8 @@ class JobFlow(QObject):
     def new_job(self) -> None:
         """Put the job away; ``reopen_before`` brings it back."""
         if self._facts:
-            self._before = self._facts
+            self._before, self._reference_before = self._facts, self._reference
+        self._reference = ""
         self._drop("find")
         self._use(())
 
@@ -119,6 +123,7 @@ class JobFlow(QObject):
         """Change places with the job put away last."""
         if self._before:
             self._before, facts = self._facts, self._before
+            self._reference, self._reference_before = self._reference_before, self._reference
             self._use(facts)
 
     def open_again(self, *, number_is_settled: bool = False, gone: Collection[str] = ()) -> None:
@@ -140,6 +145,15 @@ class JobFlow(QObject):
     def job(self) -> Job | None:
         """Return the open job, None while there is none or it is being opened."""
         return self._job
+
+    @property
+    def reference(self) -> str:
+        """Return what the shop calls the job; empty until something is put by for it."""
+        return self._reference
+
+    def set_reference(self, reference: str) -> None:
+        """Say what the shop calls the job, from the next asking on: what is put by for it is its own."""
+        self._reference = reference
 
     def look_at(self, candidate: Candidate | None) -> None:
         """Ask for both drawings of this pump."""
@@ -171,6 +185,7 @@ class JobFlow(QObject):
 
     def _open(self, facts: tuple[UsedFact, ...], progress: Progress) -> Job:
         """Open the job these facts make (in a worker thread)."""
+        reference = self._reference
         pump = next((one for one in facts if one.is_pump), None)
         machine = next((one for one in facts if not one.is_pump), None)
         named = machine if machine is not None and not machine.is_build else None
@@ -180,6 +195,7 @@ class JobFlow(QObject):
             progress,
             guessed_number=any(one.is_guessed for one in facts),
         )
+        job = replace(job, reference=reference)
         if machine is None or not machine.is_build:
             return job
         return self._desk.pick_build(job, machine.entry_id, progress)

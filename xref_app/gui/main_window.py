@@ -27,6 +27,8 @@ from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.rows import named
 from xref_app.gui.scan_guard import ScanGuard
+from xref_app.gui.shelf_desk import ShelfDesk
+from xref_app.gui.shelf_part import ShelfPart
 from xref_app.gui.shortcut_guard import ShortcutGuard
 from xref_app.gui.status_line import StatusLine
 from xref_app.gui.tasks import Tasks
@@ -41,7 +43,14 @@ class MainWindow(QMainWindow):
 
     closing = Signal()
 
-    def __init__(self, desk: Desk, memory: WindowMemory, look: Look, bench: BenchDesk | None = None) -> None:
+    def __init__(
+        self,
+        desk: Desk,
+        memory: WindowMemory,
+        look: Look,
+        bench: BenchDesk | None = None,
+        shelf: ShelfDesk | None = None,
+    ) -> None:
         super().__init__()
         self.setObjectName("main_window")
         self.look = look
@@ -62,6 +71,7 @@ class MainWindow(QMainWindow):
         self.status = StatusLine(self)
         self.setStatusBar(self.status)
         self._connect()
+        self.shelf = self._built_shelf(shelf)
         self._show_title()
         self.show_length_first(memory.length_first)
         self.resize(_FIRST_SIZE)
@@ -93,6 +103,16 @@ class MainWindow(QMainWindow):
         self.setCentralWidget(page)
         order = (self.entry.line, self.entry.unit)
         QWidget.setTabOrder(*order)
+
+    def _built_shelf(self, desk: ShelfDesk | None) -> ShelfPart | None:
+        """Return the shelf beside the bench; it comes last, so that it hears of a verdict after the panes do."""
+        if desk is None or self.bench is None:
+            return None
+        shelf = ShelfPart(desk, self.flow, self.panes, self.bench, look=self.look, memory=self.memory)
+        self._page_layout.insertWidget(self._page_layout.indexOf(self.message) + 1, shelf.bar)
+        shelf.said.connect(self.message.say)
+        shelf.bar.opened.connect(self.message.clear)
+        return shelf
 
     def _connect(self) -> None:
         entry, flow, panes = self.entry, self.flow, self.panes
@@ -219,6 +239,8 @@ class MainWindow(QMainWindow):
             app.removeEventFilter(self.shortcut_guard)
         self.closing.emit()
         self.tasks.shut_down()
+        if self.shelf is not None:
+            self.shelf.shut_down()
         if self.bench is not None:
             self.bench.shut_down()
         super().closeEvent(event)

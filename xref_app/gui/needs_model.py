@@ -94,6 +94,8 @@ class NeedsModel(QAbstractTableModel):
         part = need.listed
         if part is None:
             return self.tr("to order")
+        if part.reserved >= need.quantity:
+            return self.tr("reserved, bin {bin}").format(bin=part.reserved_bin)
         if part.count < need.quantity:
             return self.tr("{count} of {quantity}").format(count=part.count, quantity=need.quantity)
         return self.tr("yes, bin {bin}").format(bin=part.bin) if part.bin else self.tr("yes")

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QTimer, Slot
+from PySide6.QtCore import Qt, QTimer, Slot
+from PySide6.QtGui import QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QLabel, QProgressBar, QStatusBar, QWidget
 
 from xref_app.gui.rows import named
@@ -10,6 +11,8 @@ from xref_app.gui.rows import named
 # ux.md section 1: up to 1 s keeps the thought.
 _PROGRESS_AFTER_MS = 1000
 _PROGRESS_PX = 220
+# Of the width of the window.
+_UNDO_SHARE = 0.45
 
 
 class StatusLine(QStatusBar):
@@ -32,6 +35,7 @@ class StatusLine(QStatusBar):
         self._progress.hide()
         self._undo = QLabel("", self)
         self._undo.setObjectName("status_undo_label")
+        self._undo.setMinimumWidth(1)
         self.addPermanentWidget(self._undo)
         self.addPermanentWidget(self._hint)
         self._patience = QTimer(self)
@@ -50,7 +54,20 @@ class StatusLine(QStatusBar):
 
     def show_undo(self, name: str) -> None:
         """Say what Ctrl+Z would take back; an empty name is nothing."""
-        self._undo.setText(self.tr("Undo: {name}  Ctrl+Z").format(name=name) if name else "")
+        text = self.tr("Undo: {name}  Ctrl+Z").format(name=name) if name else ""
+        self._undo.setToolTip(text)
+        self._undo.setAccessibleName(text)
+        self._fit_undo()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let the name of what can be taken back use no more than its share."""
+        super().resizeEvent(event)
+        self._fit_undo()
+
+    def _fit_undo(self) -> None:
+        room = int(self.width() * _UNDO_SHARE)
+        metrics = QFontMetrics(self._undo.font())
+        self._undo.setText(metrics.elidedText(self._undo.toolTip(), Qt.TextElideMode.ElideMiddle, room))
 
     @Slot(bool)
     def show_working(self, is_working: bool) -> None:  # noqa: FBT001 - the signal's own argument

@@ -33,6 +33,17 @@ _BENCH_COMMANDS = (
     Command.SAVE_ENTRY,
     Command.VERSIONS,
 )
+_SHELF_COMMANDS = (
+    Command.SHELF,
+    Command.RESERVE,
+    Command.RELEASE,
+    Command.TAKE_OUT,
+    Command.PUT_IN,
+    Command.COUNT_AGAIN,
+    Command.LOW_MARK,
+    Command.LOW_ONLY,
+    Command.DO_IT,
+)
 
 
 class WindowCommands(QObject):
@@ -62,6 +73,7 @@ class WindowCommands(QObject):
             Command.LEAVE: self._leave,
             Command.COPY_WHY: self._copy_why,
             **self._bench_effects(),
+            **self._shelf_effects(),
             Command.NEXT_CANDIDATE: partial(self._run, partial(candidates.step_open, 1)),
             Command.PREVIOUS_CANDIDATE: partial(self._run, partial(candidates.step_open, -1)),
             Command.NEXT_PANE: partial(self._run, partial(self._step_pane, 1)),
@@ -103,6 +115,23 @@ class WindowCommands(QObject):
         bench.look_for_unfinished()
         self._note_page()
         return {command: partial(self._run, effect) for command, effect in effects.items()}
+
+    def _shelf_effects(self) -> dict[Command, Callable[[], None]]:
+        shelf = self._window.shelf
+        if shelf is None:
+            return dict.fromkeys(_SHELF_COMMANDS, self._say_look_only)
+        effects: tuple[Callable[[], object], ...] = (
+            shelf.show,
+            shelf.reserve,
+            shelf.release,
+            shelf.take_out,
+            shelf.put_in,
+            shelf.count_again,
+            shelf.set_low_mark,
+            shelf.switch_low_only,
+            shelf.bar.press,
+        )
+        return {command: partial(self._run, effect) for command, effect in zip(_SHELF_COMMANDS, effects, strict=True)}
 
     @Slot()
     def _say_look_only(self) -> None:
@@ -152,10 +181,8 @@ class WindowCommands(QObject):
         window = self._window
         if window.entry.is_dropped:
             window.entry.hide_hits()
-        elif window.bench is not None and window.bench.is_on_bench:
-            window.bench.flow.leave()
-        elif window.bench is not None and window.bench.is_on_versions:
-            window.bench.show_work()
+        elif self._has_left_page():
+            return
         elif window.status.is_waiting_shown:
             window.flow.stop()
         elif window.message.text:
@@ -167,6 +194,19 @@ class WindowCommands(QObject):
         else:
             self._start_new_job()
 
+    def _has_left_page(self) -> bool:
+        """Leave what is asked, or the page in front of the work sheet; say whether there was one."""
+        bench, shelf = self._window.bench, self._window.shelf
+        if shelf is not None and (shelf.bar.is_open or shelf.is_shown):
+            shelf.leave()
+        elif bench is not None and bench.is_on_bench:
+            bench.flow.leave()
+        elif bench is not None and bench.is_on_versions:
+            bench.show_work()
+        else:
+            return False
+        return True
+
     @Slot()
     def _copy_why(self) -> None:
         QApplication.clipboard().setText(self._window.panes.fit.why.toPlainText())
@@ -176,6 +216,9 @@ class WindowCommands(QObject):
         panes, bench = self._window.panes, self._window.bench
         if bench is not None and bench.is_on_bench:
             bench.sheet.step_pane(step)
+            return
+        if self._window.shelf is not None and self._window.shelf.is_shown:
+            self._window.shelf.sheet.step_pane(step)
             return
         here = panes.pane_with_focus_or_none()
         places = [_ENTRY_LINE, *range(len(panes.panes))]

@@ -80,7 +80,8 @@ class Job:
     """One job at the counter: what is coming off, from which machine, and what is known of both.
 
     ``choices`` are the builds still possible (empty once one is chosen or none is known); none is preselected.
-    ``facts`` are the rows under 'Pump coming off', the machine side first.
+    ``facts`` are the rows under 'Pump coming off', the machine side first. ``reference`` is what the shop calls the
+    job, once something is put by for it: those pieces are its own.
     """
 
     pump_id: str | None
@@ -90,6 +91,7 @@ class Job:
     choices: tuple[MachineChoice, ...] = ()
     guessed_number: bool = False
     note: Sentence | None = None
+    reference: str = ""
 
 
 @dataclass(frozen=True, slots=True)

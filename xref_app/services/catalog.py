@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -17,11 +17,13 @@ from xref_app.core.model.catalog import (
     Photo,
     PortRow,
     ReplacedBy,
+    ReservationRow,
     ShelfRow,
 )
 from xref_app.core.model.known import Known
 from xref_app.core.model.observed import values_by_field
 from xref_app.core.model.shelf import Part, PartEnd, Shelf
+from xref_app.core.model.stock import Stock
 from xref_app.core.model.words import Gender, PartKind
 from xref_app.store.repository import CatalogRepository
 
@@ -61,6 +63,8 @@ class Catalog:
     outcomes: tuple[OutcomeRow, ...]
     damaged: Damage = NO_DAMAGE
     photos: Mapping[str, tuple[Photo, ...]] = field(default_factory=dict)
+    reservations: tuple[ReservationRow, ...] = ()
+    job_in_hand: str = ""
 
     def known(self, *entry_ids: str) -> Mapping[str, tuple[Known, ...]]:
         """Return what is known by field of entries that are one thing on the bench (a machine and its engine).
@@ -83,11 +87,54 @@ class Catalog:
         return tuple(entry for entry in self.entries.values() if entry.kind == "pump")
 
     @cached_property
+    def stock(self) -> Stock:
+        """Return the bins with what is put by in them."""
+        return Stock(self.bins, self.reservations)
+
+    def for_job(self, job: str) -> Catalog:
+        """Return the catalog as the job in hand sees it: what is put by for ``job`` is free for it."""
+        return self if job == self.job_in_hand else replace(self, job_in_hand=job)
+
+    @cached_property
     def shelf(self) -> Shelf:
-        """Return every listed part: those in a bin first, the others marked as to order."""
-        in_bin = {row.part_id: row for row in self.bins if row.part_id and row.count > 0}
-        parts = [_part(row, in_bin.get(row.part_id)) for row in self.parts]
+        """Return every listed part: those free in a bin first, the others marked as to order.
+
+        Only what is free counts, and what is put by for the job in hand; the free pieces of several bins add up.
+        """
+        in_bins: dict[str, list[ShelfRow]] = {}
+        for row in self.bins:
+            if row.part_id and self.stock.free(row, job=self.job_in_hand) > 0:
+                in_bins.setdefault(row.part_id, []).append(row)
+        parts = [_part(row, self._lying(in_bins.get(row.part_id, []))) for row in self.parts]
         return tuple(sorted(parts, key=lambda part: (part.to_order, part.cost)))
+
+    def _lying(self, places: Sequence[ShelfRow]) -> _Lying | None:
+        if not places:
+            return None
+        job, prices = self.job_in_hand, [one.price for one in places if one.price is not None]
+        holding = [one for one in places if job and self.stock.held(job, (one.shelf_id,))]
+        return _Lying(
+            count=sum(self.stock.free(one, job=job) for one in places),
+            bin=_bins(places),
+            price=max(prices, default=None),
+            reserved=self.stock.held(job, [one.shelf_id for one in holding]),
+            reserved_bin=_bins(holding),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Lying:
+    """What is free of one part in all its bins; of several prices the highest counts (house rule)."""
+
+    count: int
+    bin: str
+    price: float | None
+    reserved: int
+    reserved_bin: str
+
+
+def _bins(places: Sequence[ShelfRow]) -> str:
+    return ", ".join(sorted({one.bin for one in places}))
 
 
 def load_catalog(repository: CatalogRepository) -> Catalog:
@@ -110,6 +157,7 @@ def load_catalog(repository: CatalogRepository) -> Catalog:
         outcomes=repository.outcomes(),
         damaged=_damage(repository, frozenset(entries)),
         photos=repository.photos_of(entries),
+        reservations=repository.reservations(),
     )
 
 
@@ -146,6 +194,19 @@ def refreshed(catalog: Catalog, repository: CatalogRepository, entry_ids: Collec
     )
 
 
+def restocked(catalog: Catalog, repository: CatalogRepository) -> Catalog:
+    """Return ``catalog`` with the shelf as it stands in the store now, whoever changed it."""
+    bins, reservations = repository.shelf(), repository.reservations()
+    if (bins, reservations) == (catalog.bins, catalog.reservations) and not repository.damaged():
+        return catalog
+    damaged = _damage(repository, frozenset(catalog.entries))
+    return replace(catalog, bins=bins, reservations=reservations, damaged=_worse(catalog.damaged, damaged))
+
+
+def _worse(one: Damage, other: Damage) -> Damage:
+    return Damage(max(one.rows, other.rows), one.entries | other.entries, anywhere=one.anywhere or other.anywhere)
+
+
 def _damage(repository: CatalogRepository, entries: frozenset[str]) -> Damage:
     """Return whose rows were set aside; where that cannot be told, or rows have vanished, anybody's."""
     damaged = repository.damaged()
@@ -153,7 +214,7 @@ def _damage(repository: CatalogRepository, entries: frozenset[str]) -> Damage:
     return Damage(len(damaged), owners & entries, anywhere=bool(repository.missing()) or not owners <= entries)
 
 
-def _part(row: PartRow, in_bin: ShelfRow | None) -> Part:
+def _part(row: PartRow, in_bin: _Lying | None) -> Part:
     return Part(
         kind=PartKind(row.kind),
         count=in_bin.count if in_bin else ORDERED_PIECES,
@@ -178,10 +239,12 @@ def _part(row: PartRow, in_bin: ShelfRow | None) -> Part:
         bore_b_mm=row.bore_b_mm,
         torque_nm=row.torque_nm,
         to_order=in_bin is None,
+        reserved=in_bin.reserved if in_bin else 0,
+        reserved_bin=in_bin.reserved_bin if in_bin else "",
     )
 
 
-def _cost(row: PartRow, in_bin: ShelfRow | None) -> float:
+def _cost(row: PartRow, in_bin: _Lying | None) -> float:
     price = in_bin.price if in_bin is not None and in_bin.price is not None else row.cost
     return price or 0.0
 

@@ -74,11 +74,13 @@ class CatalogDesk:
             title=self._job_title(pump_id, machine_id),
             facts=fact_rows(self.catalog, values.machine, self._sources(machine_id)),
             guessed_number=job.guessed_number,
+            reference=job.reference,
         )
 
     def judge_all(self, job: Job, progress: Progress) -> Candidates:
         """Return every pump of the catalog judged against ``job``, best first."""
-        return judge_all(self.catalog, self._values(job), guessed_number=job.guessed_number, progress=progress)
+        catalog = self.catalog.for_job(job.reference)
+        return judge_all(catalog, self._values(job), guessed_number=job.guessed_number, progress=progress)
 
     def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return both faces, one over the other, at the turn the verdict rests on."""
@@ -104,7 +106,8 @@ class CatalogDesk:
         return Sentence(PUMP_FOR, {"pump": pump, "job": job.title})
 
     def _question(self, job: Job, candidate_id: str) -> Question:
-        return question(self.catalog, self._values(job), candidate_id, guessed_number=job.guessed_number)
+        catalog = self.catalog.for_job(job.reference)
+        return question(catalog, self._values(job), candidate_id, guessed_number=job.guessed_number)
 
     def _values(self, job: Job) -> JobValues:
         return job_values(self.catalog, job.pump_id, job.machine_id)

@@ -5,13 +5,15 @@ from __future__ import annotations
 import uuid
 from collections.abc import Collection
 from pathlib import Path
+from threading import Lock
 
 from xref_app.core.progress import Progress
 from xref_app.services.answers import Candidates, Found, Job
 from xref_app.services.bench import Bench, BenchView, SavedUnit
 from xref_app.services.both_versions import Versions, both_versions
-from xref_app.services.catalog import Catalog, load_catalog, refreshed
+from xref_app.services.catalog import Catalog, load_catalog, refreshed, restocked
 from xref_app.services.desk import CatalogDesk
+from xref_app.services.shelf import ShopShelf
 from xref_app.services.size_search import bench_ids
 from xref_app.services.undoing import UndoNames, entries_touched, undo_names
 from xref_app.services.unit_draft import UnitDraft, UnitKind
@@ -30,8 +32,10 @@ class LiveDesk:
     def __init__(self, store: Store, name: str) -> None:
         self._store = store
         self._name = name
+        self._swapping = Lock()
         self._desk = CatalogDesk(load_catalog(CatalogRepository(store)), name)
         self._bench = Bench(store, lambda: self.catalog)
+        self.shelf = ShopShelf(store, self._restock)
 
     @property
     def catalog(self) -> Catalog:
@@ -127,7 +131,8 @@ class LiveDesk:
         self, job: Job | None, entry_id: str, field: str, candidate_id: str | None, progress: Progress
     ) -> Versions:
         """Return the contradicting versions of one field, each judged."""
-        return both_versions(self.catalog, job, entry_id, field, candidate_id, progress)
+        catalog = self.catalog.for_job(job.reference if job else "")
+        return both_versions(catalog, job, entry_id, field, candidate_id, progress)
 
     def settle(self, versions: Versions, kept: int, who: str, why: str) -> None:
         """Withdraw every version but number ``kept``, with the reason; the losers stay in the record."""
@@ -142,8 +147,18 @@ class LiveDesk:
         if step is None:
             return ""
         self._refresh(entries_touched(self._store, step))
+        self._restock()
         return step.name
 
+    def _restock(self) -> Catalog:
+        """Return the catalog of the moment with the shelf as it stands in the store now, whoever changed it."""
+        with self._swapping:
+            catalog = restocked(self.catalog, CatalogRepository(self._store))
+            if catalog is not self.catalog:
+                self._desk = CatalogDesk(catalog, self._name)
+            return catalog
+
     def _refresh(self, entry_ids: Collection[str]) -> None:
-        catalog = refreshed(self.catalog, CatalogRepository(self._store), tuple(entry_ids))
-        self._desk = CatalogDesk(catalog, self._name)
+        with self._swapping:
+            catalog = refreshed(self.catalog, CatalogRepository(self._store), tuple(entry_ids))
+            self._desk = CatalogDesk(catalog, self._name)

@@ -29,4 +29,4 @@ def entries_touched(store: Store, step: Step) -> tuple[str, ...]:
     """Return the entries whose rows a step changed, taken back or done again."""
     with reading(store) as connection:
         act = read_act(connection, step.serial)
-    return tuple(dict.fromkeys(str(one.after["entry_id"]) for one in changes_of(act) if "entry_id" in one.after))
+    return tuple(dict.fromkeys(str(one.after["entry_id"]) for one in changes_of(act) if one.after.get("entry_id")))

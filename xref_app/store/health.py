@@ -46,7 +46,10 @@ def check_store(engine: Engine) -> HealthReport:
         DamagedStoreError: SQLite cannot read the file at all.
     """
     with reading(engine) as connection:
-        read = {table.name: read_verified(connection, table) for table in _tables_there(connection)}
+        read = {
+            table.name: read_verified(connection, table, lacking=_lacking(connection, table))
+            for table in _tables_there(connection)
+        }
         return HealthReport(
             complaints=_complaints(connection),
             damaged=tuple(row for found in read.values() for row in found.damaged),
@@ -80,6 +83,13 @@ def _tables_there(connection: Connection) -> list[AnyTable]:
     """Return the tables that the store has: one of an older format, about to be upgraded, lacks the later ones."""
     there = set(inspect(connection).get_table_names())
     return [table for table in CATALOG_TABLES if table.name in there]
+
+
+def _lacking(connection: Connection, table: AnyTable) -> frozenset[str]:
+    """Return the later columns that the table of an older format does not have yet."""
+    if not table.later:
+        return frozenset()
+    return table.later - {str(one["name"]) for one in inspect(connection).get_columns(table.name)}
 
 
 def _complaints(connection: Connection) -> tuple[str, ...]:

@@ -158,7 +158,7 @@ def _refuse_other_thing(table: AnyTable, key: Key, old: Mapping[str, object], ne
 
 def _refuse_own_entry(table: AnyTable, key: Key, new: Values) -> None:
     """Refuse to overwrite what the shop itself says of an entry of its own."""
-    if is_own_entry(str(new.get("entry_id") or "")):
+    if is_own_entry(str(new.get("entry_id") or new.get("reservation_id") or "")):
         why = "it is of an entry that the shop made itself, and the package says something else"
         raise DoubledKeyError(table=table.name, key=spelled(key), why=why)
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Column, Connection, Select, func, select
 
-from xref_app.store.tables import ENTRIES, OBSERVATIONS
+from xref_app.store.tables import ENTRIES, OBSERVATIONS, RESERVATIONS
 
 # House rule: what the shop adds itself is numbered from here on, so that no later package can take its numbers.
 OWN_OBSERVATIONS_FROM: Final = 1_000_000_000
@@ -16,6 +16,7 @@ OWN_OBSERVATIONS_FROM: Final = 1_000_000_000
 OWN_ENTRIES: Final = "OWN-"
 
 _OWN: Final = re.compile(r"OWN-(\d{4,12})")
+_OWN_RESERVATION: Final = re.compile(r"OWN-R(\d{4,12})")
 
 
 def is_own_entry(entry_id: str) -> bool:
@@ -30,11 +31,17 @@ class Numbers:
         self._connection = connection
         self._last_entry: int | None = None
         self._last_observation: int | None = None
+        self._last_reservation: int | None = None
+
+    @property
+    def connection(self) -> Connection:
+        """Return the connection of the transaction, for what must hold at the moment of writing."""
+        return self._connection
 
     def entry_id(self) -> str:
         """Return the next free id of an own entry, ``OWN-0001`` on; also withdrawn entries keep theirs."""
         if self._last_entry is None:
-            self._last_entry = self._highest_entry()
+            self._last_entry = self._highest(_OWN_ENTRIES, _OWN)
         self._last_entry += 1
         return f"{OWN_ENTRIES}{self._last_entry:04}"
 
@@ -46,14 +53,26 @@ class Numbers:
         self._last_observation += 1
         return self._last_observation
 
-    def _highest_entry(self) -> int:
-        found = (_OWN.fullmatch(str(one)) for one in self._connection.scalars(_OWN_ENTRIES).all())
+    def reservation_id(self) -> str:
+        """Return the next free id of a reservation, ``OWN-R0001`` on."""
+        if self._last_reservation is None:
+            self._last_reservation = self._highest(_OWN_RESERVATIONS, _OWN_RESERVATION)
+        self._last_reservation += 1
+        return f"{OWN_ENTRIES}R{self._last_reservation:04}"
+
+    def _highest(self, query: Select[str], pattern: re.Pattern[str]) -> int:
+        found = (pattern.fullmatch(str(one)) for one in self._connection.scalars(query).all())
         return next((int(one[1]) for one in found if one), 0)
 
 
 _HIGHEST_OBSERVATION: Final = select(func.max(OBSERVATIONS.table.c.observation_id))
-_OWN_ENTRIES: Final = (  # the highest first: the longest are
-    select(ENTRIES.table.c.entry_id)
-    .where(ENTRIES.table.c.entry_id.like(f"{OWN_ENTRIES}%"))
-    .order_by(func.length(ENTRIES.table.c.entry_id).desc(), ENTRIES.table.c.entry_id.desc())
-)
+
+
+def _highest_first(column: Column[str]) -> Select[str]:
+    """Return the query of the shop's own ids in ``column``, the highest first: the longest are."""
+    own = select(column).where(column.like(f"{OWN_ENTRIES}%"))
+    return own.order_by(func.length(column).desc(), column.desc())
+
+
+_OWN_ENTRIES: Final = _highest_first(ENTRIES.table.c.entry_id)
+_OWN_RESERVATIONS: Final = _highest_first(RESERVATIONS.table.c.reservation_id)

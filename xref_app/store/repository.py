@@ -22,6 +22,7 @@ from xref_app.core.model.catalog import (
     Photo,
     PortRow,
     ReplacedBy,
+    ReservationRow,
     SalvagedUnit,
     ShelfRow,
 )
@@ -41,6 +42,7 @@ from xref_app.store.tables import (
     PHOTOS,
     PORTS,
     REPLACED_BY,
+    RESERVATIONS,
     SALVAGED_UNITS,
     SHELF,
     AnyTable,
@@ -226,6 +228,11 @@ class CatalogRepository:
         with reading(self._engine) as connection:
             return self._live(connection, SHELF)
 
+    def reservations(self) -> tuple[ReservationRow, ...]:
+        """Return what is or was put by for a job; ``released_on`` is empty while it is."""
+        with reading(self._engine) as connection:
+            return self._live(connection, RESERVATIONS)
+
     def salvaged(self) -> tuple[SalvagedUnit, ...]:
         """Return the used units taken from dead machines."""
         with reading(self._engine) as connection:
@@ -249,6 +256,7 @@ class CatalogRepository:
                 ports=self._live(connection, PORTS),
                 parts=self._live(connection, PARTS),
                 shelf=self._live(connection, SHELF),
+                reservations=self._live(connection, RESERVATIONS),
                 salvaged_units=self._live(connection, SALVAGED_UNITS),
                 replaced_by=self._live(connection, REPLACED_BY),
                 outcomes=self._live(connection, OUTCOMES),

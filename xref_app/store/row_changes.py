@@ -51,9 +51,12 @@ def find_row(connection: Connection, table: AnyTable, key: Mapping[str, object])
     return plain(found.sound[0]) if found.sound else None
 
 
-def plain(values: Mapping[str, object]) -> Values:
-    """Return ``values`` as those of a row."""
-    return {name: value if isinstance(value, str | int | float | bool) else None for name, value in values.items()}
+def plain(values: Mapping[str, object], table: AnyTable | None = None) -> Values:
+    """Return ``values`` as those of a row; what an older act could not know of ``table`` is empty."""
+    later: Values = dict.fromkeys(table.later) if table else {}
+    return later | {
+        name: value if isinstance(value, str | int | float | bool) else None for name, value in values.items()
+    }
 
 
 def with_mark(table: AnyTable, values: Values, withdrawn_on: str) -> Values:
@@ -117,8 +120,8 @@ def changes_of(act: HistoryRow) -> tuple[RowChange, ...]:
     change = act.change
     if change.table:
         table = TABLES_BY_NAME[change.table]
-        before = None if change.before is None else plain(change.before)
-        return (RowChange(table, before, plain(change.after or {})),)
+        before = None if change.before is None else plain(change.before, table)
+        return (RowChange(table, before, plain(change.after or {}, table)),)
     return tuple(one for table in CATALOG_TABLES for one in _changes_of_table(change, table))
 
 
@@ -128,13 +131,13 @@ def rows_after(act: HistoryRow, table: str) -> list[Values]:
 
 
 def _changes_of_table(change: Change, table: AnyTable) -> list[RowChange]:
-    before = {tuple(one[name] for name in table.key): one for one in _rows(change.before, table.name)}
+    before = {tuple(one[name] for name in table.key): one for one in _rows(change.before, table)}
     return [
         RowChange(table, before.get(tuple(after[name] for name in table.key)), after)
-        for after in _rows(change.after, table.name)
+        for after in _rows(change.after, table)
     ]
 
 
-def _rows(kept: Mapping[str, object] | None, table: str) -> list[Values]:
-    rows = (kept or {}).get(table, [])
-    return [plain(one) for one in rows if isinstance(one, dict)] if isinstance(rows, list) else []
+def _rows(kept: Mapping[str, object] | None, table: AnyTable) -> list[Values]:
+    rows = (kept or {}).get(table.name, [])
+    return [plain(one, table) for one in rows if isinstance(one, dict)] if isinstance(rows, list) else []

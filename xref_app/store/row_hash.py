@@ -31,10 +31,13 @@ def text_hash(text: str) -> str:
 def row_hash(table: AnyTable, values: Mapping[str, object]) -> str:
     """Return the hash of the canonical ``values`` of one row: the table's name, every column, the withdrawal mark.
 
+    A column that came after its table is left out where it is empty.
+
     Raises:
         TypeError, ValueError: a value is of no kind that a column may hold (the row is damaged).
     """
-    canonical = [table.name, *map(values.__getitem__, table.columns)]
+    counted = (one for one in table.columns if one not in table.later or values[one] is not None)
+    canonical = [table.name, *map(values.__getitem__, counted)]
     if "withdrawn_on" not in table.columns:
         canonical.append(values["withdrawn_on"])
     return text_hash(_encode(canonical))

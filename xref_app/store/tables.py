@@ -24,6 +24,7 @@ from xref_app.core.model.catalog import (
     Photo,
     PortRow,
     ReplacedBy,
+    ReservationRow,
     SalvagedUnit,
     ShelfRow,
 )
@@ -46,6 +47,7 @@ CatalogRow = (
     | PortRow
     | PartRow
     | ShelfRow
+    | ReservationRow
     | SalvagedUnit
     | ReplacedBy
     | OutcomeRow
@@ -59,6 +61,7 @@ R = TypeVar("R", bound=CatalogRow)
 _TYPES: Final[Mapping[object, type[TypeEngine[Any]]]] = {
     str: Text,
     int: Integer,
+    int | None: Integer,
     float: Double,
     float | None: Double,
     bool | None: Boolean,
@@ -70,7 +73,8 @@ class CatalogTable(Generic[R_co]):
     """One table and the class of its rows.
 
     ``columns`` are the attributes of the class in order; ``numeric`` those of them that hold floats; ``optional``
-    the references in which an empty text means 'none' (NULL in the database, or no foreign key could hold it).
+    the references in which an empty text means 'none' (NULL in the database, or no foreign key could hold it);
+    ``later`` those that came after their table: one that is empty counts in no hash, so that older hashes hold.
     """
 
     name: str
@@ -81,18 +85,20 @@ class CatalogTable(Generic[R_co]):
     numeric: frozenset[str] = field(repr=False)
     optional: frozenset[str] = field(repr=False)
     references: Mapping[str, str] = field(repr=False)
+    later: frozenset[str] = field(repr=False, default=frozenset())
 
 
 AnyTable = CatalogTable[CatalogRow]
 
 
-def _catalog_table(
+def _catalog_table(  # noqa: PLR0913 - what a class cannot say of its table
     name: str,
     row_type: type[R],
     key: tuple[str, ...],
     references: Mapping[str, str],
     *,
     may_be_empty: tuple[str, ...] = (),
+    later: tuple[str, ...] = (),
 ) -> CatalogTable[R]:
     """Return the table for ``row_type``; ``references`` maps a column to the ``table.column`` that must hold it."""
     hints = get_type_hints(row_type)
@@ -108,7 +114,7 @@ def _catalog_table(
                 *targets,
                 primary_key=column in key,
                 autoincrement=False,
-                nullable=column in optional or hints[column] in (float | None, bool | None),
+                nullable=column in optional or hints[column] in (int | None, float | None, bool | None),
                 index=column in references and column not in key,
             )
         )
@@ -116,7 +122,8 @@ def _catalog_table(
         built.append(Column("withdrawn_on", Text(), nullable=False))
     built.append(Column("row_hash", Text(), nullable=False))
     numeric = frozenset(column for column in columns if _TYPES[hints[column]] is Double)
-    return CatalogTable(name, row_type, key, Table(name, METADATA, *built), columns, numeric, optional, references)
+    table = Table(name, METADATA, *built)
+    return CatalogTable(name, row_type, key, table, columns, numeric, optional, references, frozenset(later))
 
 
 _ENTRY: Final = "entries.entry_id"
@@ -140,6 +147,10 @@ SHELF: Final = _catalog_table(
     ("shelf_id",),
     {"part_id": "parts.part_id", "entry_id": _ENTRY},
     may_be_empty=("part_id", "entry_id"),
+    later=("low_at",),
+)
+RESERVATIONS: Final = _catalog_table(
+    "reservations", ReservationRow, ("reservation_id",), {"shelf_id": "shelf.shelf_id"}
 )
 SALVAGED_UNITS: Final = _catalog_table("salvaged_units", SalvagedUnit, ("unit_id",), {"entry_id": _ENTRY})
 REPLACED_BY: Final = _catalog_table(
@@ -161,6 +172,7 @@ CATALOG_TABLES: Final[tuple[AnyTable, ...]] = (
     MACHINES,
     PORTS,
     SHELF,
+    RESERVATIONS,
     SALVAGED_UNITS,
     REPLACED_BY,
     OUTCOMES,

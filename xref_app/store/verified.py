@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -36,10 +36,16 @@ class Verified:
     damaged: tuple[DamagedRow, ...]
 
 
-def read_verified(connection: Connection, table: AnyTable, *where: ColumnElement[bool]) -> Verified:
-    """Return the rows of ``table`` that ``where`` selects, in the order of their keys, withdrawn ones too."""
+def read_verified(
+    connection: Connection, table: AnyTable, *where: ColumnElement[bool], lacking: Collection[str] = ()
+) -> Verified:
+    """Return the rows of ``table`` that ``where`` selects, in the order of their keys, withdrawn ones too.
+
+    ``lacking`` are the later columns that a store of an older format does not have; they count as empty.
+    """
     # Sorted here and not by the database: it would walk the key's index, whose damage would hide rows in silence.
-    return _verify(table, read_leniently(connection, select(table.table).where(*where)))
+    there = [column for name, column in table.table.c.items() if name not in lacking]
+    return _verify(table, read_leniently(connection, select(*there).where(*where)), lacking)
 
 
 def read_one(connection: Connection, table: AnyTable, key: Mapping[str, object]) -> Verified:
@@ -68,13 +74,14 @@ def read_leniently(
         driver.text_factory = usual
 
 
-def _verify(table: AnyTable, found: Sequence[Row[tuple[object, ...]]]) -> Verified:
-    names = tuple(table.table.c.keys())
+def _verify(table: AnyTable, found: Sequence[Row[tuple[object, ...]]], lacking: Collection[str] = ()) -> Verified:
+    names = tuple(name for name in table.table.c.keys() if name not in lacking)  # noqa: SIM118 - columns, not names
+    empty = dict.fromkeys(lacking)
     optional = tuple(table.optional)
     sound: list[Mapping[str, object]] = []
     damaged: list[DamagedRow] = []
     for row in found:
-        values: dict[str, object] = dict(zip(names, row, strict=True))
+        values: dict[str, object] = {**empty, **dict(zip(names, row, strict=True))}
         for name in optional:
             if values[name] is None:
                 values[name] = ""

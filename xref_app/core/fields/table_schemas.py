@@ -21,6 +21,7 @@ TABLES = (
     "ports",
     "parts",
     "shelf",
+    "reservations",
     "salvaged_units",
     "replaced_by",
     "outcomes",

@@ -129,7 +129,7 @@ class PartRow:
 
 @dataclass(frozen=True, slots=True)
 class ShelfRow:
-    """What lies in which bin: a part or a whole pump, and how many."""
+    """What lies in which bin: a part or a whole pump, and how many; at ``low_at`` pieces or fewer it is marked low."""
 
     shelf_id: str
     part_id: str
@@ -138,6 +138,20 @@ class ShelfRow:
     count: int
     price: float | None = None
     counted_on: str = ""
+    low_at: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ReservationRow:
+    """Pieces of one shelf place that are put by for ``job`` until ``released_on``; the job in the shop's own words."""
+
+    reservation_id: str
+    shelf_id: str
+    quantity: int
+    job: str
+    reserved_by: str = ""
+    reserved_on: str = ""
+    released_on: str = ""
 
 
 @dataclass(frozen=True, slots=True)

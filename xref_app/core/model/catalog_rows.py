@@ -15,6 +15,7 @@ from xref_app.core.model.catalog import (
     Photo,
     PortRow,
     ReplacedBy,
+    ReservationRow,
     SalvagedUnit,
     ShelfRow,
 )
@@ -32,6 +33,7 @@ class CatalogRows:
     ports: tuple[PortRow, ...] = ()
     parts: tuple[PartRow, ...] = ()
     shelf: tuple[ShelfRow, ...] = ()
+    reservations: tuple[ReservationRow, ...] = ()
     salvaged_units: tuple[SalvagedUnit, ...] = ()
     replaced_by: tuple[ReplacedBy, ...] = ()
     outcomes: tuple[OutcomeRow, ...] = ()
@@ -48,6 +50,7 @@ ROW_CLASSES = {
     "ports": PortRow,
     "parts": PartRow,
     "shelf": ShelfRow,
+    "reservations": ReservationRow,
     "salvaged_units": SalvagedUnit,
     "replaced_by": ReplacedBy,
     "outcomes": OutcomeRow,

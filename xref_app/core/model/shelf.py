@@ -24,7 +24,8 @@ class Part:
     ``thickness_mm`` spacer or shim; ``outside_mm``/``inside_mm`` sleeve; ``width_mm``/``height_mm`` key (in the
     shaft's keyseat) and ``hub_width_mm``/``hub_height_mm`` the pump's side of a stepped key, ``length_mm`` of any;
     ``thread`` bolt; ``ends``, ``rating_bar`` and ``max_c`` fitting; ``number`` nozzle. ``to_order`` marks a listed part
-    that is not in a bin; ``count`` then is how many may be ordered.
+    that is not in a bin; ``count`` then is how many may be ordered. ``reserved`` of the ``count`` pieces are put by for
+    the job in hand, in ``reserved_bin``.
     """
 
     kind: PartKind
@@ -50,6 +51,8 @@ class Part:
     bore_b_mm: float | None = None
     torque_nm: float | None = None
     to_order: bool = False
+    reserved: int = 0
+    reserved_bin: str = ""
 
 
 Shelf = tuple[Part, ...]

@@ -1,11 +1,11 @@
-"""Format 0003 that takes away an entry others name."""
+"""Format 0004 that takes away an entry others name."""
 
 from __future__ import annotations
 
 from alembic import op
 
-revision = "0003"
-down_revision = "0002"
+revision = "0004"
+down_revision = "0003"
 branch_labels = None
 depends_on = None
 
