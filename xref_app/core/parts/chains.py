@@ -49,6 +49,10 @@ class _Best:
 
     def offer(self, steps: Sequence[Sequence[Step]]) -> None:
         """Try every choice of one step per place, cheapest first, as far as it may still be kept."""
+        if self.taken:
+            steps = [[step for step in some if self._is_left(step)] for some in steps]
+            if not all(steps):
+                return
         least = [some[0].burden for some in steps]
         total = least[0]
         for one in least[1:]:
@@ -72,6 +76,9 @@ class _Best:
         self.chains = sorted([*self.chains, chain], key=lambda one: one.burden)[: self.keep]
         if len(self.chains) == self.keep:
             self.worst = rough(self.chains[-1].burden)
+
+    def _is_left(self, step: Step) -> bool:
+        return all(self.taken.get(part, 0) < part.count for part in step.pieces)
 
     def _is_there(self, chain: Chain) -> bool:
         """Say whether the shelf holds every piece once what is taken elsewhere is off it."""
