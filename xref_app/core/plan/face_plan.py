@@ -11,6 +11,7 @@ from xref_app.core.fit.spacing import missing_for_reach, reach_or_none
 from xref_app.core.model.case import Case
 from xref_app.core.parts.burden import Burden
 from xref_app.core.plan.face_search import FaceOption, face_options
+from xref_app.core.plan.house_rules import CENTRING_MM
 from xref_app.core.plan.plate import plate_or_why_not
 from xref_app.core.plan.plate_parts import Plate
 from xref_app.core.plan.plated import machine_with_plate
@@ -27,6 +28,16 @@ PLATE_NEED = marked(
     "Adapter plate, {material}, {thickness:.2f} mm thick, {outside:.0f} mm across: to make by its drawing",
 )
 SCREW_NEED = marked("findings", "Socket head cap screw {thread} x {length:.1f} mm, sunk in the plate")
+SET_PLATE = marked(
+    "findings",
+    "Centre the plate on the shaft within {off:.2f} mm and tighten its screws before the pump goes on: every head must "
+    "lie below the plate's face.",
+)
+NOT_RECKONED = marked(
+    "findings",
+    "House design: the plate's strength under the pump's load is not reckoned; the maker's manual and local practice "
+    "go first.",
+)
 NO_THICKNESS_YET = marked("findings", "how thick one may be hangs on how far the shaft goes in.")
 NO_THICKNESS = marked("findings", "the shaft leaves no room for one.")
 
@@ -95,4 +106,5 @@ def _parts_of(plate: Plate) -> PlateParts:
             Need(Sentence(PLATE_NEED, told), 1, to_make=True),
             Need(Sentence(SCREW_NEED, screw), plate.screw_count),
         ),
+        (Sentence(SET_PLATE, {"off": CENTRING_MM}), Sentence(NOT_RECKONED)),
     )
