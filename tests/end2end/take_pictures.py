@@ -23,6 +23,8 @@ from xref_app.services.open_catalog import SAMPLE_NAME
 
 # Two builds of one model, and a number with a character nobody can read (both made up).
 MODEL, WORN = "FL-42H3", "K?7-4410"
+# A machine on which a pump with another bolt circle needs a plate.
+PLATE_MODEL = "FL-54C3"
 TYPING_PAUSE_MS = 600
 
 
@@ -34,7 +36,7 @@ def key(which: Qt.Key, window: MainWindow) -> None:
 
 def start(desk: LiveDesk, folder: Path) -> MainWindow:
     """Return the program's window with the focus in its entry line."""
-    window = build_window(desk, folder / "window.ini", bench=desk)
+    window = build_window(desk, folder / "window.ini", bench=desk, shelf=desk.shelf)
     window.resize(1366, 690)
     window.show()
     window.activateWindow()
@@ -123,11 +125,31 @@ def take_all(folder: Path) -> None:
             run_action(window, "text_larger")
         save(window, folder, "larger_text")
         run_action(window, "text_normal")
-        key(Qt.Key.Key_Escape, window)
-        key(Qt.Key.Key_Escape, window)
+        take_plate(window, folder)
         take_bench(window, folder)
         window.close()
         settle(window)
+
+
+def take_plate(window: MainWindow, folder: Path) -> None:
+    """Take the adapter plate of a pump with another bolt circle, as large as the pane, then the shelf."""
+    key(Qt.Key.Key_Escape, window)
+    key(Qt.Key.Key_Escape, window)
+    type_in(window, PLATE_MODEL)
+    key(Qt.Key.Key_Return, window)
+    key(Qt.Key.Key_Down, window)
+    key(Qt.Key.Key_Return, window)
+    candidate(window, "to make")
+    for _ in range(2):
+        run_action(window, "side_view")
+        run_action(window, "drawing")
+    save(window, folder, "adapter_plate")
+    run_action(window, "side_view")
+    run_action(window, "drawing")
+    run_action(window, "shelf")
+    save(window, folder, "shelf")
+    for _ in range(3):
+        key(Qt.Key.Key_Escape, window)
 
 
 def take_side(window: MainWindow, folder: Path) -> None:

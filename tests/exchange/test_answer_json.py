@@ -71,6 +71,7 @@ def test_quantities_words_parts_and_claims_are_written_out() -> None:
         "what": "Spacer 6.00 mm, one under every bolt",
         "quantity": 4,
         "listed": True,
+        "to_make": False,
         "part_id": "T-6",
         "name": "Six",
         "bin": "A1",

@@ -52,7 +52,12 @@ def _rounded(value: float) -> float:
 
 
 def _need(need: Need) -> Json:
-    told: Json = {"what": str(need.what), "quantity": need.quantity, "listed": need.listed is not None}
+    told: Json = {
+        "what": str(need.what),
+        "quantity": need.quantity,
+        "listed": need.listed is not None,
+        "to_make": need.to_make,
+    }
     if need.listed is not None:
         told |= {
             "part_id": need.listed.part_id,

@@ -93,6 +93,8 @@ class NeedsModel(QAbstractTableModel):
     def _shelf(self, need: Need) -> str:
         part = need.listed
         if part is None:
+            return self.tr("to make") if need.to_make else self.tr("to order")
+        if part.to_order:
             return self.tr("to order")
         if part.reserved >= need.quantity:
             return self.tr("reserved, bin {bin}").format(bin=part.reserved_bin)

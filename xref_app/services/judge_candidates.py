@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from xref_app.core.fields.fields import Side, field_for, field_for_case
-from xref_app.core.fit.finding import Finding, Judgement, Outcome, Verdict
+from xref_app.core.fit.finding import Finding, Judgement, Need, Outcome, Verdict
 from xref_app.core.fit.question import FieldNames
 from xref_app.core.model.assemble import MOST_COMBINATIONS, Versions, cases
 from xref_app.core.model.case import Case
@@ -111,8 +111,18 @@ def headline(judgement: Judgement) -> Sentence:
 def _counted_parts(judgement: Judgement) -> str:
     kinds = Counter[str]()
     for need in judgement.needs:
-        kinds[need.listed.kind.value if need.listed else "standard bolt"] += need.quantity
-    return ", ".join(f"{count} {kind}{'s' if count > 1 else ''}" for kind, count in kinds.items())
+        kinds[_kind_word(need)] += need.quantity
+    return ", ".join(f"{count} {_plural(kind) if count > 1 else kind}" for kind, count in kinds.items())
+
+
+def _plural(kind: str) -> str:
+    return "pieces to make" if kind == "piece to make" else f"{kind}s"
+
+
+def _kind_word(need: Need) -> str:
+    if need.listed is not None:
+        return need.listed.kind.value
+    return "piece to make" if need.to_make else "standard bolt"
 
 
 def _first(findings: Sequence[Finding], outcome: Outcome) -> Finding:

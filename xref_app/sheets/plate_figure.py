@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from xref_app.core.plan.face_plan import NOT_RECKONED, SET_PLATE
+from xref_app.core.plan.house_rules import CENTRING_MM
 from xref_app.core.plan.plate_parts import EngineHole, Plate, PumpHole
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.threads import bolt_nominal_mm, bolt_pitch_mm
@@ -61,4 +63,6 @@ def _notes(plate: Plate) -> Iterator[Sentence]:
     for template, recess in ((ENGINE_RECESS, plate.engine_recess), (PUMP_RECESS, plate.pump_recess)):
         if recess is not None:
             yield Sentence(template, {"across": recess.diameter_mm, "depth": recess.depth_mm})
+    yield Sentence(SET_PLATE, {"off": CENTRING_MM})
+    yield Sentence(NOT_RECKONED)
     yield Sentence(LEAST, {"web": plate.least_web_mm, "edge": plate.least_edge_mm})

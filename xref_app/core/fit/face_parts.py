@@ -21,10 +21,11 @@ class NewBolt:
 
 @dataclass(frozen=True, slots=True)
 class PlateParts:
-    """The adapter plate the pump is bolted to instead of the engine's face: what it is in words, and its parts."""
+    """The adapter plate the pump is bolted to instead of the engine's face: in words, its parts, how to set it."""
 
     reason: Sentence
     needs: tuple[Need, ...]
+    notes: tuple[Sentence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

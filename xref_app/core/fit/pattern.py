@@ -54,7 +54,8 @@ def judge_pattern(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
         return _without_plate(found, parts.no_plate)
     if parts.plate is None or found.outcome is not Outcome.PASS:
         return found
-    return replace(found, outcome=Outcome.BY_PARTS, reason=parts.plate.reason, needs=parts.plate.needs)
+    plate = parts.plate
+    return replace(found, outcome=Outcome.BY_PARTS, reason=plate.reason, needs=plate.needs, notes=plate.notes)
 
 
 def _without_plate(found: Finding, no_plate: NoPlate) -> Finding:

@@ -11,6 +11,7 @@ from xref_app.core.fit.spacing import missing_for_reach, reach_or_none
 from xref_app.core.model.case import Case
 from xref_app.core.parts.burden import Burden
 from xref_app.core.plan.face_search import FaceOption, face_options
+from xref_app.core.plan.house_rules import CENTRING_MM, STOCK_MM
 from xref_app.core.plan.plate import plate_or_why_not
 from xref_app.core.plan.plate_parts import Plate
 from xref_app.core.plan.plated import machine_with_plate
@@ -27,6 +28,16 @@ PLATE_NEED = marked(
     "Adapter plate, {material}, {thickness:.2f} mm thick, {outside:.0f} mm across: to make by its drawing",
 )
 SCREW_NEED = marked("findings", "Socket head cap screw {thread} x {length:.1f} mm, sunk in the plate")
+SET_PLATE = marked(
+    "findings",
+    "Centre the plate on the shaft within {off:.2f} mm and tighten its screws before the pump goes on: every head must "
+    "lie below the plate's face.",
+)
+NOT_RECKONED = marked(
+    "findings",
+    "House design: the plate's strength under the pump's load is not reckoned; the maker's manual and local practice "
+    "go first.",
+)
 NO_THICKNESS_YET = marked("findings", "how thick one may be hangs on how far the shaft goes in.")
 NO_THICKNESS = marked("findings", "the shaft leaves no room for one.")
 
@@ -77,10 +88,10 @@ def _plate_or_not(case: Case) -> Plate | NoPlate:
     if reach is None:
         return NoPlate(Sentence(NO_THICKNESS_YET), missing_for_reach(case.machine, case.pump))
     least, most = max(reach.least_mm, 0.0), reach.most_mm
-    if least >= most:
+    if least >= most or most < min(STOCK_MM):
         best_least, best_most = reach.best_mm
-        measure = ("shaft_projection_mm", "bore_depth_mm") if max(best_least, 0.0) < best_most else ()
-        return NoPlate(Sentence(NO_THICKNESS), measure)
+        may_do = max(best_least, min(STOCK_MM)) <= best_most
+        return NoPlate(Sentence(NO_THICKNESS), ("shaft_projection_mm", "bore_depth_mm") if may_do else ())
     plate = plate_or_why_not(case.machine, case.pump, window_mm=Range(least, most))
     return plate if isinstance(plate, Plate) else NoPlate(plate.reason, plate.measure)
 
@@ -95,4 +106,5 @@ def _parts_of(plate: Plate) -> PlateParts:
             Need(Sentence(PLATE_NEED, told), 1, to_make=True),
             Need(Sentence(SCREW_NEED, screw), plate.screw_count),
         ),
+        (Sentence(SET_PLATE, {"off": CENTRING_MM}), Sentence(NOT_RECKONED)),
     )

@@ -16,6 +16,7 @@ from xref_app.core.model.case import Case
 from xref_app.core.model.known import How
 from xref_app.core.model.shelf import Part
 from xref_app.core.plan.face_plan import FacePlan, face_plan
+from xref_app.core.plan.runner_up import with_runner_up
 
 __all__ = ["CHECKS", "judge", "judge_each"]
 
@@ -25,7 +26,7 @@ _ORDER = {check.question.check: place for place, check in enumerate(CHECKS)}
 def judge(case: Case, checks: Iterable[Check] = CHECKS) -> Judgement:
     """Return every finding about ``case`` and the verdict. The order in which ``checks`` come does not matter."""
     plan = face_plan(without_hints(case))
-    return _summed_up([plan], [check.run(plan.case, plan.parts) for check in checks])
+    return _summed_up([plan], with_runner_up([check.run(plan.case, plan.parts) for check in checks], plan))
 
 
 def judge_each(cases: Sequence[Case], contradicted: Sequence[str] = ()) -> Judgement:

@@ -4,58 +4,58 @@ from __future__ import annotations
 
 from xref_app.core.sentence import Sentence, marked
 
-NO_SCREW = marked("plate", "No table has a socket head screw of thread {thread}, so no head can be sunk in a plate.")
+NO_SCREW = marked("findings", "No table has a socket head screw of thread {thread}, so no head can be sunk in a plate.")
 ENGINE_SEATS = marked(
-    "plate",
+    "findings",
     "The engine's seats stand up to {gap:.2f} mm apart; a plate lies flat only where they are within {allowed:.2f} mm.",
 )
 PUMP_SEATS = marked(
-    "plate",
+    "findings",
     "The pump's legs stand up to {gap:.2f} mm apart; on a flat plate they sit only within {allowed:.2f} mm.",
 )
 SCREWS_TIGHT = marked(
-    "plate",
+    "findings",
     "The engine's holes may be {away:.2f} mm from those of the plate, and a screw has only {free:.2f} mm of freedom.",
 )
 NO_PUMP_BOLT = marked(
-    "plate",
+    "findings",
     "No bolt thread surely passes the pump's {hole:.2f} mm holes: they may be {away:.2f} mm from those of the plate.",
 )
 NO_WEB = marked(
-    "plate",
+    "findings",
     "At no turn of the pump is enough left between the holes of a plate: {web:.2f} mm at best, {least:.1f} mm must be.",
 )
 NO_STOCK = marked(
-    "plate",
+    "findings",
     "No stock plate is right for the shaft: it must be between {least:.2f} and {most:.2f} mm thick as made.",
 )
 HEAD_FLOOR = marked(
-    "plate",
+    "findings",
     "Even a {thickness:.2f} mm plate, the thickest the shaft allows, leaves only {floor:.2f} mm under the sunk heads; "
     "{needed:.2f} mm must be.",
 )
 BOSSES_HIGH = marked(
-    "plate",
+    "findings",
     "Even a {thickness:.2f} mm plate, the thickest the shaft allows, is too thin for the bosses: they take "
     "{bosses:.2f} mm.",
 )
 RECESS_FLOOR = marked(
-    "plate",
+    "findings",
     "Even a {thickness:.2f} mm plate, the thickest the shaft allows, is too thin for its recesses: they take "
     "{taken:.2f} mm, and the bore cannot be opened so far.",
 )
 THREAD_SHORT = marked(
-    "plate",
+    "findings",
     "Even a {thickness:.2f} mm plate, the thickest the shaft allows, has only {thread:.2f} mm of thread for the pump's "
     "bolts; {wanted:.2f} mm must be.",
 )
 NO_SCREW_LENGTH = marked(
-    "plate",
+    "findings",
     "With a {thickness:.2f} mm plate, the thickest the shaft allows, no standard length of a {thread} screw holds in "
     "the engine without bottoming.",
 )
 NO_BOLT_LENGTH = marked(
-    "plate",
+    "findings",
     "With a {thickness:.2f} mm plate, the thickest the shaft allows, no standard length of a {thread} bolt holds the "
     "pump without standing out behind the plate.",
 )
