@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from tests.sample.fittings import BRASS_BAR, HOSE, M22, NPT, PIPE, female, fitting_row, male
 from xref_app.core.model.catalog import PartRow
 
-QUICK = ("quick coupler 1/4", "quick coupler 3/8")
+QUICK = ("quick coupler 1/4 profile A", "quick coupler 3/8 profile A")
 GAUGE_PORT = "M18x1.5"
 
 

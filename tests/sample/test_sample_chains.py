@@ -59,7 +59,7 @@ def test_every_kind_of_fitting_is_listed(word: str) -> None:
             ["Gauge tee", "Plug"],
         ),
         (
-            PartEnd("quick coupler 3/8", MALE),
+            PartEnd("quick coupler 3/8 profile A", MALE),
             PartEnd("G3/8", FEMALE),
             ["Coupler socket", "Adapter"],
         ),
@@ -69,7 +69,7 @@ def test_every_kind_of_fitting_is_listed(word: str) -> None:
             ["Coupling", "Adapter", "Bushing"],
         ),
         (
-            PartEnd("quick coupler 3/8", FEMALE),
+            PartEnd("quick coupler 3/8 profile A", FEMALE),
             PartEnd("M18x1.5", MALE),
             ["Coupler plug", "Gauge tee", "Plug"],
         ),

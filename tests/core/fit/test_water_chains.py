@@ -33,15 +33,53 @@ def outlet(thread: str, gender: str, *shelf: dict[str, Any]) -> dict[str, Any]:
     return {f"{port}.thread": thread, f"{port}.gender": gender, f"{port}.seal_mm": None, "shelf": list(shelf)}
 
 
-def test_a_hose_with_a_coupler_goes_on_its_other_half_and_the_profile_is_told() -> None:
-    hose = "machine.water.discharge"
-    finding = found(
-        "outlet",
-        outlet(QUICK, "male") | {f"{hose}.thread": QUICK, f"{hose}.gender": "female", f"{hose}.seal_mm": None},
-    )
+def hose(thread: str, gender: str) -> dict[str, Any]:
+    field = "machine.water.discharge"
+    return {f"{field}.thread": thread, f"{field}.gender": gender, f"{field}.seal_mm": None}
+
+
+def test_a_hose_with_a_coupler_goes_on_its_other_half_of_one_profile() -> None:
+    finding = found("outlet", outlet(f"{QUICK} profile A", "male") | hose(f"{QUICK} profile A", "female"))
     assert finding.outcome is Outcome.PASS
-    assert finding.needed == "quick coupler 3/8 plug"
-    assert "must have one profile, not only one size" in str(finding.notes[0])
+    assert finding.needed == "quick coupler 3/8 profile A plug"
+
+
+@pytest.mark.parametrize(
+    ("ours", "theirs", "measure"),
+    [
+        (QUICK, QUICK, ("discharge_thread", "outlet_thread")),
+        (f"{QUICK} profile A", QUICK, ("outlet_thread",)),
+        (QUICK, f"{QUICK} profile A", ("discharge_thread",)),
+        (QUICK, "3/8-18 NPT", ("discharge_thread",)),
+    ],
+)
+def test_a_coupler_of_unknown_profile_never_fits_but_asks_for_it(
+    ours: str, theirs: str, measure: tuple[str, ...]
+) -> None:
+    # A listed coupler of the same size must not bridge it either, whether its own profile is known or not.
+    listed = [
+        part(f"T-{place}", {"thread": thread, "gender": "male"}, NPT)
+        for place, thread in enumerate((QUICK, f"{QUICK} profile A"))
+    ]
+    finding = found("outlet", outlet(theirs, "male", *listed) | hose(ours, "female"))
+    assert (finding.outcome, finding.measure, finding.needs) == (Outcome.UNKNOWN, measure, ())
+    assert "comes in several profiles" in str(finding.reason)
+
+
+def test_two_profiles_of_one_size_do_not_fit() -> None:
+    finding = found("outlet", outlet(f"{QUICK} profile B", "male") | hose(f"{QUICK} profile A", "female"))
+    assert finding.outcome is Outcome.FAIL
+    assert "one size of two profiles" in str(finding.reason)
+
+
+@pytest.mark.parametrize(
+    ("listed", "used"), [(f"{QUICK} profile A", True), (f"{QUICK} profile B", False), (QUICK, False)]
+)
+def test_only_a_listed_coupler_of_the_same_profile_makes_a_chain(listed: str, used: bool) -> None:
+    fitting_between = part("T-1", {"thread": listed, "gender": "male"}, NPT)
+    finding = found("outlet", outlet("3/8-18 NPT", "female", fitting_between) | hose(f"{QUICK} profile A", "female"))
+    assert (finding.outcome is Outcome.BY_PARTS) is used
+    assert bool(finding.needs) is used
 
 
 TEE = part("T-1", M22, NPT, GAUGE, name="gauge tee")

@@ -125,20 +125,55 @@ def test_a_coupler_without_a_known_size_is_refused(written: str) -> None:
     assert thread_or_none(written) is None
 
 
-def test_a_plug_goes_in_the_socket_of_its_size_only() -> None:
-    plug, socket = end("quick coupler 3/8", MALE), end("quick coupler 3/8", FEMALE)
-    assert mates(plug, socket) is True
-    assert mates(plug, plug) is False
+@pytest.mark.parametrize(
+    "written",
+    ["quick coupler 3/8 profile A", "Quick-Coupler 3/8, profile a", '3/8" quick coupler profile A'],
+)
+def test_a_profile_is_read_with_the_size(written: str) -> None:
+    assert parse_coupler(written) == Coupler("3/8", "A")
+    assert parse_coupler(parse_coupler(written).designation) == Coupler("3/8", "A")
+
+
+@pytest.mark.parametrize("word", ["unknown", "any", "n/a", "Universal", "?", ""])
+def test_a_word_for_no_profile_is_not_taken_for_one(word: str) -> None:
+    with pytest.raises(MeasureError):
+        parse_coupler(f"quick coupler 3/8 profile {word}")
+
+
+PLUG, SOCKET = end("quick coupler 3/8 profile A", MALE), end("quick coupler 3/8 profile A", FEMALE)
+UNSAID_PLUG, UNSAID_SOCKET = end("quick coupler 3/8", MALE), end("quick coupler 3/8", FEMALE)
+
+
+def test_a_plug_goes_in_the_socket_of_its_size_and_profile_only() -> None:
+    other_size, other_profile = end("quick coupler 1/4 profile A", FEMALE), end("quick coupler 3/8 profile B", FEMALE)
+    assert mates(PLUG, SOCKET) is True
+    assert mates(SOCKET, PLUG) is True
+    assert sealed_by(PLUG, SOCKET) == "the O-ring in the socket"
+    for refused in (PLUG, other_size, other_profile, end("3/8-18 NPT", FEMALE)):
+        assert mates(PLUG, refused) is False
+        assert mates(refused, PLUG) is False
+    assert str(why_not(PLUG, PLUG)) == "Both ends are male."
+    assert str(why_not(PLUG, UNSAID_PLUG)) == "Both ends are male."
+    assert str(why_not(PLUG, other_profile)) == (
+        "quick coupler 3/8 profile A and quick coupler 3/8 profile B are one size of two profiles: the plug does not "
+        "lock in the socket."
+    )
+    assert str(why_not(PLUG, other_size)) == (
+        "quick coupler 3/8 profile A and quick coupler 1/4 profile A are different sizes: the plug does not lock in "
+        "the socket."
+    )
+    assert str(why_not(PLUG, end("3/8-18 NPT", FEMALE))) == (
+        "quick coupler 3/8 profile A and 3/8-18 NPT: a coupler does not go on a thread."
+    )
+
+
+@pytest.mark.parametrize(
+    ("plug", "socket"), [(UNSAID_PLUG, UNSAID_SOCKET), (PLUG, UNSAID_SOCKET), (UNSAID_PLUG, SOCKET)]
+)
+def test_a_coupler_whose_profile_nobody_knows_goes_on_nothing_yet(plug: ReadEnd, socket: ReadEnd) -> None:
+    assert mates(plug, socket) is None
+    assert mates(socket, plug) is None
     assert mates(plug, end("quick coupler 1/4", FEMALE)) is False
-    assert mates(plug, end("3/8-18 NPT", FEMALE)) is False
-    assert "one profile" in sealed_by(plug, socket)
-    assert str(why_not(plug, plug)) == "Both ends are male."
-    assert str(why_not(plug, end("quick coupler 1/4", FEMALE))) == (
-        "quick coupler 3/8 and quick coupler 1/4 are different sizes: the plug does not lock in the socket."
-    )
-    assert str(why_not(plug, end("3/8-18 NPT", FEMALE))) == (
-        "quick coupler 3/8 and 3/8-18 NPT: a coupler does not go on a thread."
-    )
 
 
 def test_a_water_end_may_be_a_coupler_and_a_bolt_may_not() -> None:

@@ -32,8 +32,7 @@ from xref_app.core.parts.joints import (
     thread_or_none,
     why_not,
 )
-from xref_app.core.parts.water import NOT_BRIDGED, Bridged
-from xref_app.core.quantity.couplers import Coupler
+from xref_app.core.parts.water import Bridged
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 
@@ -63,6 +62,11 @@ CHANGE_COOLER = marked("findings", "Cooler water, or fittings that stand {hottes
 CHANGE_ANOTHER = marked("findings", "One more of each fitting.")
 CHANGE_STRONGER = marked("findings", "The same fitting rated at least {highest:.0f} bar.")
 CHANGE_FITTING = marked("findings", "A fitting between {ours} and {theirs}, or a pump whose port takes the hose.")
+PROFILE_UNKNOWN = marked(
+    "findings",
+    "{coupler} comes in several profiles, and a plug locks only in a socket of its own; find out the profile and "
+    "write it like {coupler} profile A.",
+)
 SEAL_UNKNOWN = marked("findings", "{thread} comes with a 14 mm and a 15 mm seal; measure which one each end has.")
 
 
@@ -164,13 +168,21 @@ def _judge(joint: _Joint, shelf: Shelf) -> Finding:
             "theirs": theirs.thread.designation,
             "their_gender": theirs.gender.value,
         }
-        # A size does not say which profile a coupler has: that is told also where nothing has to be fitted.
-        notes = chain_notes(ours, theirs, NOT_BRIDGED) if isinstance(ours.thread, Coupler) else ()
-        return replace(joint.question.passes(Sentence(GOES_ON, values), readings, shown), notes=notes)
+        return joint.question.passes(Sentence(GOES_ON, values), readings, shown)
+    if ours.is_profile_open or theirs.is_profile_open:
+        return _profile_open(joint, (ours, theirs), shown)
     if fit is None or ours.is_seal_open or theirs.is_seal_open:
         fields = tuple(field for field, _ in readings if field.endswith("_seal_mm"))
         return joint.question.unsure(Sentence(SEAL_UNKNOWN, {"thread": TWO_SEALS_THREAD}), readings, fields, shown)
     return _through_fitting(joint, ours, theirs, shelf)
+
+
+def _profile_open(joint: _Joint, ends: tuple[ReadEnd, ReadEnd], shown: Answer) -> Finding:
+    """Return that the profile of a coupler has to be found out first; it stands in the field of the thread."""
+    fields = (joint.our_fields[0], joint.their_fields[0])
+    unknown = [(end.thread.designation, field) for end, field in zip(ends, fields, strict=True) if end.is_profile_open]
+    reason = Sentence(PROFILE_UNKNOWN, {"coupler": unknown[0][0]})
+    return joint.question.unsure(reason, joint.readings(), tuple(field for _, field in unknown), shown)
 
 
 def _unreadable(joint: _Joint, readings: tuple[Reading, ...]) -> Finding:

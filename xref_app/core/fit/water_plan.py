@@ -127,7 +127,7 @@ def _port_or_none(hose: End, port: End, demand: Demand | None, shelf: Shelf) -> 
     ours, theirs = read_end_or_none(hose), read_end_or_none(port)
     if demand is None or ours is None or theirs is None or mates(ours, theirs) is not False:
         return None
-    if ours.is_seal_open or theirs.is_seal_open:
+    if ours.is_open or theirs.is_open:
         return None
     return Port(_index(shelf, demand), ours, theirs)
 

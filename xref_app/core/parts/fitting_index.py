@@ -73,7 +73,7 @@ def fitting_index(shelf: Shelf, *, least_bar: float | None, hottest_c: float) ->
     """Return the steps of every listed fitting that is strong enough.
 
     Args:
-        shelf: What is listed; pieces with an end that cannot be read, or whose seal is open, are left out.
+        shelf: What is listed; pieces with an end that cannot be read, or whose seal or profile is open, are left out.
         least_bar: What every piece must be rated, bar; None where pressure does not matter (the supply side).
         hottest_c: What every piece must stand, °C.
     """
@@ -117,7 +117,7 @@ def _stands(part: Part, least_bar: float | None, hottest_c: float) -> bool:
 def _numbered(part: Part, numbers: dict[ReadEnd, int]) -> tuple[int, ...]:
     """Return the kinds of the part's ends by number; empty where one cannot be told."""
     ends = [read_part_end_or_none(end) for end in part.ends]
-    if any(end is None or end.is_seal_open for end in ends):
+    if any(end is None or end.is_open for end in ends):
         return ()
     return tuple(numbers.setdefault(end, len(numbers)) for end in ends if end is not None)
 

@@ -37,6 +37,9 @@ OTHER_THREAD = marked("findings", "{ours} and {theirs} are different threads{siz
 COUPLER_SIZE_DIFFERS = marked(
     "findings", "{ours} and {theirs} are different sizes: the plug does not lock in the socket."
 )
+COUPLER_PROFILE_DIFFERS = marked(
+    "findings", "{ours} and {theirs} are one size of two profiles: the plug does not lock in the socket."
+)
 COUPLER_AND_THREAD = marked("findings", "{ours} and {theirs}: a coupler does not go on a thread.")
 
 THREAD_UNREADABLE = marked("findings", "“{text}” is no thread we know; read it with pitch and series.")
@@ -58,6 +61,16 @@ class ReadEnd:
     def is_seal_open(self) -> bool:
         """Say whether the thread comes with two seals and the reading settles neither of them."""
         return self.thread.designation == TWO_SEALS_THREAD and len(self.seals_mm) != 1
+
+    @property
+    def is_profile_open(self) -> bool:
+        """Say whether it is a plug-in coupler whose profile nobody knows."""
+        return isinstance(self.thread, Coupler) and not self.thread.profile
+
+    @property
+    def is_open(self) -> bool:
+        """Say whether seal or profile must be known before anything may go on this end."""
+        return self.is_seal_open or self.is_profile_open
 
 
 def read_end_or_none(end: End) -> ReadEnd | None:
@@ -98,8 +111,13 @@ def _seals(thread: Thread | Coupler, seal: Range | None) -> tuple[float, ...]:
 
 
 def mates(one: ReadEnd, other: ReadEnd) -> bool | None:
-    """Say whether two ends make a joint; None while it hangs on a seal nobody measured."""
-    if one.gender is other.gender or not _same_thread(one, other):
+    """Say whether two ends make a joint; None while it hangs on a seal or a coupler's profile that nobody knows."""
+    if one.gender is other.gender:
+        return False
+    if isinstance(one.thread, Coupler) and isinstance(other.thread, Coupler):
+        rule = rule_or_none(one, other)
+        return one.thread.locks_in(other.thread) if rule is not None and rule.joins else False
+    if not _same_thread(one, other):
         return False
     if one.is_seal_open or other.is_seal_open:
         # A reading between the two sizes is neither: never rounded to the nearer one, but measured again.
@@ -142,6 +160,8 @@ def sealed_by(one: ReadEnd, other: ReadEnd) -> str:
 def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
     """Return, for two ends that do not mate, the number that differs."""
     names = {"ours": ours.thread.designation, "theirs": theirs.thread.designation}
+    if isinstance(ours.thread, Coupler) and isinstance(theirs.thread, Coupler):
+        return _why_not_couplers(ours, theirs, names)
     if _same_thread(ours, theirs):
         if ours.gender is theirs.gender:
             return Sentence(GENDER_SAME, {"gender": ours.gender.value})
@@ -149,11 +169,19 @@ def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
     return _why_not_threads(ours.thread, theirs.thread, names)
 
 
+def _why_not_couplers(ours: ReadEnd, theirs: ReadEnd, names: Mapping[str, object]) -> Sentence:
+    """Return what parts two halves of couplers: the size, else that they are one half twice, else the profile."""
+    if ours.thread.nominal != theirs.thread.nominal:
+        return Sentence(COUPLER_SIZE_DIFFERS, names)
+    if ours.gender is theirs.gender:
+        return Sentence(GENDER_SAME, {"gender": ours.gender.value})
+    return Sentence(COUPLER_PROFILE_DIFFERS, names)
+
+
 def _why_not_threads(ours: Thread | Coupler, theirs: Thread | Coupler, names: Mapping[str, object]) -> Sentence:
-    """Return what parts two threads, two sizes of coupler, or a coupler from a thread."""
+    """Return what parts two threads, or a coupler from a thread."""
     if isinstance(ours, Coupler) or isinstance(theirs, Coupler):
-        both = isinstance(ours, Coupler) and isinstance(theirs, Coupler)
-        return Sentence(COUPLER_SIZE_DIFFERS if both else COUPLER_AND_THREAD, names)
+        return Sentence(COUPLER_AND_THREAD, names)
     pitches = {"ours_pitch": ours.pitch_mm, "theirs_pitch": theirs.pitch_mm}
     if not _look_alike(ours, theirs):
         return Sentence(OTHER_THREAD, {**names, "sizes": _sizes(ours, theirs)})
