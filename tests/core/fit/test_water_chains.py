@@ -11,12 +11,13 @@ import pytest
 
 from tests.core.fit.cases import case_with, found
 from tests.core.parts.fitting_graphs import fitting
-from xref_app.core.fit.finding import Finding, Outcome
+from xref_app.core.fit.finding import Finding, Outcome, Verdict
 from xref_app.core.fit.water_joints import judge_inlet, judge_outlet
 from xref_app.core.model.case import Case
 from xref_app.core.model.known import Dimension, Fact
 from xref_app.core.model.water import End
 from xref_app.core.model.words import Gender
+from xref_app.core.plan.judge import judge
 
 QUICK = "quick coupler 3/8"
 M22 = {"thread": "M22x1.5", "gender": "male", "seal_mm": 14}
@@ -146,7 +147,7 @@ def test_two_ports_that_may_share_stay_open_until_the_water_is_measured() -> Non
     assert found("inlet", both | {"machine.water.supply.temperature_c": 20}).outcome is Outcome.BY_PARTS
 
 
-def with_readings(case: Case, pressure_bar: Dimension, warmth_c: Dimension) -> Case:
+def with_readings(case: Case, pressure_bar: Dimension, warmth_c: Dimension | None) -> Case:
     water = case.machine.water
     supply = replace(water.supply, temperature_c=warmth_c)
     return replace(
@@ -202,3 +203,31 @@ def test_both_ports_are_decided_only_where_every_value_says_the_same_and_no_weak
                 assert finding.check == "inlet" or (need.listed.rating_bar or 0.0) >= pressure.range.high, seed
     assert min(outcomes[one] for one in (Outcome.BY_PARTS, Outcome.UNKNOWN, Outcome.FAIL)) >= 20, outcomes
     assert needed >= 200
+
+
+def test_water_nobody_measured_refuses_nothing_for_its_heat_and_never_ends_in_a_fit() -> None:
+    base, outcomes = case_with({}), dict.fromkeys(Outcome, 0)
+    for seed in range(2_500):
+        rng = random.Random(seed)
+        case = random_case(rng, base)
+        shelf = tuple(replace(one, max_c=rng.choice((None, 30.0, 50.0, 90.0))) for one in case.shelf)
+        case, pressure = replace(case, shelf=shelf), Dimension(200.0, rng.choice((0.0, 15.0)))
+        unmeasured = with_readings(case, pressure, None)
+        worst = max(finding.outcome for finding in both_of(unmeasured))
+        outcomes[worst] += 1
+        if worst is not Outcome.FAIL:
+            # What supply leaves open, nothing at the ports may close.
+            assert judge(unmeasured).verdict in {Verdict.NOT_KNOWN_YET, Verdict.DOES_NOT_FIT}, seed
+            continue
+        for warm in (5.0, 85.0):
+            measured = both_of(with_readings(case, pressure, Dimension(warm, 0.0)))
+            assert max(finding.outcome for finding in measured) is Outcome.FAIL, (seed, warm)
+    assert min(outcomes[one] for one in (Outcome.BY_PARTS, Outcome.UNKNOWN, Outcome.FAIL)) >= 20, outcomes
+
+
+@pytest.mark.parametrize(("warmth_c", "outcome"), [(None, Outcome.UNKNOWN), (20, Outcome.BY_PARTS), (55, Outcome.FAIL)])
+def test_a_fitting_for_cooler_water_asks_for_the_temperature(warmth_c: float | None, outcome: Outcome) -> None:
+    water = {"machine.water.supply.temperature_c": warmth_c}
+    finding = found("outlet", outlet("3/8-18 NPT", "female", part("T-1", M22, NPT, max_c=50)) | water)
+    assert finding.outcome is outcome
+    assert finding.measure == ((WARMTH,) if outcome is Outcome.UNKNOWN else ())

@@ -96,10 +96,11 @@ def _plan(machine: Machine, pump: Pump, shelf: Shelf, at_inlet: Demand, at_outle
 def water_c(machine: Machine) -> Range:
     """Return how hot the water may be, °C.
 
-    While it is not known the supply stays open, and with it the verdict: fittings are then taken for cold water.
+    While it is not known the supply stays open, and with it the verdict: chains are then planned for cold water. How
+    cold nobody knows either, so no fitting is refused for the heat.
     """
     known = machine.water.supply.temperature_c
-    return Range.exactly(UNLISTED_MAX_C) if known is None else known.range
+    return Range(ANY_C, UNLISTED_MAX_C) if known is None else known.range
 
 
 def leads_there(ours: ReadEnd, theirs: ReadEnd, demand: Demand, shelf: Shelf) -> bool:
