@@ -231,3 +231,26 @@ def test_a_fitting_for_cooler_water_asks_for_the_temperature(warmth_c: float | N
     finding = found("outlet", outlet("3/8-18 NPT", "female", part("T-1", M22, NPT, max_c=50)) | water)
     assert finding.outcome is outcome
     assert finding.measure == ((WARMTH,) if outcome is Outcome.UNKNOWN else ())
+
+
+def test_a_rating_just_too_low_is_told_by_two_numbers_and_asks_for_one_that_is_enough() -> None:
+    listed = part("T-1", {"thread": "3/8-18 NPT", "gender": "male"}, M22, rating_bar=190)
+    short = outlet("3/8-18 NPT", "female", listed) | {"pump.rating.pressure_bar": {"value": 190.4, "doubt": 0}}
+    finding = found("outlet", short)
+    assert finding.outcome is Outcome.FAIL
+    assert "is rated 190 bar, below the highest possible 191 bar" in str(finding.reason)
+    assert str(finding.change) == "The same fitting rated at least 191 bar."
+
+
+def test_water_just_too_hot_is_told_rounded_up() -> None:
+    listed = part("T-1", {"thread": "3/8-18 NPT", "gender": "male"}, M22, max_c=50)
+    warm = {"machine.water.supply.temperature_c": {"value": 50.4, "doubt": 0}}
+    finding = found("outlet", outlet("3/8-18 NPT", "female", listed) | warm)
+    assert finding.outcome is Outcome.FAIL
+    assert str(finding.change) == "Cooler water, or fittings that stand 51 °C."
+
+
+def test_water_nobody_measured_refuses_no_fitting_but_asks_for_its_temperature() -> None:
+    listed = part("T-1", {"thread": "3/8-18 NPT", "gender": "male"}, M22, max_c=50)
+    finding = found("outlet", outlet("3/8-18 NPT", "female", listed) | {"machine.water.supply.temperature_c": None})
+    assert (finding.outcome, finding.measure, finding.needs) == (Outcome.UNKNOWN, ("supply_temperature_c",), ())

@@ -174,8 +174,8 @@ def test_a_fitting_without_a_rating_is_too_weak_for_the_pressure_side() -> None:
         "fail",
         (
             "M22x1.5 and 3/8-18 NPT are different threads: 22.0 against 17.1 mm over the crests. The listed fitting "
-            "3/8-18 NPT male to M22x1.5 male (14 mm seal) would join them but is rated 0 bar, below the highest "
-            "possible 190 bar."
+            "3/8-18 NPT male to M22x1.5 male (14 mm seal) would join them, but no rating is listed for it and the "
+            "highest possible is 190 bar."
         ),
     )
 

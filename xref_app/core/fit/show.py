@@ -27,6 +27,11 @@ def rounded_up(value: float, digits: int = 2) -> str:
     return f"{_up(value, digits):.{digits}f}"
 
 
+def rounded_down(value: float, digits: int = 2) -> str:
+    """Return ``value`` never larger than it is, for what falls short."""
+    return f"{_down(value, digits):.{digits}f}"
+
+
 def span_outside(value: Range, digits: int = 2) -> str:
     """Return a range of readings rounded away from its middle, so that nothing that may be is left out."""
     return _joined(f"{_down(value.low, digits):.{digits}f}", f"{_up(value.high, digits):.{digits}f}")

@@ -9,6 +9,7 @@ from xref_app.core.fit.end_words import named_fitting, port_for, worded_end
 from xref_app.core.fit.finding import Finding
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.rated import highest_pressure_bar
+from xref_app.core.fit.show import rounded_down, rounded_up
 from xref_app.core.fit.water_plan import (
     ANY_C,
     Demand,
@@ -45,22 +46,25 @@ BY_FITTING = marked("findings", "{why} The listed fitting {fitting} joins them."
 NO_FITTING = marked("findings", "{why} The fitting that joins them is a part nobody lists.")
 WEAK_FITTING = marked(
     "findings",
-    "{why} The listed fitting {fitting} would join them but is rated {rating:.0f} bar, below the highest "
-    "possible {highest:.0f} bar.",
+    "{why} The listed fitting {fitting} would join them but is rated {rating} bar, below the highest "
+    "possible {highest} bar.",
+)
+UNRATED_FITTING = marked(
+    "findings",
+    "{why} The listed fitting {fitting} would join them, but no rating is listed for it and the highest possible is "
+    "{highest} bar.",
 )
 BY_FITTINGS = marked("findings", "{why} These listed fittings join them, from the hose on: {fitting}.")
-HOT_FITTING = marked(
-    "findings", "{why} The listed fittings that would join them do not stand water of {hottest:.0f} °C."
-)
+HOT_FITTING = marked("findings", "{why} The listed fittings that would join them do not stand water of {hottest} °C.")
 FITTING_UNSURE = marked(
     "findings", "{why} Whether the listed fittings that join them stand it hangs on the doubt of pressure and water."
 )
 ONE_FOR_BOTH = marked(
     "findings", "{why} The fittings that join them are needed at the other port, and no more are listed."
 )
-CHANGE_COOLER = marked("findings", "Cooler water, or fittings that stand {hottest:.0f} °C.")
+CHANGE_COOLER = marked("findings", "Cooler water, or fittings that stand {hottest} °C.")
 CHANGE_ANOTHER = marked("findings", "One more of each fitting.")
-CHANGE_STRONGER = marked("findings", "The same fitting rated at least {highest:.0f} bar.")
+CHANGE_STRONGER = marked("findings", "The same fitting rated at least {highest} bar.")
 CHANGE_FITTING = marked("findings", "A fitting between {ours} and {theirs}, or a pump whose port takes the hose.")
 PROFILE_UNKNOWN = marked(
     "findings",
@@ -229,16 +233,18 @@ def _weak_or_none(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf) -
         measure = _what_decides(ours, theirs, joint, shelf)
         return joint.question.unsure(Sentence(FITTING_UNSURE, {"why": why}), readings, measure, shown)
     if not leads_there(ours, theirs, Demand(joint.demand.bar, ANY_C), shelf) and joint.highest_bar is not None:
-        part = weakest_on_the_way(ours, theirs, shelf)
-        values: dict[str, object] = {
-            "why": why,
-            "fitting": named_fitting(part),
-            "rating": part.rating_bar or 0.0,
-            "highest": joint.highest_bar.high,
-        }
-        return joint.question.fails(Sentence(WEAK_FITTING, values), readings, shown, change=CHANGE_STRONGER)
-    told = {"why": why, "hottest": joint.water_c.high}
+        return _too_weak(joint, weakest_on_the_way(ours, theirs, shelf), why, joint.highest_bar.high, shown)
+    told = {"why": why, "hottest": rounded_up(joint.water_c.high, 0)}
     return joint.question.fails(Sentence(HOT_FITTING, told), readings, shown, change=CHANGE_COOLER)
+
+
+def _too_weak(joint: _Joint, part: Part, why: str, highest_bar: float, shown: Answer) -> Finding:
+    """Return both numbers, rounded apart, so that whoever orders by them never orders too weak a piece."""
+    values: dict[str, object] = {"why": why, "fitting": named_fitting(part), "highest": rounded_up(highest_bar, 0)}
+    template = UNRATED_FITTING
+    if part.rating_bar is not None:
+        template, values = WEAK_FITTING, {**values, "rating": rounded_down(part.rating_bar, 0)}
+    return joint.question.fails(Sentence(template, values), joint.readings(), shown, change=CHANGE_STRONGER)
 
 
 def _what_decides(ours: ReadEnd, theirs: ReadEnd, joint: _Joint, shelf: Shelf) -> tuple[str, ...]:
