@@ -49,6 +49,10 @@ class Naive:
         self.ours = self.face.holes_xy_mm.holes if self.face.holes_xy_mm else ()
         self.theirs = self.flange.holes_xy_mm.holes if self.flange.holes_xy_mm else ()
 
+    def too_few(self) -> bool:
+        counts = sorted((len(self.ours), len(self.theirs)))
+        return counts[0] in (1, 2) and counts[0] != counts[1]
+
     # In the plane.
 
     @staticmethod

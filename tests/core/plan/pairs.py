@@ -25,7 +25,7 @@ BOLTS_MM = {
     "M10x1.5": 10.0,
     "M12x1.75": 12.0,
 }
-COUNT = 800
+COUNT = 1000
 
 
 @dataclass(frozen=True)

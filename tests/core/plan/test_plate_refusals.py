@@ -8,14 +8,17 @@ from typing import Any, TypeVar
 
 import pytest
 
+from tests.core.fit.cases import case_with
 from tests.core.plan.designs import designed, plates, refusals
 from tests.core.plan.naive import SCREWS, Naive
 from tests.core.plan.pairs import Pair, nema_to_small_pump
+from xref_app.core.fit.finding import Verdict
 from xref_app.core.fit.question import NOT_KNOWN
 from xref_app.core.model.known import Dimension, Pattern, Seats
 from xref_app.core.model.machine import Face, Shaft
 from xref_app.core.model.pump import Flange
 from xref_app.core.plan import plate_refusals as why
+from xref_app.core.plan.judge import judge
 from xref_app.core.plan.plate import PlateRefused
 from xref_app.core.plan.plate_readings import is_through
 from xref_app.core.quantity.range import Range
@@ -35,9 +38,18 @@ AXIAL = {
 
 def test_the_refusals_are_of_every_kind() -> None:
     seen = {found.reason.template for _, found in refusals()}
-    every = {NOT_KNOWN, why.NO_SCREW, why.ENGINE_SEATS, why.PUMP_SEATS, why.SCREWS_TIGHT, why.NO_PUMP_BOLT, why.NO_WEB}
+    every = {
+        NOT_KNOWN,
+        why.TOO_FEW,
+        why.NO_SCREW,
+        why.ENGINE_SEATS,
+        why.PUMP_SEATS,
+        why.SCREWS_TIGHT,
+        why.NO_PUMP_BOLT,
+        why.NO_WEB,
+    }
     assert every <= seen
-    assert {why.HEAD_FLOOR, why.NO_SCREW_LENGTH, why.NO_BOLT_LENGTH} <= seen
+    assert {why.TOO_FEW, why.HEAD_FLOOR, why.NO_SCREW_LENGTH, why.NO_BOLT_LENGTH} <= seen
 
 
 @pytest.mark.parametrize(
@@ -106,10 +118,43 @@ def test_every_refusal_is_true_by_another_route() -> None:
         assert is_true(one, found), (str(found.reason), one)
 
 
+def test_a_plate_never_hides_that_two_bolts_would_hold_the_pump() -> None:
+    square = [[46, 0], [0, 46], [-46, 0], [0, -46]]
+    # Two of four bolts meet, but two are too few (house rule); the plate's four would hang on the engine's two.
+    for ours, theirs in ((square[::2], square), (square, square[::2])):
+        case = case_with(
+            {
+                "machine.face.holes_xy_mm": ours,
+                "machine.face.seat_heights_mm": [0] * len(ours),
+                "pump.flange.holes_xy_mm": theirs,
+                "pump.flange.seat_heights_mm": [0] * len(theirs),
+                "machine.shaft.projection_mm": 75,
+                "machine.shaft.keyseat_length_mm": 60,
+                "pump.bore.depth_mm": 80,
+            }
+        )
+        judged = judge(case)
+        assert judged.verdict is Verdict.DOES_NOT_FIT
+        pattern = next(one for one in judged.findings if one.check == "pattern")
+        assert str(pattern.reason) == (
+            "Only 2 bolts would hold the pump; faces with different numbers of holes need at least 3. An adapter "
+            f"plate: The engine has {len(ours)} holes and the pump {len(theirs)}; where the numbers differ, each side "
+            "needs at least 3, with a plate as without."
+        )
+
+
+def test_three_holes_and_as_many_holes_as_the_other_side_are_enough() -> None:
+    counts = {(len(plate.engine_holes), len(plate.pump_holes)) for _, plate in plates()}
+    assert {(2, 2), (3, 4), (4, 3)} <= counts
+    assert all(ours == theirs or min(ours, theirs) >= 3 for ours, theirs in counts)
+
+
 def is_true(one: Pair, found: PlateRefused) -> bool:
     naive, reason = Naive(one), found.reason.template
     if reason == NOT_KNOWN:
         return bool(found.measure)
+    if reason == why.TOO_FEW:
+        return naive.too_few()
     if reason == why.NO_SCREW:
         return naive.nominal not in SCREWS
     plain = {

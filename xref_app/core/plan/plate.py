@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from xref_app.core.fit.bolt_size import Bolt, bolt_or_none, no_such_bolt
 from xref_app.core.fit.hints import without_hints
-from xref_app.core.fit.house_rules import SEAT_GAP_MM
+from xref_app.core.fit.house_rules import LEAST_BOLTS, SEAT_GAP_MM
 from xref_app.core.fit.question import NOT_KNOWN, FieldNames
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
@@ -71,6 +71,9 @@ def plate_or_why_not(
     Source: house design and common practice, no published source; fasteners after ASME Y14.5.
     """
     machine, pump = without_hints(machine), without_hints(pump)
+    unfit = _unfit_or_none(machine, pump)
+    if unfit is not None:
+        return PlateRefused(unfit)
     readings = plate_readings_or_none(machine, pump)
     if readings is None:
         missing = tuple(field for field, value in readings_needed(machine, pump) if value is None)
@@ -90,6 +93,17 @@ def plate_or_why_not(
     read = {field for field, _ in readings_needed(machine, pump)}
     fields = tuple(field for field in why.fields_to_measure(found) if field in read)
     return PlateRefused(found, fields if helps else ())
+
+
+def _unfit_or_none(machine: Machine, pump: Pump) -> Sentence | None:
+    """Return why faces of this kind get no plate whatever their sizes; None where they may.
+
+    A plate must not hide that too few bolts hold the pump: with it, as many holes as the pump has are always met.
+    """
+    ours, theirs = (len(side.holes_xy_mm.holes) if side.holes_xy_mm else 0 for side in (machine.face, pump.flange))
+    if ours and theirs and ours != theirs and min(ours, theirs) < LEAST_BOLTS:
+        return Sentence(why.TOO_FEW, {"ours": ours, "theirs": theirs, "least": LEAST_BOLTS})
+    return None
 
 
 def _designed(readings: PlateReadings, job: _Job) -> Plate | Sentence:

@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from xref_app.core.sentence import Sentence, marked
 
+TOO_FEW = marked(
+    "findings",
+    "The engine has {ours} holes and the pump {theirs}; where the numbers differ, each side needs at least {least}, "
+    "with a plate as without.",
+)
 NO_SCREW = marked("findings", "No table has a socket head screw of thread {thread}, so no head can be sunk in a plate.")
 ENGINE_SEATS = marked(
     "findings",
