@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from xref_app.core.fit.bolt_joint import is_through
 from xref_app.core.fit.bolt_size import Bolt, bolt_or_none, no_such_bolt
 from xref_app.core.fit.hints import without_hints
 from xref_app.core.fit.house_rules import LEAST_BOLTS, SEAT_GAP_MM
@@ -100,6 +101,8 @@ def _unfit_or_none(machine: Machine, pump: Pump) -> Sentence | None:
 
     A plate must not hide that too few bolts hold the pump: with it, as many holes as the pump has are always met.
     """
+    if is_through(machine):
+        return Sentence(why.THROUGH_HOLES)
     ours, theirs = (len(side.holes_xy_mm.holes) if side.holes_xy_mm else 0 for side in (machine.face, pump.flange))
     if ours and theirs and ours != theirs and min(ours, theirs) < LEAST_BOLTS:
         return Sentence(why.TOO_FEW, {"ours": ours, "theirs": theirs, "least": LEAST_BOLTS})
@@ -129,7 +132,7 @@ def _flats(readings: PlateReadings, job: _Job) -> tuple[_Flat, ...] | Sentence:
     ):
         if not spread.surely_at_most(SEAT_GAP_MM):
             return Sentence(reason, {"gap": spread.high, "allowed": SEAT_GAP_MM})
-    away, free = out_of_place_mm(readings.face_holes.doubt_mm), engine_offset_mm(readings, job.screw, job.bolt)
+    away, free = out_of_place_mm(readings.face_holes.doubt_mm), engine_offset_mm(job.screw, job.bolt)
     if free < away - SAME_MM:
         return Sentence(why.SCREWS_TIGHT, {"away": away, "free": free})
     pump_bolt = pump_bolt_or_none(readings, job.bolt)
@@ -222,7 +225,6 @@ def _plate(readings: PlateReadings, job: _Job, flat: _Flat, lengths: _Lengths) -
         screw_thread=job.bolt.designation,
         screw_length_mm=lengths.screw,
         screw_count=len(engine),
-        nuts=readings.engine_hole_mm is not None,
         pump_bolt_thread=flat.pump_bolt.designation,
         pump_bolt_length_mm=lengths.pump_bolt,
         thread_depth_mm=lengths.thread,
