@@ -87,7 +87,7 @@ def _plate_or_not(case: Case) -> Plate | NoPlate:
     reach = reach_or_none(case.machine, case.pump)
     if reach is None:
         return NoPlate(Sentence(NO_THICKNESS_YET), missing_for_reach(case.machine, case.pump))
-    least, most = max(reach.least_mm, 0.0), reach.most_mm
+    least, most = max(reach.least_mm, 0.0), reach.most_apart_mm
     if least >= most:
         best_least, best_most = reach.best_mm
         measure = ("shaft_projection_mm", "bore_depth_mm") if max(best_least, 0.0) < best_most else ()
