@@ -58,7 +58,8 @@ PUMPS: Mapping[str, Mapping[str, Any]] = {  # JSON values
         "pump__bore__keyway_width_mm": 6.4,
         "pump__bore__keyway_floor_mm": 28.42,
     },
-    "H0050": {"pump__flange__holes_xy_mm": on_circle(50, 0, 90, 180, 270)},
+    # Too short a shaft for an adapter plate: 61.9 - 41 leaves 20.9 mm inside, 19.05 are needed.
+    "H0050": {"pump__flange__holes_xy_mm": on_circle(50, 0, 90, 180, 270), "pump__bore__recess_mm": 41.0},
     "L3300": {
         "pump__flange__seat_heights_mm": [0, 0, -2.0, 0],
         "pump__flange__seat_kind": "legs",

@@ -100,7 +100,8 @@ def test_bolt_circles_of_88_9_and_92_1_are_judged_under_each() -> None:
     catalog = tiny(observations=(*rows, reading("M1", "face_holes_xy_mm", square(92.1))))
     found = asked(catalog, "flange_holes_xy_mm")
     by_circle = {row.shown.split(" mm")[0]: row.verdict for row in found.rows}
-    assert by_circle == {"4 on 88.9": Verdict.DOES_NOT_FIT, "4 on 92.1": Verdict.FITS}
+    # Bolts that pass at no turn take an adapter plate.
+    assert by_circle == {"4 on 88.9": Verdict.FITS_WITH_PARTS, "4 on 92.1": Verdict.FITS}
     assert not found.agree
 
 

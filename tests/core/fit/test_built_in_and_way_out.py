@@ -165,7 +165,7 @@ def test_the_turn_to_bolt_on_at_leaves_the_outlet_free_where_one_does() -> None:
     assert turn.degrees % 360 == pytest.approx(0, abs=1e-6) or turn.degrees == pytest.approx(360)
     unseated = case_with({"machine.face.seat_heights_mm": None, "machine.room.outlet_free_deg": None})
     assert face_plan(unseated).parts.turn is not None
-    nowhere = case_with({"pump.flange.hole_mm": 7.0})
+    nowhere = case_with({"pump.flange.hole_mm": 4.0})
     assert face_plan(nowhere).parts.turn is None
     assert judge(nowhere).clocking_deg is None
 

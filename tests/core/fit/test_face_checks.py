@@ -260,7 +260,8 @@ def test_a_list_of_heights_of_the_wrong_length_is_refused_by_the_check(side: str
 
 
 def test_seats_are_not_compared_where_no_hole_meets_a_bolt() -> None:
-    missing = {"pump.flange.holes_xy_mm": [[50, 0], [0, 50], [-50, 0], [0, -50]]}
+    # and the shaft is too short for an adapter plate: 61.9 - 41 leaves 20.9 mm inside, 19.05 are needed
+    missing = {"pump.flange.holes_xy_mm": [[50, 0], [0, 50], [-50, 0], [0, -50]], "pump.bore.recess_mm": 41.0}
     assert said(found("seat", missing)) == (
         "unknown",
         "The holes are not known to meet at any turn, so the seats under them cannot be compared yet.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
+from functools import cache
 from itertools import permutations
 
 from xref_app.core.model.shelf import Part, PartEnd
@@ -64,9 +65,14 @@ def all_chains(
                 yield tuple(parts)
 
 
+# Reading a thread takes most of the time of the plain search.
+_read = cache(read_part_end_or_none)
+_mates = cache(mates)
+
+
 def _joins(parts: Sequence[Part], ours: ReadEnd, theirs: ReadEnd) -> bool:
     """Say whether the first pieces lead from the hose to the port in this order and the others plug what is open."""
-    reads = [[read_part_end_or_none(end) for end in part.ends] for part in parts]
+    reads = [[_read(end) for end in part.ends] for part in parts]
     if any(end is None or end.is_seal_open for ends in reads for end in ends):
         return False
     known = [[end for end in ends if end is not None] for ends in reads]
@@ -77,11 +83,11 @@ def _leads(
     through: list[list[ReadEnd]], plugs: list[list[ReadEnd]], here: ReadEnd, goal: ReadEnd, open_ends: list[ReadEnd]
 ) -> bool:
     if not through:
-        return bool(mates(here, goal)) and _closed(open_ends, plugs)
+        return bool(_mates(here, goal)) and _closed(open_ends, plugs)
     ends = through[0]
     for into, out in permutations(range(len(ends)), 2):
         further = [end for place, end in enumerate(ends) if place not in {into, out}]
-        if mates(here, ends[into]) and _leads(through[1:], plugs, ends[out], goal, open_ends + further):
+        if _mates(here, ends[into]) and _leads(through[1:], plugs, ends[out], goal, open_ends + further):
             return True
     return False
 
@@ -90,7 +96,7 @@ def _closed(open_ends: list[ReadEnd], plugs: list[list[ReadEnd]]) -> bool:
     if len(open_ends) != len(plugs) or any(len(ends) != 1 for ends in plugs):
         return False
     return any(
-        all(mates(end, plug[0]) for end, plug in zip(open_ends, order, strict=True)) for order in permutations(plugs)
+        all(_mates(end, plug[0]) for end, plug in zip(open_ends, order, strict=True)) for order in permutations(plugs)
     )
 
 

@@ -216,6 +216,8 @@ def cases() -> list[Json]:
     # A small bolt in iron behind a thin flange: the only one that a remembered length (1/2 in) would serve.
     thin = {"machine.face.material": "iron", "pump.flange.thickness_mm": 3, "machine.face.bolt_length_mm": None}
     found.append(changed({**thin, "machine.face.bolt": "1/4-20"}))
+    # A bore 0.20 mm wider than the shaft: too loose by IT9 as printed, and not by three times as much.
+    found.append(changed({"pump.bore.diameter_mm": {"value": 19.23, "doubt": 0.005}}))
     for bolt in ("5/16-18", "3/8-16", "M8x1.25", "M10x1.5", "M20x2.5"):
         new_bolt = {"machine.face.bolt": bolt, "machine.face.bolt_length_mm": None}
         found += [changed({**new_bolt, "pump.flange.thickness_mm": flange}) for flange in (3, 5, 9, 14, 20, 26)]

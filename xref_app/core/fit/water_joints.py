@@ -1,30 +1,39 @@
-"""Do the hoses go on the ports, directly or through one listed fitting?"""
+"""Do the hoses go on the ports, directly or through listed fittings?"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from xref_app.core.fit.end_words import ends_worded, named_fitting, port_for, worded_end
-from xref_app.core.fit.finding import Finding, Need
+from xref_app.core.fit.chain_words import chain_needs, chain_notes, gap_notes, steps_named
+from xref_app.core.fit.end_words import named_fitting, port_for, worded_end
+from xref_app.core.fit.finding import Finding
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.rated import highest_pressure_bar
-from xref_app.core.fit.water_plan import ANY_C, Demand, leads_there, water_c, water_plan, weakest_on_the_way
+from xref_app.core.fit.water_plan import (
+    ANY_C,
+    Demand,
+    gap_between,
+    leads_there,
+    may_share,
+    water_c,
+    water_plan,
+    weakest_on_the_way,
+)
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.shelf import Part, Shelf
 from xref_app.core.model.water import End
-from xref_app.core.parts.chains import Chain
 from xref_app.core.parts.joints import (
     THREAD_UNREADABLE,
     TWO_SEALS_THREAD,
     ReadEnd,
     mates,
     read_end_or_none,
-    sealed_by,
     thread_or_none,
     why_not,
 )
-from xref_app.core.parts.water import Bridged
+from xref_app.core.parts.water import NOT_BRIDGED, Bridged
+from xref_app.core.quantity.couplers import Coupler
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 
@@ -50,28 +59,23 @@ FITTING_UNSURE = marked(
 ONE_FOR_BOTH = marked(
     "findings", "{why} The fittings that join them are needed at the other port, and no more are listed."
 )
-NEED_AT_PORT = marked("findings", "{what}, at the {port}")
-PLUG_NEED = marked("findings", "Plug {end}")
-TEE_NEED = marked("findings", "Fitting with three ends: {ends}")
-SEALS = marked("findings", "Made tight, from the hose on: {seals}.")
-OTHERWISE = marked("findings", "Otherwise: {fitting}.")
 CHANGE_COOLER = marked("findings", "Cooler water, or fittings that stand {hottest:.0f} °C.")
 CHANGE_ANOTHER = marked("findings", "One more of each fitting.")
 CHANGE_STRONGER = marked("findings", "The same fitting rated at least {highest:.0f} bar.")
 CHANGE_FITTING = marked("findings", "A fitting between {ours} and {theirs}, or a pump whose port takes the hose.")
 SEAL_UNKNOWN = marked("findings", "{thread} comes with a 14 mm and a 15 mm seal; measure which one each end has.")
-FITTING_NEED = marked("findings", "Fitting {first} to {second}")
 
 
-# Between the fittings of one chain.
-THEN = ", then "
+_PRESSURE, _TEMPERATURE = "rating_pressure_bar", "supply_temperature_c"
+_BOTH_LIMITS = (_PRESSURE, _TEMPERATURE)
 
 
 @dataclass(frozen=True, slots=True)
 class _Joint:
     """One joint: its question, both ends with the ids of their fields, and what a fitting in it must stand.
 
-    ``bridged`` is the chain planned for it and ``others`` the pieces of the other port's chain.
+    ``bridged`` is the chain planned for it and ``others`` the pieces of the other port's chain; ``may_share`` says that
+    the shelf may hold enough for both ports if pressure and water are at their lowest.
     """
 
     question: Question
@@ -84,6 +88,7 @@ class _Joint:
     water_c: Range
     bridged: Bridged
     others: tuple[Part, ...]
+    may_share: bool = False
 
     @property
     def demand(self) -> Demand:
@@ -120,6 +125,7 @@ def judge_inlet(machine: Machine, pump: Pump, shelf: Shelf) -> Finding:
         water_c=water_c(machine),
         bridged=plan.inlet,
         others=plan.pieces_of(plan.outlet),
+        may_share=may_share(machine, pump, shelf, plan),
     )
     return _judge(joint, shelf)
 
@@ -158,7 +164,9 @@ def _judge(joint: _Joint, shelf: Shelf) -> Finding:
             "theirs": theirs.thread.designation,
             "their_gender": theirs.gender.value,
         }
-        return joint.question.passes(Sentence(GOES_ON, values), readings, shown)
+        # A size does not say which profile a coupler has: that is told also where nothing has to be fitted.
+        notes = chain_notes(ours, theirs, NOT_BRIDGED) if isinstance(ours.thread, Coupler) else ()
+        return replace(joint.question.passes(Sentence(GOES_ON, values), readings, shown), notes=notes)
     if fit is None or ours.is_seal_open or theirs.is_seal_open:
         fields = tuple(field for field, _ in readings if field.endswith("_seal_mm"))
         return joint.question.unsure(Sentence(SEAL_UNKNOWN, {"thread": TWO_SEALS_THREAD}), readings, fields, shown)
@@ -178,23 +186,23 @@ def _through_fitting(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf
     why = str(why_not(ours, theirs))
     chain = joint.bridged.chain
     if chain is not None:
-        names = THEN.join(named_fitting(step.part) for step in chain.steps)
+        names = steps_named(chain.steps)
         template = BY_FITTING if len(chain.pieces) == 1 else BY_FITTINGS
         found = joint.question.by_parts(Sentence(template, {"why": why, "fitting": names}), readings, shown)
-        return replace(found, needs=_needs(joint, chain), notes=_notes(joint, ours, theirs, chain))
+        needs = chain_needs(chain, joint.others, joint.question.check)
+        return replace(found, needs=needs, notes=chain_notes(ours, theirs, joint.bridged))
     if joint.is_open and leads_there(ours, theirs, Demand(None, joint.water_c.high), shelf):
         return joint.question.lacks((("has_unloader", None), ("rating_pressure_bar", None)), shown)
     weak = _weak_or_none(joint, ours, theirs, shelf)
     if weak is not None:
         return weak
     if joint.others and leads_there(ours, theirs, joint.demand, shelf):
+        if joint.may_share:
+            return joint.question.unsure(Sentence(FITTING_UNSURE, {"why": why}), readings, _BOTH_LIMITS, shown)
         return joint.question.fails(Sentence(ONE_FOR_BOTH, {"why": why}), readings, shown, change=CHANGE_ANOTHER)
-    return joint.question.fails(
-        Sentence(NO_FITTING, {"why": why, "ours": worded_end(ours), "theirs": worded_end(theirs)}),
-        readings,
-        shown,
-        change=CHANGE_FITTING,
-    )
+    missing = {"why": why, "ours": worded_end(ours), "theirs": worded_end(theirs)}
+    found = joint.question.fails(Sentence(NO_FITTING, missing), readings, shown, change=CHANGE_FITTING)
+    return replace(found, notes=gap_notes(gap_between(ours, theirs, joint.demand, shelf)))
 
 
 def _weak_or_none(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf) -> Finding | None:
@@ -206,7 +214,7 @@ def _weak_or_none(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf) -
     lowest = Demand(joint.highest_bar.low if joint.highest_bar else None, joint.water_c.low)
     why = str(why_not(ours, theirs))
     if leads_there(ours, theirs, lowest, shelf):
-        measure = ("rating_pressure_bar", "supply_temperature_c") if joint.highest_bar else ("supply_temperature_c",)
+        measure = _what_decides(ours, theirs, joint, shelf)
         return joint.question.unsure(Sentence(FITTING_UNSURE, {"why": why}), readings, measure, shown)
     if not leads_there(ours, theirs, Demand(joint.demand.bar, ANY_C), shelf) and joint.highest_bar is not None:
         part = weakest_on_the_way(ours, theirs, shelf)
@@ -221,37 +229,12 @@ def _weak_or_none(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf) -
     return joint.question.fails(Sentence(HOT_FITTING, told), readings, shown, change=CHANGE_COOLER)
 
 
-def _needs(joint: _Joint, chain: Chain) -> tuple[Need, ...]:
-    """Return every piece from hose to pump, with its port in the words where the other port uses the same piece."""
-    return tuple(
-        Need(
-            Sentence(NEED_AT_PORT, {"what": what, "port": joint.question.check}) if piece in joint.others else what,
-            1,
-            piece,
-        )
-        for piece in chain.pieces
-        for what in [_need_worded(piece)]
-    )
-
-
-def _need_worded(part: Part) -> Sentence:
-    words = ends_worded(part)
-    if len(words) == 1:
-        return Sentence(PLUG_NEED, {"end": words[0]})
-    if len(words) == 2:
-        return Sentence(FITTING_NEED, {"first": words[0], "second": words[1]})
-    return Sentence(TEE_NEED, {"ends": ", ".join(words)})
-
-
-def _notes(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, chain: Chain) -> tuple[Sentence, ...]:
-    """Return how each joint is made tight, from hose to pump, and the runner-up."""
-    here, seals = ours, []
-    for step in chain.steps:
-        seals.append(sealed_by(here, step.into_end))
-        here = step.out_end
-    seals.append(sealed_by(here, theirs))
-    notes = [Sentence(SEALS, {"seals": "; ".join(seals)})]
-    if joint.bridged.runner_up is not None:
-        names = THEN.join(named_fitting(step.part) for step in joint.bridged.runner_up.steps)
-        notes.append(Sentence(OTHERWISE, {"fitting": names}))
-    return tuple(notes)
+def _what_decides(ours: ReadEnd, theirs: ReadEnd, joint: _Joint, shelf: Shelf) -> tuple[str, ...]:
+    """Return the fields whose closer reading may turn a chain that is too weak by its doubt into one that holds."""
+    if joint.highest_bar is None:
+        return (_TEMPERATURE,)
+    if leads_there(ours, theirs, Demand(joint.highest_bar.low, joint.water_c.high), shelf):
+        return (_PRESSURE,)
+    if leads_there(ours, theirs, Demand(joint.highest_bar.high, joint.water_c.low), shelf):
+        return (_TEMPERATURE,)
+    return _BOTH_LIMITS

@@ -2,23 +2,31 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import inf
+from typing import TypeVar
 
 from xref_app.core.fit.rated import highest_pressure_bar
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.shelf import Part, Shelf
 from xref_app.core.model.water import End
+from xref_app.core.model.words import PartKind
 from xref_app.core.parts.fitting_index import FittingIndex, fitting_index
 from xref_app.core.parts.house_rules import UNLISTED_MAX_C
 from xref_app.core.parts.joints import ReadEnd, mates, read_end_or_none
+from xref_app.core.parts.nearest import Gap, nearest_gap
 from xref_app.core.parts.water import NOT_BRIDGED, Bridged, Port, bridge_both, bridge_one
 from xref_app.core.quantity.range import Range
 
 # How many shelves, each for one pressure and temperature, are remembered as graphs.
 _REMEMBERED = 64
+Key = TypeVar("Key")
+Value = TypeVar("Value")
+
 # Water so cold that every fitting stands it, to ask what temperature aside would join two ends, °C.
 ANY_C = -273.0
 
@@ -46,10 +54,36 @@ class Demand:
 
 def water_plan(machine: Machine, pump: Pump, shelf: Shelf) -> WaterPlan:
     """Return the least chains for both ports together, every piece strong enough in the worst case."""
-    inlet = _port_or_none(machine.water.supply, pump.ports.inlet, inlet_demand(machine), shelf)
-    outlet = _port_or_none(
-        machine.water.discharge, pump.ports.outlet, outlet_demand_or_none(machine, pump, shelf), shelf
-    )
+    return _plan(machine, pump, shelf, *_demands(machine, pump, shelf, worst=True))
+
+
+def may_share(machine: Machine, pump: Pump, shelf: Shelf, worst: WaterPlan) -> bool:
+    """Say whether the shelf holds enough for both ports if pressure and water are as low as their readings allow.
+
+    Args:
+        machine: The machine.
+        pump: The pump.
+        shelf: What is listed.
+        worst: The plan for the worst case; where it bridges the inlet there is nothing to ask.
+    """
+    if worst.inlet.chain is not None or worst.outlet.chain is None:
+        return False
+    lowest = _plan(machine, pump, shelf, *_demands(machine, pump, shelf, worst=False))
+    return lowest.inlet.chain is not None
+
+
+def _demands(machine: Machine, pump: Pump, shelf: Shelf, *, worst: bool) -> tuple[Demand, Demand | None]:
+    """Return what fittings must stand at inlet and outlet; None at the outlet while its pressure is not known."""
+    water, highest = water_c(machine), highest_pressure_bar(pump, shelf)
+    hottest = water.high if worst else water.low
+    if highest is None:
+        return Demand(None, hottest), None
+    return Demand(None, hottest), Demand(highest.high if worst else highest.low, hottest)
+
+
+def _plan(machine: Machine, pump: Pump, shelf: Shelf, at_inlet: Demand, at_outlet: Demand | None) -> WaterPlan:
+    inlet = _port_or_none(machine.water.supply, pump.ports.inlet, at_inlet, shelf)
+    outlet = _port_or_none(machine.water.discharge, pump.ports.outlet, at_outlet, shelf)
     if inlet is not None and outlet is not None:
         both = bridge_both(outlet, inlet)
         return WaterPlan(both[1], both[0])
@@ -57,17 +91,6 @@ def water_plan(machine: Machine, pump: Pump, shelf: Shelf) -> WaterPlan:
         bridge_one(inlet) if inlet is not None else NOT_BRIDGED,
         bridge_one(outlet) if outlet is not None else NOT_BRIDGED,
     )
-
-
-def inlet_demand(machine: Machine) -> Demand:
-    """Return what a fitting on the supply side must stand."""
-    return Demand(None, water_c(machine).high)
-
-
-def outlet_demand_or_none(machine: Machine, pump: Pump, shelf: Shelf) -> Demand | None:
-    """Return what a fitting on the pressure side must stand; None while the highest pressure is not known."""
-    highest = highest_pressure_bar(pump, shelf)
-    return None if highest is None else Demand(highest.high, water_c(machine).high)
 
 
 def water_c(machine: Machine) -> Range:
@@ -82,6 +105,11 @@ def water_c(machine: Machine) -> Range:
 def leads_there(ours: ReadEnd, theirs: ReadEnd, demand: Demand, shelf: Shelf) -> bool:
     """Say whether listed fittings that stand ``demand`` would join the two ends."""
     return bridge_one(Port(_index(shelf, demand), ours, theirs)).chain is not None
+
+
+def gap_between(ours: ReadEnd, theirs: ReadEnd, demand: Demand, shelf: Shelf) -> Gap:
+    """Return what the fittings that stand ``demand`` lack to join the two ends."""
+    return nearest_gap(_index(shelf, demand), ours, theirs)
 
 
 def weakest_on_the_way(ours: ReadEnd, theirs: ReadEnd, shelf: Shelf) -> Part:
@@ -105,22 +133,62 @@ def _port_or_none(hose: End, port: End, demand: Demand | None, shelf: Shelf) -> 
 
 
 class _Indexes:
-    """The graphs of the last shelves, by the shelf itself (not its equal: comparing long shelves takes longer)."""
+    """The graphs of the last shelves, by the shelf itself (not its equal: comparing long shelves takes longer).
+
+    Two demands that leave the same fittings out share a graph: the next higher rating listed stands for both.
+    """
 
     def __init__(self, build: Callable[[Shelf, Demand], FittingIndex]) -> None:
         self._build = build
+        self._levels: OrderedDict[int, tuple[Shelf, _Levels]] = OrderedDict()
         self._kept: OrderedDict[tuple[int, Demand], tuple[Shelf, FittingIndex]] = OrderedDict()
 
     def __call__(self, shelf: Shelf, demand: Demand) -> FittingIndex:
-        key = (id(shelf), demand)
-        kept = self._kept.get(key)
-        if kept is not None and kept[0] is shelf:
-            return kept[1]
-        index = self._build(shelf, demand)
-        self._kept[key] = (shelf, index)
-        while len(self._kept) > _REMEMBERED:
-            self._kept.popitem(last=False)
-        return index
+        same = self._levels_of(shelf).standing_for(demand)
+        return _remembered(self._kept, (id(shelf), same), shelf, lambda: self._build(shelf, same))
+
+    def _levels_of(self, shelf: Shelf) -> _Levels:
+        return _remembered(self._levels, id(shelf), shelf, lambda: _Levels.of(shelf))
+
+
+@dataclass(frozen=True, slots=True)
+class _Levels:
+    """The pressures and temperatures that a shelf's fittings are listed for, lowest first."""
+
+    bars: tuple[float, ...]
+    temperatures_c: tuple[float, ...]
+
+    @classmethod
+    def of(cls, shelf: Shelf) -> _Levels:
+        """Return the levels of a shelf."""
+        listed = [part for part in shelf if part.kind is PartKind.FITTING]
+        bars = {part.rating_bar for part in listed if part.rating_bar is not None}
+        hot = {UNLISTED_MAX_C if part.max_c is None else part.max_c for part in listed}
+        return cls(tuple(sorted(bars)), tuple(sorted(hot)))
+
+    def standing_for(self, demand: Demand) -> Demand:
+        """Return the highest demand that the same fittings stand; infinite where none does."""
+        bar = None if demand.bar is None else _next_or_infinite(self.bars, demand.bar)
+        return Demand(bar, _next_or_infinite(self.temperatures_c, demand.hottest_c))
+
+
+def _next_or_infinite(levels: tuple[float, ...], least: float) -> float:
+    place = bisect_left(levels, least)
+    return levels[place] if place < len(levels) else inf
+
+
+def _remembered(
+    kept: OrderedDict[Key, tuple[Shelf, Value]], key: Key, shelf: Shelf, build: Callable[[], Value]
+) -> Value:
+    """Return what was built for this very shelf; an id alone may have passed on to another one."""
+    known = kept.get(key)
+    if known is not None and known[0] is shelf:
+        return known[1]
+    built = build()
+    kept[key] = (shelf, built)
+    while len(kept) > _REMEMBERED:
+        kept.popitem(last=False)
+    return built
 
 
 _index = _Indexes(lambda shelf, demand: fitting_index(shelf, least_bar=demand.bar, hottest_c=demand.hottest_c))

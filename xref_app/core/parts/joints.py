@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from xref_app.core.model.shelf import PartEnd
 from xref_app.core.model.water import End
@@ -70,6 +71,7 @@ def read_end_or_none(end: End) -> ReadEnd | None:
     return ReadEnd(thread, end.gender.value, _seals(thread, seal))
 
 
+@lru_cache(maxsize=4096)
 def read_part_end_or_none(end: PartEnd) -> ReadEnd | None:
     """Return a listed fitting's end understood, or None where its thread cannot be read."""
     thread = thread_or_none(end.thread)

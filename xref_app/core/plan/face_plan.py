@@ -11,7 +11,7 @@ from xref_app.core.fit.spacing import missing_for_reach, reach_or_none
 from xref_app.core.model.case import Case
 from xref_app.core.parts.burden import Burden
 from xref_app.core.plan.face_search import FaceOption, face_options
-from xref_app.core.plan.house_rules import CENTRING_MM
+from xref_app.core.plan.house_rules import CENTRING_MM, STOCK_MM
 from xref_app.core.plan.plate import plate_or_why_not
 from xref_app.core.plan.plate_parts import Plate
 from xref_app.core.plan.plated import machine_with_plate
@@ -88,10 +88,10 @@ def _plate_or_not(case: Case) -> Plate | NoPlate:
     if reach is None:
         return NoPlate(Sentence(NO_THICKNESS_YET), missing_for_reach(case.machine, case.pump))
     least, most = max(reach.least_mm, 0.0), reach.most_apart_mm
-    if least >= most:
+    if least >= most or most < min(STOCK_MM):
         best_least, best_most = reach.best_mm
-        measure = ("shaft_projection_mm", "bore_depth_mm") if max(best_least, 0.0) < best_most else ()
-        return NoPlate(Sentence(NO_THICKNESS), measure)
+        may_do = max(best_least, min(STOCK_MM)) <= best_most
+        return NoPlate(Sentence(NO_THICKNESS), ("shaft_projection_mm", "bore_depth_mm") if may_do else ())
     plate = plate_or_why_not(case.machine, case.pump, window_mm=Range(least, most))
     return plate if isinstance(plate, Plate) else NoPlate(plate.reason, plate.measure)
 

@@ -12,7 +12,7 @@ from xref_app.core.fit.geometry import Turn
 from xref_app.core.fit.house_rules import SEAT_GAP_MM
 from xref_app.core.fit.seats import SeatHeights, seat_sums_mm
 from xref_app.core.fit.stack import NO_STACK, Stack
-from xref_app.core.plan.stacks import made_near_or_none, made_stack_or_none
+from xref_app.core.plan.stacks import made_near, made_stack_or_none
 from xref_app.core.quantity.range import Range
 
 SAME_LEG_MM = 0.05
@@ -93,9 +93,8 @@ def _levelling(legs: Legs, reference: Stack, group: tuple[int, ...], offered: Se
     low = bisect_left(offered, wanted - spare, key=lambda stack: stack.nominal_mm)
     high = bisect_right(offered, wanted + spare, key=lambda stack: stack.nominal_mm)
     yield from offered[low:high]
-    made = made_near_or_none(wanted)
-    if made is not None and wanted - reference.nominal_mm > SEAT_GAP_MM:
-        yield made
+    if wanted - reference.nominal_mm > SEAT_GAP_MM:
+        yield from made_near(wanted)
 
 
 def _all_sit(legs: Legs, chosen: Sequence[Stack]) -> bool:

@@ -55,10 +55,11 @@ def made_stack_or_none(room: Range) -> Stack | None:
     return None
 
 
-def made_near_or_none(thickness_mm: float) -> Stack | None:
-    """Return a piece to make of about that thickness, mm; None where it would be thinner than can be made."""
-    thickness = round(round(thickness_mm / MADE_STEP_MM) * MADE_STEP_MM, 4)
-    return Stack((Piece(thickness),)) if thickness >= LEAST_MADE_MM - SAME_MM else None
+def made_near(thickness_mm: float) -> tuple[Stack, ...]:
+    """Return the two pieces to make next to that thickness, mm, the thicker first; none thinner than can be made."""
+    steps = math.floor(thickness_mm / MADE_STEP_MM + SAME_MM)
+    sizes = (round(step * MADE_STEP_MM, 4) for step in (steps + 1, steps))
+    return tuple(Stack((Piece(size),)) for size in sizes if size >= LEAST_MADE_MM - SAME_MM)
 
 
 def burden_or_none(stacks: Iterable[Stack]) -> Burden | None:

@@ -1,0 +1,166 @@
+"""Findings of inlet and outlet that rest on chains: couplers, plugs, what is missing, and what doubt leaves open."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+from itertools import product
+from typing import Any
+
+import pytest
+
+from tests.core.fit.cases import case_with, found
+from tests.core.parts.fitting_graphs import fitting
+from xref_app.core.fit.finding import Finding, Outcome
+from xref_app.core.fit.water_joints import judge_inlet, judge_outlet
+from xref_app.core.model.case import Case
+from xref_app.core.model.known import Dimension, Fact
+from xref_app.core.model.water import End
+from xref_app.core.model.words import Gender
+
+QUICK = "quick coupler 3/8"
+M22 = {"thread": "M22x1.5", "gender": "male", "seal_mm": 14}
+NPT = {"thread": "3/8-18 NPT", "gender": "male"}
+GAUGE = {"thread": "G1/4", "gender": "female"}
+
+
+def part(part_id: str, *ends: dict[str, Any], **more: Any) -> dict[str, Any]:
+    return {"kind": "fitting", "part_id": part_id, "count": 1, "cost": 5, "rating_bar": 280, "ends": list(ends), **more}
+
+
+def outlet(thread: str, gender: str, *shelf: dict[str, Any]) -> dict[str, Any]:
+    port = "pump.ports.outlet"
+    return {f"{port}.thread": thread, f"{port}.gender": gender, f"{port}.seal_mm": None, "shelf": list(shelf)}
+
+
+def test_a_hose_with_a_coupler_goes_on_its_other_half_and_the_profile_is_told() -> None:
+    hose = "machine.water.discharge"
+    finding = found(
+        "outlet",
+        outlet(QUICK, "male") | {f"{hose}.thread": QUICK, f"{hose}.gender": "female", f"{hose}.seal_mm": None},
+    )
+    assert finding.outcome is Outcome.PASS
+    assert finding.needed == "quick coupler 3/8 plug"
+    assert "must have one profile, not only one size" in str(finding.notes[0])
+
+
+TEE = part("T-1", M22, NPT, GAUGE, name="gauge tee")
+PLUG = part("T-2", {"thread": "G1/4", "gender": "male"}, name="plug G1/4")
+
+
+def test_a_tee_is_used_with_its_further_end_closed() -> None:
+    finding = found("outlet", outlet("3/8-18 NPT", "female", TEE, PLUG))
+    assert finding.outcome is Outcome.BY_PARTS
+    assert str(finding.reason).endswith("from the hose on: gauge tee closed with plug G1/4.")
+    assert [str(need.what) for need in finding.needs] == [
+        "Fitting with three ends: M22x1.5 male (14 mm seal), 3/8-18 NPT male, G1/4 female",
+        "Plug G1/4 male",
+    ]
+
+
+@pytest.mark.parametrize("plug", [[], [{**PLUG, "rating_bar": 100}], [{**PLUG, "count": 0}]], ids=["none", "weak", "0"])
+def test_a_tee_without_a_plug_that_holds_is_not_used(plug: list[dict[str, Any]]) -> None:
+    finding = found("outlet", outlet("3/8-18 NPT", "female", TEE, *plug))
+    assert (finding.outcome, finding.needs) == (Outcome.FAIL, ())
+
+
+def test_without_a_chain_the_finding_says_how_near_the_shelf_comes() -> None:
+    finding = found("outlet", outlet("1/4-18 NPT", "female", part("T-1", M22, NPT)))
+    assert finding.outcome is Outcome.FAIL
+    assert [str(note) for note in finding.notes] == [
+        (
+            "The nearest that is listed: M22x1.5 male (14 mm seal) to 3/8-18 NPT male; what is missing is a fitting "
+            "between 3/8-18 NPT male and 1/4-18 NPT female."
+        )
+    ]
+    assert found("outlet", outlet("1/4-18 NPT", "female", PLUG)).notes == ()
+
+
+DOUBTFUL_WATER = {"machine.water.supply.temperature_c": {"value": 50, "doubt": 3}}
+PRESSURE, WARMTH = "rating_pressure_bar", "supply_temperature_c"
+
+
+@pytest.mark.parametrize(
+    ("rating_bar", "max_c", "measure"),
+    [(190, 90, (PRESSURE,)), (280, 50, (WARMTH,)), (190, 50, (PRESSURE, WARMTH))],
+)
+def test_what_hangs_on_one_doubt_names_that_one_to_measure(
+    rating_bar: float, max_c: float, measure: tuple[str, ...]
+) -> None:
+    changes = outlet("3/8-18 NPT", "female", part("T-1", M22, NPT, rating_bar=rating_bar, max_c=max_c))
+    finding = found("outlet", changes | DOUBTFUL_WATER | {"pump.rating.pressure_bar": {"value": 190, "doubt": 3}})
+    assert (finding.outcome, finding.measure, finding.needs) == (Outcome.UNKNOWN, measure, ())
+
+
+def test_two_ports_that_may_share_stay_open_until_the_water_is_measured() -> None:
+    hose, port = "machine.water.supply", "pump.ports.inlet"
+    both = outlet("3/8-18 NPT", "female", part("T-1", M22, NPT, max_c=50), part("T-2", M22, NPT, max_c=90)) | {
+        f"{hose}.thread": "M22x1.5",
+        f"{hose}.gender": "female",
+        f"{hose}.seal_mm": 14,
+        f"{port}.thread": "3/8-18 NPT",
+        f"{port}.gender": "female",
+        f"{port}.seal_mm": None,
+    }
+    assert found("outlet", both | DOUBTFUL_WATER).outcome is Outcome.BY_PARTS
+    assert found("inlet", both | DOUBTFUL_WATER).outcome is Outcome.UNKNOWN
+    assert found("inlet", both | {"machine.water.supply.temperature_c": 55}).outcome is Outcome.FAIL
+    assert found("inlet", both | {"machine.water.supply.temperature_c": 20}).outcome is Outcome.BY_PARTS
+
+
+def with_readings(case: Case, pressure_bar: Dimension, warmth_c: Dimension) -> Case:
+    water = case.machine.water
+    supply = replace(water.supply, temperature_c=warmth_c)
+    return replace(
+        case,
+        pump=replace(case.pump, rating=replace(case.pump.rating, pressure_bar=pressure_bar)),
+        machine=replace(case.machine, water=replace(water, supply=supply)),
+    )
+
+
+def random_case(rng: random.Random, case: Case) -> Case:
+    """Return the case with other ends and a random shelf."""
+    threads = ("3/8-18 NPT", "1/4-18 NPT", "G3/8")
+
+    def end() -> End:
+        return End(Fact(rng.choice(threads)), Fact(rng.choice((Gender.MALE, Gender.FEMALE))))
+
+    water, ports, ends = case.machine.water, case.pump.ports, [end() for _ in range(4)]
+    supply = replace(water.supply, thread=ends[0].thread, gender=ends[0].gender)
+    discharge = replace(water.discharge, thread=ends[1].thread, gender=ends[1].gender)
+    inlet = replace(ports.inlet, thread=ends[2].thread, gender=ends[2].gender)
+    outlet_end = replace(ports.outlet, thread=ends[3].thread, gender=ends[3].gender)
+    return replace(
+        case,
+        machine=replace(case.machine, water=replace(water, supply=supply, discharge=discharge)),
+        pump=replace(case.pump, ports=replace(ports, inlet=inlet, outlet=outlet_end)),
+        shelf=tuple(fitting(rng, place, threads) for place in range(rng.randrange(1, 6))),
+    )
+
+
+def both_of(case: Case) -> tuple[Finding, Finding]:
+    return judge_inlet(case.machine, case.pump, case.shelf), judge_outlet(case.machine, case.pump, case.shelf)
+
+
+def test_both_ports_are_decided_only_where_every_value_says_the_same_and_no_weak_piece_is_needed() -> None:
+    base, outcomes, needed = case_with({}), dict.fromkeys(Outcome, 0), 0
+    for seed in range(2_000):
+        rng = random.Random(seed)
+        case = random_case(rng, base)
+        pressure = Dimension(rng.choice((190.0, 200.0, 270.0)), rng.choice((0.0, 15.0)))
+        warmth = Dimension(rng.choice((40.0, 60.0, 75.0)), rng.choice((0.0, 20.0)))
+        findings = both_of(with_readings(case, pressure, warmth))
+        worst = max(finding.outcome for finding in findings)
+        outcomes[worst] += 1
+        limits = product(*((one.range.low, one.range.high) for one in (pressure, warmth)))
+        corners = [both_of(with_readings(case, Dimension(bar, 0.0), Dimension(warm, 0.0))) for bar, warm in limits]
+        if worst is not Outcome.UNKNOWN:
+            assert {max(finding.outcome for finding in corner) for corner in corners} == {worst}, seed
+        for finding in findings:
+            for need in finding.needs:
+                assert need.listed is not None
+                needed += 1
+                assert (60.0 if need.listed.max_c is None else need.listed.max_c) >= warmth.range.high, seed
+                assert finding.check == "inlet" or (need.listed.rating_bar or 0.0) >= pressure.range.high, seed
+    assert min(outcomes[one] for one in (Outcome.BY_PARTS, Outcome.UNKNOWN, Outcome.FAIL)) >= 20, outcomes
+    assert needed >= 200

@@ -1,0 +1,84 @@
+"""Chains of fittings in words: what is needed, how each joint is made tight, what is missing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from xref_app.core.fit.end_words import ends_worded, named_fitting, worded_end
+from xref_app.core.fit.finding import Need
+from xref_app.core.model.shelf import Part
+from xref_app.core.parts.chains import Chain
+from xref_app.core.parts.fitting_index import Step
+from xref_app.core.parts.joints import ReadEnd, sealed_by
+from xref_app.core.parts.nearest import Gap
+from xref_app.core.parts.water import Bridged
+from xref_app.core.sentence import Sentence, marked
+
+NEED_AT_PORT = marked("findings", "{what}, at the {port}")
+FITTING_NEED = marked("findings", "Fitting {first} to {second}")
+PLUG_NEED = marked("findings", "Plug {end}")
+TEE_NEED = marked("findings", "Fitting with three ends: {ends}")
+SEALS = marked("findings", "Made tight, from the hose on: {seals}.")
+OTHERWISE = marked("findings", "Otherwise: {fitting}.")
+CLOSED_WITH = marked("findings", "{fitting} closed with {plug}")
+NEAREST = marked(
+    "findings", "The nearest that is listed: {fitting}; what is missing is a fitting between {ours} and {theirs}."
+)
+
+# Between the fittings of one chain.
+THEN = ", then "
+
+
+def steps_named(steps: Iterable[Step]) -> str:
+    """Return the fittings of a chain by name, from the hose on, each with the plug that closes its further end."""
+    return THEN.join(_named(step) for step in steps)
+
+
+def _named(step: Step) -> str:
+    name = named_fitting(step.part)
+    for plug in step.plugs:
+        name = str(Sentence(CLOSED_WITH, {"fitting": name, "plug": named_fitting(plug)}))
+    return name
+
+
+def chain_needs(chain: Chain, others: tuple[Part, ...], port: str) -> tuple[Need, ...]:
+    """Return every piece from hose to pump, with its port in the words where the other port uses the same piece.
+
+    Findings that ask for one piece in the same words share it; two ports never do.
+    """
+    return tuple(
+        Need(Sentence(NEED_AT_PORT, {"what": what, "port": port}) if piece in others else what, 1, piece)
+        for piece in chain.pieces
+        for what in [_need_worded(piece)]
+    )
+
+
+def _need_worded(part: Part) -> Sentence:
+    words = ends_worded(part)
+    if len(words) == 1:
+        return Sentence(PLUG_NEED, {"end": words[0]})
+    if len(words) == 2:
+        return Sentence(FITTING_NEED, {"first": words[0], "second": words[1]})
+    return Sentence(TEE_NEED, {"ends": ", ".join(words)})
+
+
+def chain_notes(ours: ReadEnd, theirs: ReadEnd, bridged: Bridged) -> tuple[Sentence, ...]:
+    """Return how each joint is made tight, from hose to pump, and the runner-up; the chain may be none."""
+    here, seals = ours, []
+    for step in bridged.chain.steps if bridged.chain is not None else ():
+        seals.append(sealed_by(here, step.into_end))
+        here = step.out_end
+    seals.append(sealed_by(here, theirs))
+    notes = [Sentence(SEALS, {"seals": "; ".join(seals)})]
+    if bridged.runner_up is not None:
+        notes.append(Sentence(OTHERWISE, {"fitting": steps_named(bridged.runner_up.steps)}))
+    return tuple(notes)
+
+
+def gap_notes(gap: Gap) -> tuple[Sentence, ...]:
+    """Return how near the listed fittings come; nothing where none comes nearer than hose and port are."""
+    steps = (*gap.from_hose, *gap.to_port)
+    if not steps:
+        return ()
+    values = {"fitting": steps_named(steps), "ours": worded_end(gap.ours), "theirs": worded_end(gap.theirs)}
+    return (Sentence(NEAREST, values),)
