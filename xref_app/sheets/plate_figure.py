@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from xref_app.core.plan.face_plan import NOT_RECKONED, SET_PLATE
-from xref_app.core.plan.house_rules import CENTRING_MM
+from xref_app.core.plan.house_rules import (
+    CENTRING_MM,
+    MADE_DIAMETER_MM,
+    MADE_POSITION_MM,
+    MADE_THICKNESS_MM,
+    OVERSIZE_MM,
+)
 from xref_app.core.plan.plate_parts import EngineHole, Plate, PumpHole
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.threads import bolt_nominal_mm, bolt_pitch_mm
@@ -13,9 +19,15 @@ from xref_app.sheets.plate_drawing import HoleForm, PlateFigure, PlateHole
 
 TAPPED = marked("drawing", "tapped {thread}, through")
 SUNK = marked(
-    "drawing", "{clearance:.1f} through, counterbore {counterbore:.1f} x {depth:.1f} deep from the pump's side"
+    "drawing", "{clearance:.2f} through, counterbore {counterbore:.1f} x {depth:.1f} deep from the pump's side"
 )
-MATERIAL = marked("drawing", "{material}, {thickness:.2f} ± 0.05 mm; places ± 0.05 mm; both sides flat, edges broken")
+MATERIAL = marked("drawing", "{material}, {thickness:.2f} ± {off:.2f} mm; both sides flat, edges broken")
+ROUND = marked("drawing", "Outside {outside:.1f} mm across, bore {bore:.2f} mm through; both about the crossing axes")
+AS_MADE = marked(
+    "drawing",
+    "As made: places ± {place:.2f} mm, bore and recesses ± {across:.2f} mm across, all depths ± {depth:.2f} mm; "
+    "drilled holes and counterbores up to {over:.1f} mm larger, never smaller",
+)
 TURNED = marked("drawing", "Pump's holes turned {turn}° counter-clockwise; E: engine's screws, P: pump's bolts")
 ENGINE_RECESS = marked("drawing", "Recess for the engine's boss: {across:.2f} mm, {depth:.2f} mm deep, engine's side")
 PUMP_RECESS = marked("drawing", "Recess for the pump's boss: {across:.2f} mm, {depth:.2f} mm deep, pump's side")
@@ -58,7 +70,11 @@ def _tapped(name: str, hole: PumpHole) -> PlateHole:
 
 
 def _notes(plate: Plate) -> Iterator[Sentence]:
-    yield Sentence(MATERIAL, {"material": plate.material.value, "thickness": plate.thickness_mm})
+    size = {"material": plate.material.value, "thickness": plate.thickness_mm, "off": MADE_THICKNESS_MM}
+    yield Sentence(MATERIAL, size)
+    yield Sentence(ROUND, {"outside": plate.outline_mm, "bore": plate.centre_bore_mm})
+    made = {"place": MADE_POSITION_MM, "across": MADE_DIAMETER_MM, "depth": MADE_THICKNESS_MM, "over": OVERSIZE_MM}
+    yield Sentence(AS_MADE, made)
     yield Sentence(TURNED, {"turn": plate.turn_deg})
     for template, recess in ((ENGINE_RECESS, plate.engine_recess), (PUMP_RECESS, plate.pump_recess)):
         if recess is not None:

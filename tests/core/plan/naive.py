@@ -24,7 +24,6 @@ SCREWS = {
     8.0: (13.27, 8.0, 9.0),
     10.0: (16.27, 10.0, 11.0),
 }
-PITCH = {"1/4": 25.4 / 20, "5/16-18": 25.4 / 18, "5/16-24": 25.4 / 24, "3/8": 25.4 / 16, "1/2": 25.4 / 13}
 SLACK = 1e-7
 
 
@@ -49,6 +48,10 @@ class Naive:
         self.ours = self.face.holes_xy_mm.holes if self.face.holes_xy_mm else ()
         self.theirs = self.flange.holes_xy_mm.holes if self.flange.holes_xy_mm else ()
 
+    def too_few(self) -> bool:
+        counts = sorted((len(self.ours), len(self.theirs)))
+        return counts[0] in (1, 2) and counts[0] != counts[1]
+
     # In the plane.
 
     @staticmethod
@@ -61,8 +64,6 @@ class Naive:
     def screws_pass(self) -> bool:
         assert self.face.holes_xy_mm
         free = (SCREWS[self.nominal][2] - self.nominal) / 2
-        if self.face.hole_mm and self.through:
-            free += min((hole - self.nominal) / 2 for hole in ends(self.face.hole_mm))
         return free >= self.away(self.face.holes_xy_mm.doubt_mm) - SLACK
 
     @cached_property
@@ -185,16 +186,6 @@ class Naive:
         return standard_lengths_mm("metric" if thread.startswith("M") else "inch")
 
     def _screw_holds(self, length: float, floors: list[float]) -> bool:
-        if self.through:
-            assert self.face.thickness_mm
-            pitch = float(self.thread.split("x")[1]) if self.thread.startswith("M") else 0.0
-            pitch = pitch or next(one for start, one in PITCH.items() if self.thread.startswith(start))
-            needed = self.nominal + 2 * pitch
-            return all(
-                length - floor - face - 1.9 >= needed - SLACK
-                for floor in floors
-                for face in ends(self.face.thickness_mm)
-            )
         assert self.face.tapped_depth_mm
         hard = self.face.material is not None and self.face.material.value is not Material.ALUMINIUM
         least = self.nominal * (1 if hard else 1.5)

@@ -25,7 +25,7 @@ BOLTS_MM = {
     "M10x1.5": 10.0,
     "M12x1.75": 12.0,
 }
-COUNT = 800
+COUNT = 1200
 
 
 @dataclass(frozen=True)
@@ -80,7 +80,7 @@ def _seats(rng: random.Random, count: int) -> Seats | None:
 
 def _face(rng: random.Random) -> Face:
     thread = rng.choice([*BOLTS_MM, "5/16-24 UNF", "M8x1.25", "5/16-24 UNF"])
-    through = rng.random() < 0.3
+    through = rng.random() < 0.1
     holes = _holes(rng, slots=through)
     kind, size, depth = _pilot(rng)
     if rng.random() < 0.03:

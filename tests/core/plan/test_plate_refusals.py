@@ -8,17 +8,21 @@ from typing import Any, TypeVar
 
 import pytest
 
+from tests.core.fit.cases import case_with
 from tests.core.plan.designs import designed, plates, refusals
 from tests.core.plan.naive import SCREWS, Naive
 from tests.core.plan.pairs import Pair, nema_to_small_pump
+from xref_app.core.fit.finding import Verdict
 from xref_app.core.fit.question import NOT_KNOWN
-from xref_app.core.model.known import Dimension, Pattern, Seats
+from xref_app.core.model.known import Dimension, Fact, Pattern, Seats
 from xref_app.core.model.machine import Face, Shaft
 from xref_app.core.model.pump import Flange
+from xref_app.core.model.words import HoleKind, PilotKind
 from xref_app.core.plan import plate_refusals as why
+from xref_app.core.plan.judge import judge
 from xref_app.core.plan.plate import PlateRefused
-from xref_app.core.plan.plate_readings import is_through
 from xref_app.core.quantity.range import Range
+from xref_app.core.sentence import Sentence
 
 Side = TypeVar("Side", Face, Flange, Shaft)
 
@@ -35,9 +39,18 @@ AXIAL = {
 
 def test_the_refusals_are_of_every_kind() -> None:
     seen = {found.reason.template for _, found in refusals()}
-    every = {NOT_KNOWN, why.NO_SCREW, why.ENGINE_SEATS, why.PUMP_SEATS, why.SCREWS_TIGHT, why.NO_PUMP_BOLT, why.NO_WEB}
+    every = {
+        NOT_KNOWN,
+        why.TOO_FEW,
+        why.NO_SCREW,
+        why.ENGINE_SEATS,
+        why.PUMP_SEATS,
+        why.SCREWS_TIGHT,
+        why.NO_PUMP_BOLT,
+        why.NO_WEB,
+    }
     assert every <= seen
-    assert {why.HEAD_FLOOR, why.NO_SCREW_LENGTH, why.NO_BOLT_LENGTH} <= seen
+    assert {why.THROUGH_HOLES, why.TOO_FEW, why.HEAD_FLOOR, why.NO_SCREW_LENGTH, why.NO_BOLT_LENGTH} <= seen
 
 
 @pytest.mark.parametrize(
@@ -106,10 +119,45 @@ def test_every_refusal_is_true_by_another_route() -> None:
         assert is_true(one, found), (str(found.reason), one)
 
 
+def test_a_plate_never_hides_that_two_bolts_would_hold_the_pump() -> None:
+    square = [[46, 0], [0, 46], [-46, 0], [0, -46]]
+    # Two of four bolts meet, but two are too few (house rule); the plate's four would hang on the engine's two.
+    for ours, theirs in ((square[::2], square), (square, square[::2])):
+        case = case_with(
+            {
+                "machine.face.holes_xy_mm": ours,
+                "machine.face.seat_heights_mm": [0] * len(ours),
+                "pump.flange.holes_xy_mm": theirs,
+                "pump.flange.seat_heights_mm": [0] * len(theirs),
+                "machine.shaft.projection_mm": 75,
+                "machine.shaft.keyseat_length_mm": 60,
+                "pump.bore.depth_mm": 80,
+            }
+        )
+        judged = judge(case)
+        assert judged.verdict is Verdict.DOES_NOT_FIT
+        pattern = next(one for one in judged.findings if one.check == "pattern")
+        assert str(pattern.reason) == (
+            "Only 2 bolts would hold the pump; faces with different numbers of holes need at least 3. An adapter "
+            f"plate: The engine has {len(ours)} holes and the pump {len(theirs)}; where the numbers differ, each side "
+            "needs at least 3, with a plate as without."
+        )
+
+
+def test_three_holes_and_as_many_holes_as_the_other_side_are_enough() -> None:
+    counts = {(len(plate.engine_holes), len(plate.pump_holes)) for _, plate in plates()}
+    assert {(2, 2), (3, 4), (4, 3)} <= counts
+    assert all(ours == theirs or min(ours, theirs) >= 3 for ours, theirs in counts)
+
+
 def is_true(one: Pair, found: PlateRefused) -> bool:
     naive, reason = Naive(one), found.reason.template
     if reason == NOT_KNOWN:
         return bool(found.measure)
+    if reason == why.THROUGH_HOLES:
+        return naive.through
+    if reason == why.TOO_FEW:
+        return naive.too_few()
     if reason == why.NO_SCREW:
         return naive.nominal not in SCREWS
     plain = {
@@ -136,12 +184,10 @@ def test_a_reason_shows_the_figures_it_rests_on() -> None:
 
 def test_only_fields_that_were_read_and_would_help_are_asked_for() -> None:
     for one, found in refusals():
-        if found.reason.template == NOT_KNOWN:
-            continue
-        through = is_through(one.case.machine)
-        assert "face_thickness_mm" not in found.measure or through
-        assert "face_tapped_depth_mm" not in found.measure or not through
-        if found.reason.template in {why.NO_SCREW, why.NO_STOCK, why.HEAD_FLOOR}:
+        kind = one.case.machine.face.pilot_kind
+        has_boss = kind is not None and kind.value is PilotKind.BOSS
+        assert found.reason.template == NOT_KNOWN or "face_pilot_depth_mm" not in found.measure or has_boss
+        if found.reason.template in {why.THROUGH_HOLES, why.TOO_FEW, why.NO_SCREW, why.NO_STOCK, why.HEAD_FLOOR}:
             assert found.measure == ()
 
 
@@ -151,20 +197,22 @@ FLANGE = ["holes_xy_mm", "hole_mm", "thickness_mm", "pilot_kind"]
 
 @pytest.mark.parametrize("field", FACE)
 def test_an_unknown_size_of_the_face_is_asked_for(field: str) -> None:
-    one = next(one for one, plate in plates() if not plate.nuts and one.case.machine.face.seat_heights_mm is None)
+    one = next(one for one, _ in plates() if one.case.machine.face.seat_heights_mm is None)
     machine = replace(one.case.machine, face=replace(one.case.machine.face, **{field: None}))
     found = designed(replace(one, case=replace(one.case, machine=machine)))
     assert isinstance(found, PlateRefused)
     assert found.measure == (f"face_{field}",)
 
 
-@pytest.mark.parametrize("field", ["hole_mm", "thickness_mm"])
-def test_an_unknown_size_of_a_face_with_through_holes_is_asked_for(field: str) -> None:
-    one = next(one for one, plate in plates() if plate.nuts)
-    machine = replace(one.case.machine, face=replace(one.case.machine.face, **{field: None}))
-    found = designed(replace(one, case=replace(one.case, machine=machine)))
-    assert isinstance(found, PlateRefused)
-    assert found.measure == (f"face_{field}",)
+@pytest.mark.parametrize("known", [True, False])
+def test_an_engine_with_through_holes_gets_no_plate_whatever_else_is_known(*, known: bool) -> None:
+    one = next(one for one, _ in plates() if one.case.machine.face.seat_heights_mm is None)
+    thickness = Dimension(10.0, 0.1) if known else None
+    face = replace(
+        one.case.machine.face, hole_kind=Fact(HoleKind.THROUGH), hole_mm=Dimension(14.0, 0.1), thickness_mm=thickness
+    )
+    found = designed(replace(one, case=replace(one.case, machine=replace(one.case.machine, face=face))))
+    assert found == PlateRefused(Sentence(why.THROUGH_HOLES), ())
 
 
 @pytest.mark.parametrize("field", FLANGE)

@@ -37,12 +37,14 @@ class Reach:
         return BOTTOM_CLEARANCE_MM - self.clearance_mm.high, min(most, MOST_STACK_MM)
 
     @property
-    def most_mm(self) -> float:
-        """Return the largest distance that surely leaves enough shaft in the bore; negative: not even none.
+    def most_apart_mm(self) -> float:
+        """Return the largest distance that surely leaves enough shaft in the bore; negative: not even none."""
+        return self.engagement_mm.low - self.engagement_needed_mm.high
 
-        It is never more than spacers may make up.
-        """
-        return min(self.engagement_mm.low - self.engagement_needed_mm.high, MOST_STACK_MM)
+    @property
+    def most_mm(self) -> float:
+        """Return the largest such distance that spacers may make up."""
+        return min(self.most_apart_mm, MOST_STACK_MM)
 
     def moved_out(self, apart: Range) -> Reach:
         """Return the reach with the faces ``apart`` from each other, mm."""

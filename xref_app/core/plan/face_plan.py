@@ -87,7 +87,7 @@ def _plate_or_not(case: Case) -> Plate | NoPlate:
     reach = reach_or_none(case.machine, case.pump)
     if reach is None:
         return NoPlate(Sentence(NO_THICKNESS_YET), missing_for_reach(case.machine, case.pump))
-    least, most = max(reach.least_mm, 0.0), reach.most_mm
+    least, most = max(reach.least_mm, 0.0), reach.most_apart_mm
     if least >= most or most < min(STOCK_MM):
         best_least, best_most = reach.best_mm
         may_do = max(best_least, min(STOCK_MM)) <= best_most

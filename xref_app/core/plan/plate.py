@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from xref_app.core.fit.bolt_joint import is_through
 from xref_app.core.fit.bolt_size import Bolt, bolt_or_none, no_such_bolt
 from xref_app.core.fit.hints import without_hints
-from xref_app.core.fit.house_rules import SEAT_GAP_MM
+from xref_app.core.fit.house_rules import LEAST_BOLTS, SEAT_GAP_MM
 from xref_app.core.fit.question import NOT_KNOWN, FieldNames
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
@@ -71,6 +72,9 @@ def plate_or_why_not(
     Source: house design and common practice, no published source; fasteners after ASME Y14.5.
     """
     machine, pump = without_hints(machine), without_hints(pump)
+    unfit = _unfit_or_none(machine, pump)
+    if unfit is not None:
+        return PlateRefused(unfit)
     readings = plate_readings_or_none(machine, pump)
     if readings is None:
         missing = tuple(field for field, value in readings_needed(machine, pump) if value is None)
@@ -90,6 +94,19 @@ def plate_or_why_not(
     read = {field for field, _ in readings_needed(machine, pump)}
     fields = tuple(field for field in why.fields_to_measure(found) if field in read)
     return PlateRefused(found, fields if helps else ())
+
+
+def _unfit_or_none(machine: Machine, pump: Pump) -> Sentence | None:
+    """Return why faces of this kind get no plate whatever their sizes; None where they may.
+
+    A plate must not hide that too few bolts hold the pump: with it, as many holes as the pump has are always met.
+    """
+    if is_through(machine):
+        return Sentence(why.THROUGH_HOLES)
+    ours, theirs = (len(side.holes_xy_mm.holes) if side.holes_xy_mm else 0 for side in (machine.face, pump.flange))
+    if ours and theirs and ours != theirs and min(ours, theirs) < LEAST_BOLTS:
+        return Sentence(why.TOO_FEW, {"ours": ours, "theirs": theirs, "least": LEAST_BOLTS})
+    return None
 
 
 def _designed(readings: PlateReadings, job: _Job) -> Plate | Sentence:
@@ -115,7 +132,7 @@ def _flats(readings: PlateReadings, job: _Job) -> tuple[_Flat, ...] | Sentence:
     ):
         if not spread.surely_at_most(SEAT_GAP_MM):
             return Sentence(reason, {"gap": spread.high, "allowed": SEAT_GAP_MM})
-    away, free = out_of_place_mm(readings.face_holes.doubt_mm), engine_offset_mm(readings, job.screw, job.bolt)
+    away, free = out_of_place_mm(readings.face_holes.doubt_mm), engine_offset_mm(job.screw, job.bolt)
     if free < away - SAME_MM:
         return Sentence(why.SCREWS_TIGHT, {"away": away, "free": free})
     pump_bolt = pump_bolt_or_none(readings, job.bolt)
@@ -208,7 +225,6 @@ def _plate(readings: PlateReadings, job: _Job, flat: _Flat, lengths: _Lengths) -
         screw_thread=job.bolt.designation,
         screw_length_mm=lengths.screw,
         screw_count=len(engine),
-        nuts=readings.engine_hole_mm is not None,
         pump_bolt_thread=flat.pump_bolt.designation,
         pump_bolt_length_mm=lengths.pump_bolt,
         thread_depth_mm=lengths.thread,

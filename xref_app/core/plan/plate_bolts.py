@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from xref_app.core.fit.bolt_size import Bolt
-from xref_app.core.fit.house_rules import NUT_DIAMETERS, THREAD_DIAMETERS_HARD, THREAD_DIAMETERS_SOFT, WASHER_MM
+from xref_app.core.fit.house_rules import THREAD_DIAMETERS_HARD, THREAD_DIAMETERS_SOFT, WASHER_MM
 from xref_app.core.model.words import Material
 from xref_app.core.plan.house_rules import (
     BORE_STEP_MM,
@@ -52,15 +52,12 @@ def out_of_place_mm(pattern_doubt_mm: float) -> float:
     return math.sqrt(2) * (pattern_doubt_mm + MADE_POSITION_MM + CENTRING_MM)
 
 
-def engine_offset_mm(readings: PlateReadings, screw: SocketScrew, bolt: Bolt) -> float:
+def engine_offset_mm(screw: SocketScrew, bolt: Bolt) -> float:
     """Return how far a screw may surely stand from the centre of the plate's hole, mm.
 
-    Source: floating fastener, ASME Y14.5; through holes of the engine add their own share.
+    Source: fixed fastener, ASME Y14.5: the screw is held by the engine's thread.
     """
-    free = floating_fastener_offset_mm(screw.clearance_mm, bolt.major_mm.high)
-    if readings.engine_hole_mm is not None:
-        free += floating_fastener_offset_mm(readings.engine_hole_mm.low, bolt.major_mm.high)
-    return free
+    return floating_fastener_offset_mm(screw.clearance_mm, bolt.major_mm.high)
 
 
 def pump_bolt_or_none(readings: PlateReadings, engine_bolt: Bolt) -> Bolt | None:
@@ -93,11 +90,8 @@ def least_thread_mm(bolt: Bolt, material: Material | None) -> float:
 
 def screw_length_or_none(readings: PlateReadings, bolt: Bolt, floor_mm: Range) -> float | None:
     """Return the shortest standard screw that surely holds in the engine and surely does not bottom, mm."""
-    if readings.engine_hole_mm is not None:
-        past = NUT_DIAMETERS * bolt.nominal_mm + 2 * bolt.pitch_mm
-        return _length_or_none(bolt, floor_mm + readings.depth_mm + WASHER_MM, past, math.inf)
     least = least_thread_mm(bolt, readings.face_material)
-    return _length_or_none(bolt, floor_mm, least, readings.depth_mm.low)
+    return _length_or_none(bolt, floor_mm, least, readings.tapped_depth_mm.low)
 
 
 def pump_bolt_length_or_none(

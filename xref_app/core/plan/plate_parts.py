@@ -41,9 +41,9 @@ class Recess:
 class Plate:
     """An adapter plate: places in mm from the shaft's axis, in the view of the holes; sizes as drawn.
 
-    ``turn_deg`` is the turn of the pump, counter-clockwise in that view. ``nuts`` says that the screws go through the
-    engine's face to nuts behind it. ``thread_depth_mm`` is the thread a bolt of the pump finds, give or take
-    ``thread_depth_doubt_mm``: the whole thickness, less the engine's recess where a hole opens into it.
+    ``turn_deg`` is the turn of the pump, counter-clockwise in that view. ``thread_depth_mm`` is the
+    thread a bolt of the pump finds, give or take ``thread_depth_doubt_mm``: the whole thickness, less the engine's
+    recess where a hole opens into it.
     ``pump_boss_room`` is what the pump's boss goes into, its own recess or the opened bore; None where it has no boss.
     ``least_web_mm`` and ``least_edge_mm`` are as drawn; what making may take is left for in them.
     """
@@ -61,7 +61,6 @@ class Plate:
     screw_thread: str
     screw_length_mm: float
     screw_count: int
-    nuts: bool
     pump_bolt_thread: str
     pump_bolt_length_mm: float
     thread_depth_mm: float

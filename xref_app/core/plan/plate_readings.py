@@ -8,7 +8,7 @@ from xref_app.core.fit.question import Reading
 from xref_app.core.model.known import How, Known, Pattern, Seats, weakest
 from xref_app.core.model.machine import Face, Machine
 from xref_app.core.model.pump import Flange, Pump
-from xref_app.core.model.words import HoleKind, Material, PilotKind, SeatKind, ShaftForm
+from xref_app.core.model.words import Material, PilotKind, SeatKind, ShaftForm
 from xref_app.core.quantity.range import Range
 
 
@@ -24,14 +24,12 @@ class Boss:
 class PlateReadings:
     """Both faces and the shaft as read, mm.
 
-    ``depth_mm`` is the depth of the engine's tapped holes, or the thickness of a face with through holes, whose size
-    is then ``engine_hole_mm``. ``shaft_radius_mm`` is how far shaft and key reach from the axis. The seats' spreads
-    are how far apart the seats of one side may stand.
+    ``tapped_depth_mm`` is that of the engine's holes; ``shaft_radius_mm`` is how far shaft and key reach from the axis.
+    The seats' spreads are how far apart the seats of one side may stand.
     """
 
     face_holes: Pattern
-    depth_mm: Range
-    engine_hole_mm: Range | None
+    tapped_depth_mm: Range
     face_material: Material | None
     engine_seats_spread_mm: Range
     engine_boss: Boss | None
@@ -57,8 +55,7 @@ class PlateReadings:
         best = replace(
             self,
             face_holes=replace(self.face_holes, doubt_mm=0.0),
-            depth_mm=Range.exactly(self.depth_mm.high),
-            engine_hole_mm=self.engine_hole_mm and Range.exactly(self.engine_hole_mm.high),
+            tapped_depth_mm=Range.exactly(self.tapped_depth_mm.high),
             engine_seats_spread_mm=Range.exactly(self.engine_seats_spread_mm.low),
             engine_boss=smallest(self.engine_boss),
             flange_holes=replace(self.flange_holes, doubt_mm=0.0),
@@ -72,11 +69,6 @@ class PlateReadings:
         return tuple(replace(best, flange_thickness_mm=Range.exactly(end)) for end in ends)
 
 
-def is_through(machine: Machine) -> bool:
-    """Say whether the engine's holes go through to nuts; an unsaid kind with a tapped depth is tapped."""
-    return machine.face.hole_kind is not None and machine.face.hole_kind.value is HoleKind.THROUGH
-
-
 def readings_needed(machine: Machine, pump: Pump) -> tuple[Reading, ...]:
     """Return every reading the plate rests on, None where it is not known."""
     face, flange, shaft = machine.face, pump.flange, machine.shaft
@@ -85,7 +77,7 @@ def readings_needed(machine: Machine, pump: Pump) -> tuple[Reading, ...]:
     return (
         ("face_holes_xy_mm", _pattern_known(face)),
         ("face_bolt", face.bolt),
-        *_depth_readings(machine),
+        ("face_tapped_depth_mm", face.tapped_depth_mm),
         *_pilot_readings("face", face),
         ("face_seat_heights_mm", _seat_known(face)),
         ("flange_holes_xy_mm", _pattern_known(flange)),
@@ -101,19 +93,19 @@ def readings_needed(machine: Machine, pump: Pump) -> tuple[Reading, ...]:
 def plate_readings_or_none(machine: Machine, pump: Pump) -> PlateReadings | None:
     """Return what the plate is designed from; None while any of ``readings_needed`` is not known."""
     face, flange, shaft = machine.face, pump.flange, machine.shaft
-    depth = face.thickness_mm if is_through(machine) else face.tapped_depth_mm
     needed = readings_needed(machine, pump)
-    if face.holes_xy_mm is None or depth is None or flange.holes_xy_mm is None or flange.hole_mm is None:
+    if face.holes_xy_mm is None or face.tapped_depth_mm is None:
         return None
-    if flange.thickness_mm is None or shaft.diameter_mm is None or any(value is None for _, value in needed):
+    if flange.holes_xy_mm is None or flange.hole_mm is None or flange.thickness_mm is None:
+        return None
+    if shaft.diameter_mm is None or any(value is None for _, value in needed):
         return None
     hows = [value.how for _, value in needed if value is not None]
     radius = shaft.diameter_mm.range / 2
     key = shaft.key_top_mm.range - radius if shaft.key_top_mm else radius
     return PlateReadings(
         face_holes=face.holes_xy_mm,
-        depth_mm=depth.range,
-        engine_hole_mm=face.hole_mm.range if is_through(machine) and face.hole_mm else None,
+        tapped_depth_mm=face.tapped_depth_mm.range,
         face_material=face.material.value if face.material else None,
         engine_seats_spread_mm=_spread_mm(face.seat_heights_mm),
         engine_boss=_boss_or_none(face),
@@ -125,13 +117,6 @@ def plate_readings_or_none(machine: Machine, pump: Pump) -> PlateReadings | None
         shaft_radius_mm=Range(max(radius.low, key.low), max(radius.high, key.high)),
         how=weakest(hows) or How.MEASURED,
     )
-
-
-def _depth_readings(machine: Machine) -> tuple[Reading, ...]:
-    face = machine.face
-    if is_through(machine):
-        return (("face_hole_mm", face.hole_mm), ("face_thickness_mm", face.thickness_mm))
-    return (("face_tapped_depth_mm", face.tapped_depth_mm),)
 
 
 def _pilot_readings(side: str, face: Face | Flange) -> tuple[Reading, ...]:

@@ -4,6 +4,16 @@ from __future__ import annotations
 
 from xref_app.core.sentence import Sentence, marked
 
+THROUGH_HOLES = marked(
+    "findings",
+    "The engine's holes go through, and a plate's screws would need nuts behind them: nobody measured whether there is "
+    "room, so no plate is proposed.",
+)
+TOO_FEW = marked(
+    "findings",
+    "The engine has {ours} holes and the pump {theirs}; where the numbers differ, each side needs at least {least}, "
+    "with a plate as without.",
+)
 NO_SCREW = marked("findings", "No table has a socket head screw of thread {thread}, so no head can be sunk in a plate.")
 ENGINE_SEATS = marked(
     "findings",
@@ -64,13 +74,13 @@ NO_BOLT_LENGTH = marked(
 _FIELDS = {
     ENGINE_SEATS: ("face_seat_heights_mm",),
     PUMP_SEATS: ("flange_seat_heights_mm",),
-    SCREWS_TIGHT: ("face_holes_xy_mm", "face_hole_mm"),
+    SCREWS_TIGHT: ("face_holes_xy_mm",),
     NO_PUMP_BOLT: ("flange_hole_mm", "flange_holes_xy_mm"),
     NO_WEB: ("shaft_diameter_mm", "shaft_key_top_mm", "face_pilot_mm", "flange_pilot_mm", "flange_hole_mm"),
     BOSSES_HIGH: ("face_pilot_depth_mm", "flange_pilot_depth_mm"),
     RECESS_FLOOR: ("face_pilot_depth_mm", "flange_pilot_depth_mm"),
     THREAD_SHORT: ("face_pilot_depth_mm",),
-    NO_SCREW_LENGTH: ("face_tapped_depth_mm", "face_thickness_mm"),
+    NO_SCREW_LENGTH: ("face_tapped_depth_mm",),
     NO_BOLT_LENGTH: ("flange_thickness_mm", "face_pilot_depth_mm"),
 }
 
