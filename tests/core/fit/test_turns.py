@@ -11,10 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.core.fit.cases import case_with, found, said
-from xref_app.core.fit.face_parts import NOTHING_BETWEEN
 from xref_app.core.fit.face_turns import allowed_offset_mm, face_turns_or_none
 from xref_app.core.fit.geometry import Turn, distance_mm, turns_that_meet
-from xref_app.core.fit.pattern import judge_pattern, worded_turns
+from xref_app.core.fit.pattern import worded_turns
 from xref_app.core.model.known import Hole
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
@@ -213,9 +212,8 @@ def test_no_turn_is_known_while_a_pattern_or_hole_is_not(change: dict[str, None]
 
 
 def test_two_bolts_do_not_hold_where_the_faces_differ_in_holes() -> None:
-    two = case_with({"pump.flange.holes_xy_mm": [[46, 0], [-46, 0]], "pump.flange.seat_heights_mm": [0, 0]})
-    # Without the adapter plate that would take all four of the engine's.
-    assert said(judge_pattern(two.machine, two.pump, NOTHING_BETWEEN)) == (
+    finding = found("pattern", {"pump.flange.holes_xy_mm": [[46, 0], [-46, 0]], "pump.flange.seat_heights_mm": [0, 0]})
+    assert said(finding) == (
         "fail",
         "Only 2 bolts would hold the pump; faces with different numbers of holes need at least 3.",
     )

@@ -138,9 +138,7 @@ def test_a_plate_never_hides_that_two_bolts_would_hold_the_pump() -> None:
         assert judged.verdict is Verdict.DOES_NOT_FIT
         pattern = next(one for one in judged.findings if one.check == "pattern")
         assert str(pattern.reason) == (
-            "Only 2 bolts would hold the pump; faces with different numbers of holes need at least 3. An adapter "
-            f"plate: The engine has {len(ours)} holes and the pump {len(theirs)}; where the numbers differ, each side "
-            "needs at least 3, with a plate as without."
+            "Only 2 bolts would hold the pump; faces with different numbers of holes need at least 3."
         )
 
 

@@ -11,7 +11,6 @@ from tests.core.plan.designs import plates
 from tests.core.plan.pairs import Pair
 from xref_app.core.fit.face_turns import face_turns_or_none
 from xref_app.core.fit.finding import Outcome
-from xref_app.core.fit.house_rules import MOST_STACK_MM
 from xref_app.core.fit.spacing import reach_or_none
 from xref_app.core.model.case import Case
 from xref_app.core.model.known import Dimension, How
@@ -32,8 +31,7 @@ def plated(one: Pair, plate: Plate) -> Case:
     pump = replace(one.case.pump, bore=bore)
     reach = reach_or_none(one.case.machine, pump)
     assert reach is not None
-    most = min(one.window_mm.high, MOST_STACK_MM)
-    assert (reach.least_mm, reach.most_mm) == pytest.approx((one.window_mm.low, most))
+    assert (reach.least_mm, reach.most_apart_mm) == pytest.approx((one.window_mm.low, one.window_mm.high))
     return replace(one.case, machine=machine_with_plate(one.case.machine, plate), pump=pump)
 
 

@@ -75,9 +75,17 @@ def _pattern(machine: Machine, pump: Pump) -> Finding:
     if turns is None:
         return PATTERN.unsure(no_such_bolt(machine), readings, ("face_bolt",))
     bolts = bolts_used(machine, pump)
-    if bolts < LEAST_BOLTS and len(face.holes_xy_mm.holes) != len(flange.holes_xy_mm.holes):
+    if too_few_bolts(machine, pump):
         return PATTERN.fails(Sentence(TOO_FEW, {"bolts": bolts, "least": LEAST_BOLTS}), readings, change=CHANGE_COUNT)
     return _judge(turns, face.holes_xy_mm, flange.holes_xy_mm, _Told(machine, pump, readings, bolts))
+
+
+def too_few_bolts(machine: Machine, pump: Pump) -> bool:
+    """Say whether too few bolts would hold the pump on a face with another number of holes; False while not known."""
+    ours, theirs = machine.face.holes_xy_mm, pump.flange.holes_xy_mm
+    if ours is None or theirs is None:
+        return False
+    return len(ours.holes) != len(theirs.holes) and bolts_used(machine, pump) < LEAST_BOLTS
 
 
 class _Told:

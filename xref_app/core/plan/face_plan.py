@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from xref_app.core.fit.face_parts import FaceParts, NoPlate, PlateParts
+from xref_app.core.fit.face_parts import NOTHING_BETWEEN, FaceParts, NoPlate, PlateParts
 from xref_app.core.fit.finding import Need, Outcome
-from xref_app.core.fit.pattern import judge_pattern
+from xref_app.core.fit.pattern import judge_pattern, too_few_bolts
 from xref_app.core.fit.spacing import missing_for_reach, reach_or_none
 from xref_app.core.model.case import Case
 from xref_app.core.parts.burden import Burden
@@ -59,12 +59,18 @@ class FacePlan:
 def face_plan(case: Case) -> FacePlan:
     """Return the least way to put the pump on, as far as its checks can be brought to pass.
 
-    An adapter plate is looked for only where the holes surely meet at no turn.
+    An adapter plate is looked for only where the bolts surely pass at no turn, and never where too few would hold.
     """
-    if judge_pattern(case.machine, case.pump, FaceParts()).outcome is Outcome.FAIL:
+    if _needs_plate(case):
         return _with_plate(case)
     best, *others = face_options(case)
     return FacePlan(case, best.parts, best.burden, _runner_up_or_none(best, others))
+
+
+def _needs_plate(case: Case) -> bool:
+    if too_few_bolts(case.machine, case.pump):
+        return False
+    return judge_pattern(case.machine, case.pump, NOTHING_BETWEEN).outcome is Outcome.FAIL
 
 
 def _runner_up_or_none(best: FaceOption, others: list[FaceOption]) -> FaceOption | None:

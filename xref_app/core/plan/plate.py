@@ -8,6 +8,7 @@ from xref_app.core.fit.bolt_joint import is_through
 from xref_app.core.fit.bolt_size import Bolt, bolt_or_none, no_such_bolt
 from xref_app.core.fit.hints import without_hints
 from xref_app.core.fit.house_rules import LEAST_BOLTS, SEAT_GAP_MM
+from xref_app.core.fit.pattern import too_few_bolts
 from xref_app.core.fit.question import NOT_KNOWN, FieldNames
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
@@ -103,10 +104,10 @@ def _unfit_or_none(machine: Machine, pump: Pump) -> Sentence | None:
     """
     if is_through(machine):
         return Sentence(why.THROUGH_HOLES)
+    if not too_few_bolts(machine, pump):
+        return None
     ours, theirs = (len(side.holes_xy_mm.holes) if side.holes_xy_mm else 0 for side in (machine.face, pump.flange))
-    if ours and theirs and ours != theirs and min(ours, theirs) < LEAST_BOLTS:
-        return Sentence(why.TOO_FEW, {"ours": ours, "theirs": theirs, "least": LEAST_BOLTS})
-    return None
+    return Sentence(why.TOO_FEW, {"ours": ours, "theirs": theirs, "least": LEAST_BOLTS})
 
 
 def _designed(readings: PlateReadings, job: _Job) -> Plate | Sentence:
