@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from xref_app.core.model.catalog import ReservationRow, ShelfRow
 
 
 def same_job(one: str, other: str) -> bool:
-    """Say whether two references mean the same job: blanks around and capitals do not matter."""
-    return " ".join(one.split()).casefold() == " ".join(other.split()).casefold()
+    """Say whether two references mean the same job: blanks, capitals and the word "job" before it do not matter."""
+    return spelled_job(one).casefold() == spelled_job(other).casefold()
 
 
 def spelled_job(job: str) -> str:
     """Return a job's reference for a sentence: ``118`` reads "job 118", ``Job 118`` stays."""
     plain = " ".join(job.split())
-    return plain if plain.casefold().startswith("job") else f"job {plain}"
+    return plain if plain.casefold().startswith("job ") else f"job {plain}"
 
 
 @dataclass(frozen=True)
@@ -37,8 +38,17 @@ class Stock:
 
     def open_at(self, *shelf_ids: str) -> tuple[ReservationRow, ...]:
         """Return what is put by at these places, the oldest first."""
-        found = [one for one in self.reservations if one.shelf_id in shelf_ids and not one.released_on]
+        found = [one for shelf_id in set(shelf_ids) for one in self._open.get(shelf_id, ())]
         return tuple(sorted(found, key=lambda one: (one.reserved_on, one.reservation_id)))
+
+    @cached_property
+    def _open(self) -> Mapping[str, Sequence[ReservationRow]]:
+        """What is still put by, by place: the released ones of all years are gone through once only."""
+        found: dict[str, list[ReservationRow]] = {}
+        for one in self.reservations:
+            if not one.released_on:
+                found.setdefault(one.shelf_id, []).append(one)
+        return found
 
     def reserved(self, *shelf_ids: str) -> int:
         """Return how many pieces are put by at these places, for whichever job."""
