@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from itertools import pairwise
 
+from xref_app.core.fit.bolt_joint import is_through
 from xref_app.sheets.section import Band, Cut, Stretch, section, without
 from xref_app.sheets.shapes import Line, Shape
 from xref_app.sheets.side_frame import Frame, pilot_step_mm
-from xref_app.sheets.side_lengths import is_through
 
 # Where the mouth of the bore lies behind the face, the room before it is drawn so much wider, mm (house rule: looks).
 _MOUTH_MM = 4.0

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from xref_app.core.fit.bolt_joint import is_through
 from xref_app.core.model.known import Hole, Pattern
 from xref_app.core.model.machine import Face, Machine
 from xref_app.core.model.pump import Flange, Pump
 from xref_app.core.model.words import PilotKind
 from xref_app.core.standards.threads import bolt_nominal_mm
-from xref_app.sheets.side_lengths import Between, is_through
+from xref_app.sheets.side_lengths import Between
 
 # House rules, looks only: nobody measured how thick the castings are, so so much of them is shown and left open, mm.
 _CASE_DEEP_MM, _BEHIND_THREAD_MM, _OUTSIDE_HOLE_MM = 10.0, 5.0, 8.0

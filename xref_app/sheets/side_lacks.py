@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from xref_app.core.fields.fields import field_for
+from xref_app.core.fit.bolt_joint import is_through
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.words import PilotKind
 from xref_app.core.sentence import Sentence, marked
-from xref_app.sheets.side_lengths import Between, is_through
+from xref_app.sheets.side_lengths import Between
 
 NOT_KNOWN = marked("drawing", "{what}: not known")
 

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from xref_app.core.fit.bolt_joint import is_through, least_thread_mm
 from xref_app.core.fit.bolt_size import Bolt, bolt_or_none
 from xref_app.core.fit.house_rules import (
     ENGAGEMENT_DIAMETERS,
     NUT_DIAMETERS,
     SPACER_DOUBT_MM,
-    THREAD_DIAMETERS_HARD,
-    THREAD_DIAMETERS_SOFT,
     WASHER_MM,
 )
 from xref_app.core.model.known import Dimension
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
-from xref_app.core.model.words import HoleKind, Material, PilotKind
+from xref_app.core.model.words import PilotKind
 from xref_app.core.quantity.range import Range
 
 # Seats that meet as they were measured from hold the faces neither apart nor closer.
@@ -124,11 +123,6 @@ def pilot_play_or_none(machine: Machine, pump: Pump) -> Range | None:
     return recess.pilot_mm.range - boss.pilot_mm.range
 
 
-def is_through(machine: Machine) -> bool:
-    """Say whether the engine's bolts pass through its face to nuts."""
-    return machine.face.hole_kind is not None and machine.face.hole_kind.value is HoleKind.THROUGH
-
-
 def bolt_lengths_or_none(machine: Machine, pump: Pump, between: Between) -> BoltLengths | None:
     """Return how the bolt sits; None while its length, its diameter, or what it passes through is not known."""
     thickness = pump.flange.thickness_mm
@@ -151,21 +145,13 @@ def _in_face(length: Range, diameter: float, grip: Range, machine: Machine, bolt
     inside, face = length - grip, machine.face
     if not is_through(machine):
         left = None if face.tapped_depth_mm is None else face.tapped_depth_mm.range - inside
-        return BoltLengths(
-            length.middle, diameter, inside, _thread_needed_mm(machine, diameter), left, is_through=False
-        )
+        thread = least_thread_mm(diameter, face.material.value if face.material else None)
+        return BoltLengths(length.middle, diameter, inside, thread, left, is_through=False)
     if face.thickness_mm is None:
         return None
     past = inside - face.thickness_mm.range - WASHER_MM
     needed = None if bolt is None else NUT_DIAMETERS * diameter + 2 * bolt.pitch_mm
     return BoltLengths(length.middle, diameter, past, needed, None, is_through=True)
-
-
-def _thread_needed_mm(machine: Machine, diameter_mm: float) -> float:
-    """Return the thread that must be engaged, as the check of the bolts has it: an unknown material counts as soft."""
-    material = machine.face.material
-    is_hard = material is not None and material.value in {Material.IRON, Material.STEEL}
-    return diameter_mm * (THREAD_DIAMETERS_HARD if is_hard else THREAD_DIAMETERS_SOFT)
 
 
 def _length_or_none(machine: Machine, between: Between) -> Range | None:

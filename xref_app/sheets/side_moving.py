@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from xref_app.core.fit.bolt_joint import is_through
 from xref_app.core.fit.house_rules import NUT_DIAMETERS, WASHER_MM
 from xref_app.sheets.shapes import Line, Outline, Segment, Shape
 from xref_app.sheets.side_frame import Frame
-from xref_app.sheets.side_lengths import BoltLengths, is_through
+from xref_app.sheets.side_lengths import BoltLengths
 
 # How far the shaft is drawn on behind the engine's case, mm; looks only, as are the next (house rules).
 _SHAFT_ON_MM = 5.0

@@ -61,11 +61,23 @@ def bolt_joint_or_none(machine: Machine, pump: Pump, stack: Stack) -> BoltJoint 
         return BoltJoint(bolt, through, past, past, Range.exactly(float("inf")))
     if face.tapped_depth_mm is None:
         return None
-    soft, hard = (share * bolt.nominal_mm for share in (THREAD_DIAMETERS_SOFT, THREAD_DIAMETERS_HARD))
     material = face.material.value if face.material else None
-    least = hard if material in {Material.IRON, Material.STEEL} else soft
-    surely_too_short = soft if material is Material.ALUMINIUM else hard
+    least = least_thread_mm(bolt.nominal_mm, material)
+    surely_too_short = least_thread_mm(bolt.nominal_mm, material or Material.STEEL)
     return BoltJoint(bolt, grip, least, surely_too_short, face.tapped_depth_mm.range)
+
+
+def least_thread_mm(nominal_mm: float, material: Material | None) -> float:
+    """Return how much thread must be engaged in that material, mm; an unknown one is taken as the softest.
+
+    Args:
+        nominal_mm: The bolt's nominal diameter, mm.
+        material: What the thread is cut into; None while not known.
+
+    Source: common practice, no published source.
+    """
+    is_hard = material in {Material.IRON, Material.STEEL}
+    return nominal_mm * (THREAD_DIAMETERS_HARD if is_hard else THREAD_DIAMETERS_SOFT)
 
 
 def is_through(machine: Machine) -> bool:

@@ -34,9 +34,13 @@ def bolt_or_none(machine: Machine) -> Bolt | None:
     if machine.face.bolt is None:
         return None
     try:
-        designation = parse_thread(machine.face.bolt.value).designation
+        return bolt_of_or_none(parse_thread(machine.face.bolt.value).designation)
     except MeasureError:
         return None
+
+
+def bolt_of_or_none(designation: str) -> Bolt | None:
+    """Return the bolt of that thread, or None where it is in no table of bolt threads."""
     major, pitch, system = bolt_major_mm(designation), bolt_pitch_mm(designation), bolt_system(designation)
     if major is None or pitch is None or system is None:
         return None

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from functools import cache
 
 from xref_app.core.fields.fields import field_for
+from xref_app.core.fit.bolt_joint import is_through
 from xref_app.core.fit.bolt_size import bolt_or_none
 from xref_app.core.fit.bore import most_play_mm
 from xref_app.core.fit.geometry import Turn, turns_that_meet
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
-from xref_app.core.model.words import HoleKind
 from xref_app.core.quantity.range import Range
 from xref_app.core.standards.fits import floating_fastener_offset_mm
 
@@ -72,7 +72,7 @@ def allowed_offset_mm(machine: Machine, pump: Pump) -> Range | None:
     if hole is None or bolt is None:
         return None
     free = _offset_mm(hole.range, bolt.major_mm)
-    if face.hole_kind is not None and face.hole_kind.value is HoleKind.THROUGH:
+    if is_through(machine):
         if face.hole_mm is None:
             return None
         free = free + _offset_mm(face.hole_mm.range, bolt.major_mm)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from xref_app.core.fit.bolt_joint import is_through
 from xref_app.core.fit.bolt_size import bolt_or_none, no_such_bolt
 from xref_app.core.fit.face_parts import FaceParts, NoPlate
 from xref_app.core.fit.face_turns import FaceTurns, face_turns_or_none
@@ -17,7 +18,6 @@ from xref_app.core.fit.spacing import bolts_used
 from xref_app.core.model.known import Pattern
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
-from xref_app.core.model.words import HoleKind
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 
@@ -138,8 +138,7 @@ def _worded_circle(pattern: Pattern) -> str:
 
 def _readings(machine: Machine, pump: Pump) -> tuple[Reading, ...]:
     face, flange = machine.face, pump.flange
-    through = face.hole_kind is not None and face.hole_kind.value is HoleKind.THROUGH
     ours: tuple[Reading, ...] = (("face_holes_xy_mm", face.holes_xy_mm), ("face_bolt", face.bolt))
-    free: tuple[Reading, ...] = (("face_hole_mm", face.hole_mm),) if through else ()
+    free: tuple[Reading, ...] = (("face_hole_mm", face.hole_mm),) if is_through(machine) else ()
     theirs: tuple[Reading, ...] = (("flange_holes_xy_mm", flange.holes_xy_mm), ("flange_hole_mm", flange.hole_mm))
     return (*ours, *free, *theirs)

@@ -45,7 +45,7 @@ def judge_way_out(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
     room = _Room(direction.range, free.value)
     seated = seated_turns(turns, heights)
     fitting = seated if parts.turn is None or parts.turn in seated else (parts.turn,)
-    open_turns = tuple(turn for turn in fitting if _surely_free(room, turn))
+    open_turns = tuple(turn for turn in fitting if _surely_free(room, math.degrees(turn.middle)))
     if open_turns and (parts.turn is None or parts.turn in open_turns):
         return WAY_OUT.passes(Sentence(FREE, {"turns": worded_turns(open_turns)}), readings)
     if turns.possible and all(_surely_out(room, turn) for turn in turns.possible):
@@ -53,12 +53,12 @@ def judge_way_out(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
     return WAY_OUT.unsure(Sentence(LOOK), readings, ("outlet_direction_deg",))
 
 
-def points_free(machine: Machine, pump: Pump, turn: Turn) -> bool | None:
+def points_free(machine: Machine, pump: Pump, turn_deg: float) -> bool | None:
     """Say whether the outlet surely points where there is room at this turn; None while room or outlet are unknown."""
     free, direction = machine.room.outlet_free_deg, pump.ports.outlet.direction_deg
     if free is None or direction is None:
         return None
-    return _surely_free(_Room(direction.range, free.value), turn)
+    return _surely_free(_Room(direction.range, free.value), turn_deg)
 
 
 def from_as_drawn(turn: Turn) -> float:
@@ -66,9 +66,9 @@ def from_as_drawn(turn: Turn) -> float:
     return min(abs(turn.middle), abs(2 * math.pi - turn.middle))
 
 
-def _surely_free(room: _Room, turn: Turn) -> bool:
-    """Say whether the outlet, doubt included, lies inside one free sector at the middle of the turn."""
-    points = room.direction + math.degrees(turn.middle)
+def _surely_free(room: _Room, turn_deg: float) -> bool:
+    """Say whether the outlet, doubt included, lies inside one free sector at this turn, degrees."""
+    points = room.direction + turn_deg
     return any(_shares(points, sector, whole=True) for sector in room.sectors)
 
 

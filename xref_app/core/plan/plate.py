@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from xref_app.core.fit.bolt_joint import is_through
+from xref_app.core.fit.bolt_joint import is_through, least_thread_mm
 from xref_app.core.fit.bolt_size import Bolt, bolt_or_none, no_such_bolt
 from xref_app.core.fit.hints import without_hints
 from xref_app.core.fit.house_rules import LEAST_BOLTS, SEAT_GAP_MM
@@ -20,7 +20,6 @@ from xref_app.core.plan.plate_bolts import (
     engine_offset_mm,
     head_floor_mm,
     head_floor_needed_mm,
-    least_thread_mm,
     out_of_place_mm,
     pump_bolt_length_or_none,
     pump_bolt_or_none,
@@ -176,7 +175,7 @@ def _too_thin_or_none(readings: PlateReadings, job: _Job, flat: _Flat, thickness
     if not flat.centre.leaves_floor(thickness):
         return Sentence(why.RECESS_FLOOR, {"thickness": thickness, "taken": flat.centre.depth_taken_mm()})
     thread, doubt = _thread_depth_mm(flat, thickness)
-    wanted = least_thread_mm(flat.pump_bolt, job.material)
+    wanted = least_thread_mm(flat.pump_bolt.nominal_mm, job.material)
     if thread - doubt < wanted - SAME_MM:
         return Sentence(why.THREAD_SHORT, {"thickness": thickness, "thread": thread - doubt, "wanted": wanted})
     return None

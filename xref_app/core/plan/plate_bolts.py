@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from xref_app.core.fit.bolt_size import Bolt
-from xref_app.core.fit.house_rules import THREAD_DIAMETERS_HARD, THREAD_DIAMETERS_SOFT, WASHER_MM
+from xref_app.core.fit.bolt_joint import least_thread_mm
+from xref_app.core.fit.bolt_size import Bolt, bolt_of_or_none
+from xref_app.core.fit.house_rules import WASHER_MM
 from xref_app.core.model.words import Material
 from xref_app.core.plan.house_rules import (
     BORE_STEP_MM,
@@ -25,9 +26,6 @@ from xref_app.core.quantity.range import SAME_MM, Range
 from xref_app.core.standards.bolts import standard_lengths_mm
 from xref_app.core.standards.fits import floating_fastener_offset_mm
 from xref_app.core.standards.socket_screws import SocketScrew
-from xref_app.core.standards.threads import bolt_major_mm, bolt_pitch_mm, bolt_system
-
-_HARD = {Material.IRON, Material.STEEL}
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,14 +81,9 @@ def head_floor_needed_mm(bolt: Bolt) -> float:
     return HEAD_FLOOR_DIAMETERS * bolt.nominal_mm
 
 
-def least_thread_mm(bolt: Bolt, material: Material | None) -> float:
-    """Return how much thread must be engaged in that material, mm; an unknown one is taken as the softest."""
-    return bolt.nominal_mm * (THREAD_DIAMETERS_HARD if material in _HARD else THREAD_DIAMETERS_SOFT)
-
-
 def screw_length_or_none(readings: PlateReadings, bolt: Bolt, floor_mm: Range) -> float | None:
     """Return the shortest standard screw that surely holds in the engine and surely does not bottom, mm."""
-    least = least_thread_mm(bolt, readings.face_material)
+    least = least_thread_mm(bolt.nominal_mm, readings.face_material)
     return _length_or_none(bolt, floor_mm, least, readings.tapped_depth_mm.low)
 
 
@@ -106,7 +99,7 @@ def pump_bolt_length_or_none(
         thread_depth_mm: least thread in the plate as made.
     """
     grip = readings.flange_thickness_mm + WASHER_MM
-    return _length_or_none(bolt, grip, least_thread_mm(bolt, material), thread_depth_mm)
+    return _length_or_none(bolt, grip, least_thread_mm(bolt.nominal_mm, material), thread_depth_mm)
 
 
 def _length_or_none(bolt: Bolt, grip_mm: Range, least_mm: float, most_mm: float) -> float | None:
@@ -118,7 +111,7 @@ def _length_or_none(bolt: Bolt, grip_mm: Range, least_mm: float, most_mm: float)
 
 
 def _bolt(name: str) -> Bolt:
-    major, pitch, system = bolt_major_mm(name), bolt_pitch_mm(name), bolt_system(name)
-    if major is None or pitch is None or system is None:
+    bolt = bolt_of_or_none(name)
+    if bolt is None:
         raise ValueError(f"the plate's house rules name a thread no table has: {name}")
-    return Bolt(name, major, pitch, system)
+    return bolt

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from xref_app.core.fit.way_out import points_free
 from xref_app.core.model.known import Pattern
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
@@ -19,7 +20,7 @@ from xref_app.core.plan.house_rules import (
 )
 from xref_app.core.plan.plate_bolts import Sunk
 from xref_app.core.plan.plate_centre import Centre, stepped_up
-from xref_app.core.quantity.range import SAME_MM, Range
+from xref_app.core.quantity.range import SAME_MM
 
 # A web as made is thinner than drawn: two places, and half the oversize on either side.
 WEB_LOST_MM = 2 * math.sqrt(2) * MADE_POSITION_MM + OVERSIZE_MM
@@ -91,18 +92,7 @@ def layout(holes: Holes, centre: Centre, free_turns: frozenset[int]) -> Layout:
 
 def free_turns(machine: Machine, pump: Pump) -> frozenset[int]:
     """Return the whole degrees at which the outlet surely points where the machine leaves room; all while unknown."""
-    free, direction = machine.room.outlet_free_deg, pump.ports.outlet.direction_deg
-    if free is None or direction is None:
-        return frozenset(range(360))
-    return frozenset(
-        turn for turn in range(360) if any(_inside(direction.range + float(turn), sector) for sector in free.value)
-    )
-
-
-def _inside(points: Range, sector: tuple[float, float]) -> bool:
-    begin, end = sector
-    width = 360.0 if end - begin >= 360 else (end - begin) % 360
-    return width >= 360 or (points.low - begin) % 360 + (points.high - points.low) <= width + SAME_MM
+    return frozenset(turn for turn in range(360) if points_free(machine, pump, turn) is not False)
 
 
 def _widest(order: list[int], webs: dict[int, float]) -> int:
