@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from xref_app.core.fields.fields import field_for
 from xref_app.core.fit.apart import bare_apart_mm
 from xref_app.core.fit.hints import without_hints
 from xref_app.core.model.case import Case
-from xref_app.core.plan.face_plan import face_plan
+from xref_app.core.plan.face_plan import FacePlan, face_plan
 from xref_app.core.plan.judge import judge_each
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.threads import bolt_nominal_mm
@@ -26,13 +27,13 @@ def face_of(cases: Sequence[Case], contradicted: tuple[str, ...]) -> Drawing:
     """Return both faces, one over the other, at the turn the verdict rests on."""
     first = cases[0]
     drawing = face_drawing(first.machine, first.pump, judge_each(tuple(cases), contradicted).clocking_deg)
-    plate = face_plan(without_hints(first)).plate
+    plate = _plan_of(first).plate
     return drawing if plate is None else drawing.with_shapes(*plate_shapes(plate_figure(plate)))
 
 
 def plate_of(cases: Sequence[Case]) -> Drawing | None:
     """Return the adapter plate to make; None where the plan has none."""
-    plate = face_plan(without_hints(cases[0])).plate
+    plate = _plan_of(cases[0]).plate
     return None if plate is None else plate_drawing(plate_figure(plate))
 
 
@@ -48,14 +49,19 @@ def side_of(cases: Sequence[Case], contradicted: tuple[str, ...]) -> Drawing:
 
 def between_of(case: Case) -> Between:
     """Return what the plan puts under the first bolt, and that bolt where it is a new one."""
-    case = without_hints(case)
-    plan = face_plan(case)
+    plan = _plan_of(case)
     parts, plate = plan.parts, plan.plate
     bolt = parts.bolts[0] if parts.bolts else None
     return Between(
         spacers_mm=tuple(piece.thickness_mm for piece in parts.stack_under(0).pieces),
         bolt_length_mm=None if bolt is None else bolt.length_mm,
-        seats_mm=bare_apart_mm(plan.case.machine, case.pump, parts),
+        seats_mm=bare_apart_mm(plan.case.machine, plan.case.pump, parts),
         plate_mm=None if plate is None else plate.thickness_mm,
         bolt_diameter_mm=None if plate is None else bolt_nominal_mm(plate.pump_bolt_thread),
     )
+
+
+# All drawings of one pump ask for its plan, one after the other.
+@lru_cache(maxsize=2)
+def _plan_of(case: Case) -> FacePlan:
+    return face_plan(without_hints(case))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from xref_app.core.fit.bolt_joint import bolt_joint_or_none
@@ -25,21 +25,23 @@ _FACE_CHECKS: tuple[Check, ...] = tuple(
 _SAMPLES = 5
 
 
-def face_findings(case: Case, parts: FaceParts) -> Iterator[Finding]:
-    """Yield what each check between the faces says with ``parts`` put in."""
-    return (check.run(case, parts) for check in _FACE_CHECKS)
+def face_findings(case: Case, parts: FaceParts) -> tuple[Finding, ...]:
+    """Return what each check between the faces says with ``parts`` put in."""
+    return tuple(check.run(case, parts) for check in _FACE_CHECKS)
 
 
-def least_open(case: Case, bare: FaceParts) -> int | None:
+def least_open(case: Case, bare: FaceParts, found: Iterable[Finding]) -> int | None:
     """Return how many checks stay open whatever lies under the bolts; None where nothing could do better than ``bare``.
 
     Nothing could where no check can be helped, or where one fails that no thickness helps: then the pump does not go
     on, and what else could be put in is no use to anybody.
+
+    Args:
+        case: What is judged.
+        bare: The turn and the bolts, with nothing under them.
+        found: What the checks say of ``bare``.
     """
-    found = {one.check: one for one in face_findings(case, bare)}
-    in_the_way = {
-        name: one.outcome for name, one in found.items() if one.outcome > Outcome.BY_PARTS and not one.on_arrival
-    }
+    in_the_way = {one.check: one.outcome for one in found if one.outcome > Outcome.BY_PARTS and not one.on_arrival}
     helped = _helped(case, bare, in_the_way)
     if not helped or any(outcome is Outcome.FAIL and name not in helped for name, outcome in in_the_way.items()):
         return None

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from xref_app.core.fit.bolt_joint import bolt_joint_or_none
 from xref_app.core.fit.bolt_size import bolt_or_none
 from xref_app.core.fit.face_parts import FaceParts, NewBolt, PlateParts
 from xref_app.core.fit.face_turns import face_turns_or_none
-from xref_app.core.fit.finding import Outcome
+from xref_app.core.fit.finding import Finding, Outcome
 from xref_app.core.fit.geometry import Turn
 from xref_app.core.fit.seats import seat_heights_or_none
 from xref_app.core.fit.spacing import bolts_used, is_surely_apart, window_mm
@@ -35,11 +36,16 @@ class _Score:
 
 @dataclass(frozen=True, slots=True)
 class FaceOption:
-    """One way to put the pump on, and what its parts take; ``holds`` says that every face check passes with it."""
+    """One way to put the pump on: its parts, what they take, and what the checks between the faces say of it."""
 
     parts: FaceParts
-    burden: Burden
+    findings: tuple[Finding, ...]
     score: _Score
+
+    @property
+    def burden(self) -> Burden:
+        """Return what its parts take."""
+        return self.score.burden
 
     @property
     def holds(self) -> bool:
@@ -66,7 +72,7 @@ def face_options(case: Case, plate: PlateParts | None = None) -> tuple[FaceOptio
     tried: list[Turn | None] = list(turns.sure) if turns and turns.sure else [None]
     bare = [_bare(case, turn, plate) for turn in tried]
     best = min(bare, key=lambda option: option.score)
-    floor = least_open(case, best.parts)
+    floor = least_open(case, best.parts, best.findings)
     if floor is None:
         return (best,)
     return _two_best(case, bare, _with_stacks(case, _differing(case, bare), plate), floor)
@@ -148,7 +154,8 @@ def _option(
     same = len(legs.groups) == 1
     parts = FaceParts(turn, (places[0],) if same else places, bolts[:1] if same else bolts, plate)
     burden = (burden_or_none(places) or NO_BURDEN) + bolts_take
-    return FaceOption(parts, burden, _score(case, parts, burden))
+    findings = face_findings(case, parts)
+    return FaceOption(parts, findings, _score(findings, turn, burden))
 
 
 def _bolts(case: Case, legs: Legs, chosen: tuple[Stack, ...]) -> tuple[tuple[NewBolt | None, ...], Burden]:
@@ -165,10 +172,12 @@ def _bolts(case: Case, legs: Legs, chosen: tuple[Stack, ...]) -> tuple[tuple[New
     return tuple(of_place[place] for place in range(len(legs.sums))), found.burden
 
 
-def _score(case: Case, parts: FaceParts, burden: Burden) -> _Score:
-    fails = unknown = on_arrival = 0
-    for finding in face_findings(case, parts):
-        fails += finding.outcome is Outcome.FAIL
-        unknown += finding.outcome is Outcome.UNKNOWN and not finding.on_arrival
-        on_arrival += finding.outcome is Outcome.UNKNOWN and finding.on_arrival
-    return _Score(fails, unknown, on_arrival, burden, from_as_drawn(parts.turn) if parts.turn else 0.0)
+def _score(findings: Sequence[Finding], turn: Turn | None, burden: Burden) -> _Score:
+    open_ones = [finding for finding in findings if finding.outcome is Outcome.UNKNOWN]
+    return _Score(
+        fails=sum(finding.outcome is Outcome.FAIL for finding in findings),
+        unknown=sum(not finding.on_arrival for finding in open_ones),
+        open_on_arrival=sum(finding.on_arrival for finding in open_ones),
+        burden=burden,
+        turned=from_as_drawn(turn) if turn else 0.0,
+    )

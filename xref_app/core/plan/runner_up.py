@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from xref_app.core.fit.face_parts import FaceParts
 from xref_app.core.fit.finding import Finding, Need, Outcome
-from xref_app.core.model.case import Case
-from xref_app.core.plan.face_findings import face_findings
 from xref_app.core.plan.face_plan import FacePlan
+from xref_app.core.plan.face_search import FaceOption
 from xref_app.core.sentence import Sentence, marked
 
 OTHERWISE = marked("findings", "Otherwise: {parts}.")
@@ -24,10 +22,10 @@ def with_runner_up(findings: Sequence[Finding], plan: FacePlan) -> tuple[Finding
     beside = next((one for one in named if one.outcome is Outcome.BY_PARTS), None)
     if beside is None:
         return tuple(findings)
-    told = Sentence(OTHERWISE, {"parts": _worded(plan.case, plan.runner_up.parts)})
+    told = Sentence(OTHERWISE, {"parts": _worded(plan.runner_up)})
     return tuple(replace(one, notes=(*one.notes, told)) if one is beside else one for one in findings)
 
 
-def _worded(case: Case, parts: FaceParts) -> str:
-    needs: dict[str, Need] = {str(need.what): need for one in face_findings(case, parts) for need in one.needs}
+def _worded(option: FaceOption) -> str:
+    needs: dict[str, Need] = {str(need.what): need for one in option.findings for need in one.needs}
     return "; ".join(f"{need.quantity} x {words}" for words, need in needs.items())
