@@ -413,3 +413,19 @@ def test_seated_turns_are_those_where_every_leg_sits() -> None:
     assert heights is not None
     # no leg meets the seat that would make up for it: a low leg on a low seat is lower still
     assert seated_turns(turns, heights) == ()
+
+
+def test_a_spacer_whose_hole_nobody_listed_is_looked_at_before_it_is_put_in() -> None:
+    long_shaft = {"machine.shaft.projection_mm": 67.9}
+    (unlisted,) = spacers((6.0, 4))
+    told = "The list does not say how wide the hole of the 6.00 mm piece is: see that a 7.94 mm bolt goes through."
+    assert told in map(str, found("reach", {**long_shaft, "shelf": [unlisted]}).notes)
+    listed = {**unlisted, "inside_mm": 8.5, "outside_mm": 16.5}
+    assert told not in map(str, found("reach", {**long_shaft, "shelf": [listed]}).notes)
+
+
+def test_a_spacer_whose_hole_does_not_let_the_bolt_through_is_never_taken() -> None:
+    (piece,) = spacers((6.0, 4))
+    narrow = {**piece, "inside_mm": 7.9, "outside_mm": 16.5}
+    needs = found("reach", {"machine.shaft.projection_mm": 67.9, "shelf": [narrow]}).needs
+    assert [need.to_make for need in needs] == [True]

@@ -238,3 +238,14 @@ def test_unknown_seats_of_legs_are_asked_for() -> None:
     found = designed(replace(one, case=replace(one.case, machine=machine, pump=pump)))
     assert isinstance(found, PlateRefused)
     assert found.measure == ("face_seat_heights_mm", "flange_seat_heights_mm")
+
+
+def test_a_verdict_with_a_plate_tells_every_claim_the_plate_rests_on() -> None:
+    # 1 diameter of thread is enough in iron, 1.5 are needed in aluminium: only the claimed iron lets the screws hold.
+    shallow = {"pump.flange.holes_xy_mm": [[50, 0], [0, 50], [-50, 0], [0, -50]], "machine.face.tapped_depth_mm": 10}
+    measured = judge(case_with({**shallow, "machine.face.material": "iron"}))
+    claimed = judge(case_with({**shallow, "machine.face.material": {"value": "iron", "how": "claimed"}}))
+    assert (measured.verdict, claimed.verdict) == (Verdict.FITS_WITH_PARTS, Verdict.FITS_WITH_PARTS)
+    assert not measured.claims
+    assert "face_material" in claimed.claims
+    assert judge(case_with({**shallow, "machine.face.material": "aluminium"})).verdict is Verdict.DOES_NOT_FIT

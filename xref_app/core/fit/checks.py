@@ -24,7 +24,7 @@ from xref_app.core.fit.reach import REACH, judge_reach
 from xref_app.core.fit.room import OIL, ROOM, judge_oil, judge_room
 from xref_app.core.fit.seat import SEAT, judge_seat
 from xref_app.core.fit.speed import SPEED, TURN, judge_speed, judge_turn
-from xref_app.core.fit.stack_needs import needs_of_stacks
+from xref_app.core.fit.stack_needs import needs_of_stacks, unlisted_hole_notes
 from xref_app.core.fit.supply import SUPPLY, judge_supply
 from xref_app.core.fit.water_joints import INLET, OUTLET, judge_inlet, judge_outlet
 from xref_app.core.fit.way_out import WAY_OUT, judge_way_out
@@ -56,16 +56,17 @@ def _faces(judge: Callable[[Machine, Pump, FaceParts], Finding]) -> Callable[[Ca
         if not parts.has_stacks or found.outcome > Outcome.BY_PARTS:
             return found
         bare = judge(case.machine, case.pump, parts.without_stacks)
-        return found if bare.outcome <= Outcome.BY_PARTS else with_stacks(found, case, parts)
+        return found if bare.outcome <= Outcome.BY_PARTS else _with_stacks(found, case, parts)
 
     return run
 
 
-def with_stacks(found: Finding, case: Case, parts: FaceParts) -> Finding:
+def _with_stacks(found: Finding, case: Case, parts: FaceParts) -> Finding:
     """Return a finding that holds only with what lies under the bolts as 'by parts', those pieces among its needs."""
     pieces = needs_of_stacks(case.machine, case.pump, parts)
     missing = tuple(need for need in pieces if need not in found.needs)
-    return replace(found, outcome=Outcome.BY_PARTS, needs=(*found.needs, *missing))
+    notes = (*found.notes, *unlisted_hole_notes(case.machine, parts))
+    return replace(found, outcome=Outcome.BY_PARTS, needs=(*found.needs, *missing), notes=notes)
 
 
 CHECKS: tuple[Check, ...] = (

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from xref_app.core.fit.finding import Need
 from xref_app.core.fit.geometry import Turn
 from xref_app.core.fit.stack import NO_STACK, Stack
+from xref_app.core.model.known import How
 from xref_app.core.model.shelf import Part
 from xref_app.core.sentence import Sentence
 
@@ -21,11 +22,12 @@ class NewBolt:
 
 @dataclass(frozen=True, slots=True)
 class PlateParts:
-    """The adapter plate the pump is bolted to instead of the engine's face: in words, its parts, how to set it."""
+    """The adapter plate between the faces: in words, its parts, how to set it, what it rests on, how that is known."""
 
     reason: Sentence
     needs: tuple[Need, ...]
     notes: tuple[Sentence, ...] = ()
+    used: tuple[tuple[str, How], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,7 +55,14 @@ def judge_pattern(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
     if parts.plate is None or found.outcome is not Outcome.PASS:
         return found
     plate = parts.plate
-    return replace(found, outcome=Outcome.BY_PARTS, reason=plate.reason, needs=plate.needs, notes=plate.notes)
+    return replace(
+        found,
+        outcome=Outcome.BY_PARTS,
+        reason=plate.reason,
+        needs=plate.needs,
+        notes=plate.notes,
+        used=(*found.used, *plate.used),
+    )
 
 
 def _without_plate(found: Finding, no_plate: NoPlate) -> Finding:

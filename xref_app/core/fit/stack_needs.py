@@ -15,7 +15,7 @@ from xref_app.core.fit.house_rules import (
     SPACER_DOUBT_MM,
 )
 from xref_app.core.fit.seats import gaps_mm, seat_heights_or_none
-from xref_app.core.fit.show import span
+from xref_app.core.fit.show import rounded_up, span
 from xref_app.core.fit.spacing import bolts_used
 from xref_app.core.fit.stack import Piece
 from xref_app.core.model.machine import Machine
@@ -26,6 +26,11 @@ from xref_app.core.sentence import Sentence, marked
 EVERY_BOLT = marked("findings", "Spacer {thickness:.2f} mm, one under every bolt")
 LOW_LEG = marked("findings", "Spacer {thickness:.2f} mm under the leg that stands off {gap} mm")
 OTHER_LEGS = marked("findings", "Spacer {thickness:.2f} mm under each leg that sits")
+HOLE_NOT_LISTED = marked(
+    "findings",
+    "The list does not say how wide the hole of the {thickness:.2f} mm piece is: see that a {bolt} mm bolt goes "
+    "through.",
+)
 TO_MAKE = marked(
     "findings",
     "{what}: to make, ±{doubt:.2f} mm, hole {hole:.1f} mm, {outside:.1f} mm outside",
@@ -50,6 +55,17 @@ def needs_of_stacks(machine: Machine, pump: Pump, parts: FaceParts) -> tuple[Nee
         for piece, many in (pieces - shared).items():
             found.append(_need(_for_leg(piece, gaps, place), piece, many, bolt_mm))
     return _added_up(found)
+
+
+def unlisted_hole_notes(machine: Machine, parts: FaceParts) -> tuple[Sentence, ...]:
+    """Return what to look at where the list does not say how wide the hole of a spacer or shim is."""
+    bolt = bolt_or_none(machine)
+    pieces = dict.fromkeys(piece for stack in parts.stacks for piece in stack.pieces)
+    return tuple(
+        Sentence(HOLE_NOT_LISTED, {"thickness": piece.thickness_mm, "bolt": rounded_up(bolt.nominal_mm)})
+        for piece in pieces
+        if bolt is not None and piece.listed is not None and piece.listed.inside_mm is None
+    )
 
 
 def _shared(counted: list[Counter[Piece]]) -> Counter[Piece]:

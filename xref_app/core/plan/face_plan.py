@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from xref_app.core.fit.face_parts import NOTHING_BETWEEN, FaceParts, NoPlate, PlateParts
 from xref_app.core.fit.finding import Need, Outcome
 from xref_app.core.fit.pattern import judge_pattern, too_few_bolts
+from xref_app.core.fit.question import known
 from xref_app.core.fit.spacing import missing_for_reach, reach_or_none
 from xref_app.core.model.case import Case
 from xref_app.core.parts.burden import Burden
@@ -14,6 +15,7 @@ from xref_app.core.plan.face_search import FaceOption, face_options
 from xref_app.core.plan.house_rules import CENTRING_MM, STOCK_MM
 from xref_app.core.plan.plate import plate_or_why_not
 from xref_app.core.plan.plate_parts import Plate
+from xref_app.core.plan.plate_readings import readings_used
 from xref_app.core.plan.plated import machine_with_plate
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
@@ -83,7 +85,7 @@ def _with_plate(case: Case) -> FacePlan:
         (best, *_) = face_options(case)
         return FacePlan(case, replace(best.parts, no_plate=plate), best.burden)
     plated = replace(case, machine=machine_with_plate(case.machine, plate))
-    best, *others = face_options(plated, _parts_of(plate))
+    best, *others = face_options(plated, _parts_of(plate, case))
     own = Burden(made=1, ordered=plate.screw_count, pieces=1 + plate.screw_count)
     return FacePlan(plated, best.parts, best.burden + own, _runner_up_or_none(best, others), plate)
 
@@ -102,7 +104,7 @@ def _plate_or_not(case: Case) -> Plate | NoPlate:
     return plate if isinstance(plate, Plate) else NoPlate(plate.reason, plate.measure)
 
 
-def _parts_of(plate: Plate) -> PlateParts:
+def _parts_of(plate: Plate, case: Case) -> PlateParts:
     size = {"thickness": plate.thickness_mm, "turn": plate.turn_deg}
     told = {"material": plate.material.value, "thickness": plate.thickness_mm, "outside": plate.outline_mm}
     screw = {"thread": plate.screw_thread, "length": plate.screw_length_mm}
@@ -113,4 +115,5 @@ def _parts_of(plate: Plate) -> PlateParts:
             Need(Sentence(SCREW_NEED, screw), plate.screw_count),
         ),
         (Sentence(SET_PLATE, {"off": CENTRING_MM}), Sentence(NOT_RECKONED)),
+        known(readings_used(case.machine, case.pump)),
     )

@@ -90,6 +90,11 @@ def readings_needed(machine: Machine, pump: Pump) -> tuple[Reading, ...]:
     )
 
 
+def readings_used(machine: Machine, pump: Pump) -> tuple[Reading, ...]:
+    """Return every reading the plate rests on, with what is not needed but decides where it is known."""
+    return (*readings_needed(machine, pump), ("face_material", machine.face.material))
+
+
 def plate_readings_or_none(machine: Machine, pump: Pump) -> PlateReadings | None:
     """Return what the plate is designed from; None while any of ``readings_needed`` is not known."""
     face, flange, shaft = machine.face, pump.flange, machine.shaft
@@ -100,7 +105,7 @@ def plate_readings_or_none(machine: Machine, pump: Pump) -> PlateReadings | None
         return None
     if shaft.diameter_mm is None or any(value is None for _, value in needed):
         return None
-    hows = [value.how for _, value in needed if value is not None]
+    hows = [value.how for _, value in readings_used(machine, pump) if value is not None]
     radius = shaft.diameter_mm.range / 2
     key = shaft.key_top_mm.range - radius if shaft.key_top_mm else radius
     return PlateReadings(
