@@ -5,6 +5,7 @@ from __future__ import annotations
 from tests.core.plan.designs import designed
 from tests.core.plan.pairs import nema_to_small_pump
 from xref_app.core.plan.plate import Plate
+from xref_app.sheets.plate_drawing import plate_drawing
 from xref_app.sheets.plate_figure import plate_figure
 
 
@@ -29,3 +30,14 @@ def test_the_drawing_gives_every_diameter_that_is_cut() -> None:
     assert any(note.startswith(across) for note in notes)
     # 13/32 in, the normal clearance hole for 3/8 in of ASME B18.2.8: 10.319 mm, and 10.3 would be too small.
     assert str(figure.holes[0].what) == "10.32 through, counterbore 16.0 x 9.8 deep from the pump's side"
+
+
+def test_in_a_small_place_the_notes_leave_the_drawing_its_room() -> None:
+    plate = designed(nema_to_small_pump())
+    assert isinstance(plate, Plate)
+    drawing = plate_drawing(plate_figure(plate))
+    assert drawing.told() == drawing.notes
+    brief = drawing.told(3)
+    assert brief[:2] == drawing.notes[:2]
+    assert str(brief[2]) == f"{len(drawing.notes) - 2} more notes: Bigger (Ctrl+D) and paper show them"
+    assert drawing.told(len(drawing.notes)) == drawing.notes

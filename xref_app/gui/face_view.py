@@ -28,6 +28,8 @@ _ZOOM_STEPS = {Qt.Key.Key_Plus: 1, Qt.Key.Key_Minus: -1}
 _ZOOM_STEP, _MOST_STEPS = 1.25, 12
 # In its small place a drawing names so many sizes that are not known, and counts the rest.
 _MOST_LACKS = 4
+# And so many lines of how to read it, so that the drawing itself keeps its room.
+_MOST_NOTES = 3
 _INCH_MM = 25.4
 
 
@@ -173,9 +175,10 @@ class FaceView(QWidget):
         """Paint how to read it and all that is not known at the top; return where the words end, px."""
         place = QRect(place)
         colours, font = self._look.colours, small(self.font())
+        most_notes, most_lacks = (_MOST_NOTES, _MOST_LACKS) if self._zoom is Zoom.FIT else (None, None)
         for sentences, shown_font, colour in (
-            (drawing.notes, font, colours.quiet_text),
-            (drawing.lacks(_MOST_LACKS if self._zoom is Zoom.FIT else None), bold(font), colours.text),
+            (drawing.told(most_notes), font, colours.quiet_text),
+            (drawing.lacks(most_lacks), bold(font), colours.text),
         ):
             for sentence in sentences:
                 place.setTop(self._paint_line(painter, place, say(sentence), (shown_font, colour)))

@@ -16,6 +16,7 @@ Point = tuple[float, float]
 
 # The value of a sentence that names what is lacking.
 _WHAT = "what"
+MORE_NOTES = marked("drawing", "{more} more notes: Bigger (Ctrl+D) and paper show them")
 AND_MORE = marked("drawing", "{names} and {more} more")
 ONLY_NUMBER = marked("drawing", "{size}")
 
@@ -167,6 +168,13 @@ class Drawing:
     def lines(self) -> frozenset[Line]:
         """Return the kinds of line that are in it."""
         return frozenset(one.line for one in self.shapes if not isinstance(one, CentreLine))
+
+    def told(self, most: int | None = None) -> tuple[Sentence, ...]:
+        """Return the notes, ``most`` sentences of them at the most: the last then counts those left out."""
+        if most is None or len(self.notes) <= most:
+            return self.notes
+        kept = self.notes[: most - 1]
+        return (*kept, Sentence(MORE_NOTES, {"more": len(self.notes) - len(kept)}))
 
     def lacks(self, most: int | None = None) -> tuple[Sentence, ...]:
         """Return ``not_known`` in as few sentences as say it: those that differ only in what is lacking become one.
