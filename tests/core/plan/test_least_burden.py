@@ -64,9 +64,7 @@ def every_way(case: Case, turn: Turn) -> Iterator[tuple[FaceParts, Burden]]:
     pieces = [Piece(part.thickness_mm or 0.0, part) for part in case.shelf if part.kind is not PartKind.BOLT]
     stacks = [Stack(chosen) for count in range(3) for chosen in combinations_with_replacement(pieces, count)]
     for chosen in product(stacks, repeat=len(groups)):
-        for bolts in product(
-            *(bolts_for(case, stack, len(group)) for stack, group in zip(chosen, groups, strict=True))
-        ):
+        for bolts in product(*(bolts_for(case, stack) for stack in chosen)):
             taken = Counter[Part]()
             for stack, bolt, group in zip(chosen, bolts, groups, strict=True):
                 for piece in stack.pieces:
@@ -96,7 +94,7 @@ def laid_out(
     return FaceParts(turn, tuple(under[place] for place in places), tuple(held[place] for place in places))
 
 
-def bolts_for(case: Case, stack: Stack, _count: int) -> list[NewBolt | None]:
+def bolts_for(case: Case, stack: Stack) -> list[NewBolt | None]:
     """Return the old bolt, every listed one, and the shortest standard one that holds."""
     joint = bolt_joint_or_none(case.machine, case.pump, stack)
     assert joint is not None
