@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import QAbstractItemModel, Qt
 from PySide6.QtTest import QAbstractItemModelTester
@@ -164,6 +166,15 @@ def test_a_need_says_whether_the_shelf_has_it() -> None:
     cost = [model.index(row, NeedsColumn.COST).data() for row in range(3)]
     assert shelf == ["yes, bin C3", "4 of 6", "to order"]
     assert cost == ["1.60", "2.40", "not known"]
+
+
+def test_a_need_to_order_says_what_of_it_lies_there_or_is_reserved() -> None:
+    part = Part(PartKind.SPACER, count=24, part_id="S", bin="C3, D1", to_order=True, lying=3)
+    held = replace(part, part_id="T", reserved=3, reserved_bin="C3")
+    model = NeedsModel()
+    model.show_needs((Need(Sentence("Spacer"), 4, part), Need(Sentence("Shim"), 4, held), Need(Sentence("x"), 2, part)))
+    shelf = [model.index(row, NeedsColumn.SHELF).data() for row in range(3)]
+    assert shelf == ["3 in bin C3, D1; 1 to order", "3 reserved, bin C3; 1 to order", "to order"]
 
 
 def test_a_hit_says_what_was_guessed() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -12,16 +13,20 @@ import pytest
 from tests.sample.in_memory import catalog_of
 from tests.services.tiny import Quiet, tiny_rows
 from xref_app.core.fit.finding import Need
+from xref_app.core.fit.from_shelf import pieces_from_shelf
 from xref_app.core.model.catalog import DriverRow, Entry, PartRow, ReservationRow, ShelfRow
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.core.model.shelf import Part
+from xref_app.core.model.words import PartKind
 from xref_app.core.sentence import Sentence
 from xref_app.exchange.data_package import read_data_package, write_data_package
+from xref_app.services.catalog import MOST_OF_ONE_PART, ORDERED_PIECES
 from xref_app.services.live_desk import LiveDesk
 from xref_app.services.shelf import ShelfInputError, read_job, read_pieces
 from xref_app.services.shelf_lines import ShelfLine, filtered, shelf_lines
 from xref_app.store.engine import Store, open_engine
 from xref_app.store.importing import import_catalog
+from xref_app.store.repository import CatalogRepository
 from xref_app.store.shelf_acts import Act, Wanted, reserve
 from xref_app.store.shelf_errors import NotFreeError
 
@@ -184,7 +189,7 @@ def test_what_another_program_put_by_is_seen(desk: LiveDesk, store: Store) -> No
 
 
 def needs(desk: LiveDesk, *wanted: tuple[str, int]) -> list[Need]:
-    listed = {one.part_id: one for one in desk.catalog.shelf}
+    listed = {one.part_id: one for one in reversed(desk.catalog.shelf)}  # of two rows the one in a bin
     return [Need(Sentence(f"{part_id}"), pieces, listed.get(part_id)) for part_id, pieces in wanted]
 
 
@@ -201,10 +206,39 @@ def test_the_needs_on_the_shelf_are_put_by_in_one_act_and_the_rest_is_told(desk:
     assert desk.catalog.stock.held("119", ["S-1", "S-2", "S-4"]) == 0
 
 
-def test_all_needs_or_none(desk: LiveDesk) -> None:
+def test_all_needs_or_none(desk: LiveDesk, store: Store) -> None:
+    seen = needs(desk, ("T-3", 1), ("T-1", 3))
+    reserve(store, [Wanted(1, "T-1")], Act("x", "Ben", "x"), job="130")
     with pytest.raises(NotFreeError):
-        desk.shelf.reserve_needs(needs(desk, ("T-3", 1), ("T-1", 4)), "119", "Ana")
-    assert [one.job for one in desk.catalog.stock.open_at("S-1", "S-2", "S-4")] == ["118"]
+        desk.shelf.reserve_needs(seen, "119", "Ana")
+    assert [one.job for one in CatalogRepository(store).reservations() if not one.released_on] == ["130", "118"]
+
+
+def more_of(desk: LiveDesk, part_id: str) -> Part:
+    return next(one for one in desk.catalog.shelf if one.part_id == part_id and one.to_order)
+
+
+def test_a_part_with_few_pieces_free_can_be_ordered_too(desk: LiveDesk) -> None:
+    more = more_of(desk, "T-1")
+    assert (more.count, more.lying, more.bin) == (ORDERED_PIECES, 3, "C3, D1")
+    rows_of = Counter(one.part_id for one in desk.catalog.shelf)
+    assert rows_of == {"T-1": 2, "T-2": 1, "T-3": 1, "T-4": 1}  # of a key a job needs one: it is there or it is not
+    desk.shelf.put_in(line(desk), MOST_OF_ONE_PART[PartKind.SPACER] - 3, "Ana")
+    assert Counter(one.part_id for one in desk.catalog.shelf)["T-1"] == 1
+
+
+def test_what_lies_there_of_a_part_to_order_is_put_by_and_the_rest_is_told(desk: LiveDesk) -> None:
+    wanted = [Need(Sentence("Spacer"), 8, more_of(desk, "T-1"))]
+    done = desk.shelf.reserve_needs(wanted, "119", "Ana")
+    assert (done.put_by, done.to_order) == (((3, "Spacer 3.2 mm"),), ((5, "Spacer 3.2 mm"),))
+    assert desk.catalog.for_job("119").stock.held("119", ["S-1", "S-2"]) == 3
+
+
+def test_no_piece_serves_two_needs(desk: LiveDesk) -> None:
+    there, more = needs(desk, ("T-1", 2))[0], Need(Sentence("under a leg"), 4, more_of(desk, "T-1"))
+    assert pieces_from_shelf((more, there)) == (1, 2)
+    assert pieces_from_shelf((replace(more, quantity=2), there, Need(Sentence("to make"), 2))) == (1, 2, 0)
+    assert pieces_from_shelf(()) == ()
 
 
 def test_the_job_in_hand_is_judged_with_its_own_pieces(desk: LiveDesk) -> None:

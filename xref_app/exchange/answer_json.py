@@ -62,7 +62,7 @@ def _need(need: Need) -> Json:
         told |= {
             "part_id": need.listed.part_id,
             "name": need.listed.name,
-            "bin": need.listed.bin,
+            "bin": "" if need.listed.to_order else need.listed.bin,
             "cost": need.listed.cost,
         }
     return told

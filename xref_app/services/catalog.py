@@ -30,6 +30,15 @@ from xref_app.store.repository import CatalogRepository
 # A listed part that lies in no bin can be ordered; no job takes more pieces of one part than this (house rule).
 ORDERED_PIECES = 24
 
+# Of these a job may need several of one row; where fewer are free, more can be ordered: a piece or two under each bolt,
+# a few in the chains of both ports (house rule).
+MOST_OF_ONE_PART: Mapping[PartKind, int] = {
+    PartKind.BOLT: 12,
+    PartKind.SPACER: 12,
+    PartKind.SHIM: 12,
+    PartKind.FITTING: 4,
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Damage:
@@ -99,13 +108,15 @@ class Catalog:
     def shelf(self) -> Shelf:
         """Return every listed part: those free in a bin first, the others marked as to order.
 
-        Only what is free counts, and what is put by for the job in hand; the free pieces of several bins add up.
+        Only what is free counts, and what is put by for the job in hand; the free pieces of several bins add up. A
+        part of which a job may need more than are free stands there twice, in a bin and to order.
         """
         in_bins: dict[str, list[ShelfRow]] = {}
         for row in self.bins:
             if row.part_id and self.stock.free(row, job=self.job_in_hand) > 0:
                 in_bins.setdefault(row.part_id, []).append(row)
         parts = [_part(row, self._lying(in_bins.get(row.part_id, []))) for row in self.parts]
+        parts += [_more_of(part) for part in parts if _may_run_short(part)]
         return tuple(sorted(parts, key=lambda part: (part.to_order, part.cost)))
 
     def _lying(self, places: Sequence[ShelfRow]) -> _Lying | None:
@@ -242,6 +253,15 @@ def _part(row: PartRow, in_bin: _Lying | None) -> Part:
         reserved=in_bin.reserved if in_bin else 0,
         reserved_bin=in_bin.reserved_bin if in_bin else "",
     )
+
+
+def _may_run_short(part: Part) -> bool:
+    return not part.to_order and part.count < MOST_OF_ONE_PART.get(part.kind, 0)
+
+
+def _more_of(part: Part) -> Part:
+    """Return the row to order of a part with few pieces free."""
+    return replace(part, count=ORDERED_PIECES, to_order=True, lying=part.count)
 
 
 def _cost(row: PartRow, in_bin: _Lying | None) -> float:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.finding import Need
+from xref_app.core.fit.from_shelf import pieces_from_shelf
 from xref_app.core.model.stock import spelled_job
 from xref_app.services.catalog import Catalog
 from xref_app.services.shelf_lines import ShelfLine, shelf_lines
@@ -66,9 +67,13 @@ class ShopShelf:
         What the job holds already counts, so asking twice puts nothing by twice.
         """
         job = read_job(job)
-        lying = [one for one in needs if one.listed and one.listed.part_id and not one.listed.to_order]
-        order = tuple((one.quantity, _named(one)) for one in needs if one not in lying)
-        wanted = [Wanted(one.quantity, one.listed.part_id, what=one.listed.name) for one in lying if one.listed]
+        lying = list(zip(needs, pieces_from_shelf(needs), strict=True))
+        order = tuple((need.quantity - pieces, _named(need)) for need, pieces in lying if need.quantity > pieces)
+        wanted = [
+            Wanted(pieces, need.listed.part_id, what=need.listed.name)
+            for need, pieces in lying
+            if need.listed and pieces
+        ]
         put_by = tuple((one.quantity, one.what) for one in wanted)
         if not wanted:
             return PutBy(job, "", (), order)

@@ -25,7 +25,8 @@ class Part:
     shaft's keyseat) and ``hub_width_mm``/``hub_height_mm`` the pump's side of a stepped key, ``length_mm`` of any;
     ``thread`` bolt; ``ends``, ``rating_bar`` and ``max_c`` fitting; ``number`` nozzle. ``to_order`` marks a listed part
     that is not in a bin; ``count`` then is how many may be ordered. ``reserved`` of the ``count`` pieces are put by for
-    the job in hand, in ``reserved_bin``.
+    the job in hand, in ``reserved_bin``. Of a part with few pieces free there is a second row to order, so that a job
+    that needs more finds it: its ``lying`` pieces are free in ``bin`` and only the rest has to come.
     """
 
     kind: PartKind
@@ -53,6 +54,7 @@ class Part:
     to_order: bool = False
     reserved: int = 0
     reserved_bin: str = ""
+    lying: int = 0
 
 
 Shelf = tuple[Part, ...]
