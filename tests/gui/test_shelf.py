@@ -135,6 +135,7 @@ def test_f12_twice_does_it_once(open_bench: Open) -> None:
         (Qt.Key.Key_I, "9", 25, 4, 6, "put 9 x Spacer 3.2 mm for 5/16 in into bin B4"),
         (Qt.Key.Key_K, "3", 3, 4, 6, "count 3 x Spacer 3.2 mm for 5/16 in in bin B4"),
         (Qt.Key.Key_M, "20", 16, 4, 20, "low mark at 20 for Spacer 3.2 mm for 5/16 in in bin B4"),
+        (Qt.Key.Key_J, "Z9", 16, 4, 6, "move Spacer 3.2 mm for 5/16 in from bin B4 to bin Z9"),
     ],
 )
 def test_every_other_act_has_its_key(
@@ -198,7 +199,7 @@ def test_what_somebody_else_reserved_meanwhile_is_told(open_bench: Open, tmp_pat
     hands.press(Qt.Key.Key_R, CTRL)
     hands.press(Qt.Key.Key_F12)
     assert hands.window.message.text == (
-        "Bin B4 has 0 free and 1 are wanted; 4 are reserved for job 118 by Ilvane and 12 for job 130 by Ben."
+        "Bin B4 has 0 free and 1 is wanted; 4 are reserved for job 118 by Ilvane and 12 for job 130 by Ben."
     )
 
 

@@ -112,14 +112,21 @@ def test_more_put_by_than_lies_there_is_never_less_than_nothing() -> None:
 def test_lines_tell_what_lies_where_and_who_has_it() -> None:
     lines = shelf_lines(catalog_of(rows()))
     assert [(one.kind, one.place.bin, one.free, one.reserved) for one in lines] == [
+        ("spacer", "C3", 1, 3),
         ("bolt", "B2", 0, 0),
         ("key", "A1", 3, 0),
-        ("spacer", "C3", 1, 3),
         ("spacer", "D1", 2, 0),
         ("pump", "F1", 1, 0),
     ]
-    assert (lines[2].elsewhere, lines[2].price, lines[2].is_low, lines[2].is_short) == ((("D1", 2),), 0.5, True, False)
-    assert (lines[0].price, lines[0].is_low) == (0.3, False)
+    assert (lines[0].elsewhere, lines[0].price, lines[0].is_low, lines[0].is_short) == ((("D1", 2),), 0.5, True, False)
+    assert (lines[1].price, lines[1].is_low) == (0.3, False)
+
+
+def test_what_needs_attention_comes_first() -> None:
+    more = (ReservationRow("R-003", "S-4", 9, "120", "Ben"),)
+    lines = shelf_lines(catalog_of(replace(rows(), reservations=(*HELD, *more))))
+    assert [one.place.bin for one in lines] == ["A1", "C3", "B2", "D1", "F1"]
+    assert [(one.is_short, one.is_low) for one in lines[:3]] == [(True, False), (False, True), (False, False)]
 
 
 @pytest.mark.parametrize(
@@ -139,7 +146,7 @@ def test_lines_tell_what_lies_where_and_who_has_it() -> None:
         ("118", ["C3"]),
         ("1/0", []),
         ("2", []),
-        ("", ["B2", "A1", "C3", "D1", "F1"]),
+        ("", ["C3", "B2", "A1", "D1", "F1"]),
     ],
 )
 def test_a_line_is_found_by_word_bin_job_or_size(typed: str, bins: list[str]) -> None:
@@ -254,6 +261,24 @@ def test_the_job_in_hand_is_judged_with_its_own_pieces(desk: LiveDesk) -> None:
 def test_a_job_that_cannot_be_kept_is_told(job: str, sentence: str) -> None:
     with pytest.raises(ShelfInputError, match=sentence):
         read_job(job)
+
+
+@pytest.mark.parametrize(
+    ("label", "sentence"),
+    [
+        (" ", "Say which bin: the label that stands on it."),
+        ("b" * 21, "longer than 20 characters; shorten it"),
+        (" C3 ", "It lies in bin C3 already; type another bin."),
+    ],
+)
+def test_a_bin_that_cannot_be_kept_is_told(desk: LiveDesk, label: str, sentence: str) -> None:
+    with pytest.raises(ShelfInputError, match=sentence):
+        desk.shelf.move(line(desk), label, "Ana")
+
+
+def test_what_was_moved_is_found_in_its_new_bin(desk: LiveDesk) -> None:
+    assert desk.shelf.move(line(desk), "E 2", "Ana") == "move Spacer 3.2 mm from bin C3 to bin E 2"
+    assert [one.bin for one in desk.catalog.shelf if one.part_id == "T-1"] == ["D1, E 2"] * 2
 
 
 @pytest.mark.parametrize("typed", ["", "x", "-1", "1.5", "1234567", "٣"])

@@ -25,6 +25,7 @@ from xref_app.store.shelf_acts import (
     Act,
     Wanted,
     count_again,
+    move,
     put_in,
     read_stock,
     release,
@@ -33,7 +34,7 @@ from xref_app.store.shelf_acts import (
     take_free,
     take_out,
 )
-from xref_app.store.shelf_errors import FewerThereError, NotFreeError, NotReservedError
+from xref_app.store.shelf_errors import FewerThereError, NotFreeError, NotReservedError, SamePartThereError
 from xref_app.store.tables import SHELF
 
 # The small catalog has four spacers S32 at H1 (bin C3), one of them put by for job 117, and a pump P002 at H2.
@@ -94,7 +95,7 @@ def test_several_holders_and_bins_are_named(two_bins: Engine) -> None:
     ("line", "sentence"),
     [
         (Wanted(9, shelf_id="H2"), "Bin A1 has 1 free and 9 are wanted; nothing was changed: order the rest, or"),
-        (Wanted(1, "X9", what="Shim 0.1 mm"), "Shim 0.1 mm lies in no bin: 0 free and 1 are wanted; nothing was"),
+        (Wanted(1, "X9", what="Shim 0.1 mm"), "Shim 0.1 mm lies in no bin: 0 free and 1 is wanted; nothing was"),
         (Wanted(1, shelf_id="H9"), "The shelf has no place H9; nothing was changed: look at the shelf again."),
         (Wanted(0, "S32"), "0 is not a number of pieces from 1 to 100000; type it again."),
     ],
@@ -135,7 +136,7 @@ def test_filling_up_puts_by_only_what_the_job_lacks(filled: Engine) -> None:
     assert stock(filled).held("118", ["H1"]) == 3
     again = reserve(filled, [Wanted(3, "S32")], act(), job="118", filling_up=True)
     assert again.serial == 0
-    with pytest.raises(NotFreeError, match="0 free and 1 are wanted; 1 is reserved for job 117 by José"):
+    with pytest.raises(NotFreeError, match="0 free and 1 is wanted; 1 is reserved for job 117 by José"):
         reserve(filled, [Wanted(4, "S32")], act(), job="118", filling_up=True)
 
 
@@ -144,13 +145,13 @@ def test_a_count_that_falls_and_rises_and_is_dated(filled: Engine) -> None:
     assert place(filled).count == 9
     take_free(filled, "H1", 8, act())
     assert place(filled).count == 1
-    with pytest.raises(NotFreeError, match="Bin C3 has 0 free and 1 are wanted; 1 is reserved for job 117 by José"):
+    with pytest.raises(NotFreeError, match="Bin C3 has 0 free and 1 is wanted; 1 is reserved for job 117 by José"):
         take_free(filled, "H1", 1, act())
     assert place(filled).counted_on == ""
     count_again(filled, "H1", 0, act())
     assert (place(filled).count, place(filled).counted_on) == (0, today())
     assert stock(filled).free(place(filled)) == 0
-    with pytest.raises(FewerThereError, match="Bin C3 holds 0 and 1 are to be taken out; nothing was changed"):
+    with pytest.raises(FewerThereError, match="Bin C3 holds 0 and 1 is to be taken out; nothing was changed"):
         take_out(filled, ["R-001"], act())
 
 
@@ -162,6 +163,16 @@ def test_taking_out_ends_the_reservation(filled: Engine) -> None:
     for again in (take_out, release):
         with pytest.raises(NotReservedError, match="R-001 is no longer open"):
             again(filled, ["R-001"], act())
+
+
+def test_what_is_put_by_goes_along_into_another_bin(two_bins: Engine) -> None:
+    move(two_bins, "H1", "E2", act())
+    assert (place(two_bins).bin, place(two_bins).count) == ("E2", 4)
+    assert [one.job for one in stock(two_bins).open_at("H1")] == ["job 117"]
+    with pytest.raises(SamePartThereError, match="Bin D1 holds 6 of the same part already; nothing was changed"):
+        move(two_bins, "H1", "d1", act())
+    move(two_bins, "H2", "D1", act())  # another thing may lie in the same bin
+    assert place(two_bins, "H2").bin == "D1"
 
 
 def test_the_low_mark_is_set_and_taken_away(filled: Engine) -> None:
@@ -181,6 +192,7 @@ ACTS: dict[str, Callable[[Engine, Act], object]] = {
     "take out 2 x Spacer 3.2 mm": lambda engine, made: take_free(engine, "H1", 2, made),
     "put 2 x Spacer 3.2 mm into bin C3": lambda engine, made: put_in(engine, "H1", 2, made),
     "count 7 x Spacer 3.2 mm in bin C3": lambda engine, made: count_again(engine, "H1", 7, made),
+    "move Spacer 3.2 mm from bin C3 to bin E2": lambda engine, made: move(engine, "H1", "E2", made),
     "low mark at 2 for Spacer 3.2 mm in bin C3": lambda engine, made: set_low_mark(engine, "H1", 2, made),
 }
 
@@ -252,5 +264,8 @@ def test_a_package_never_alters_a_reservation_of_the_shop(filled: Engine) -> Non
 
 def test_jobs_are_the_same_whatever_their_blanks_and_capitals() -> None:
     assert same_job(" Job  118", "job 118")
+    assert same_job("118", "Job 118")  # both are told as job 118, so they must be one job
+    assert same_job("118", "JOB  118 ")
     assert not same_job("118", "119")
+    assert not same_job("jobs", "s")
     assert (spelled_job("118"), spelled_job("Job 118 ")) == ("job 118", "Job 118")

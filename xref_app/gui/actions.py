@@ -40,6 +40,7 @@ class Command(StrEnum):
     PUT_IN = "put_in"
     COUNT_AGAIN = "count_again"
     LOW_MARK = "low_mark"
+    MOVE_BIN = "move_bin"
     LOW_ONLY = "low_only"
     DO_IT = "do_it"
     NEXT_CANDIDATE = "next_candidate"
@@ -154,6 +155,7 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.PUT_IN, Menu.RECORDS, marked("actions", "Put &into the bin"), ("Ctrl+I",)),
     ActionSpec(Command.COUNT_AGAIN, Menu.RECORDS, marked("actions", "Count a&gain"), ("Ctrl+K",)),
     ActionSpec(Command.LOW_MARK, Menu.RECORDS, marked("actions", "L&ow mark"), ("Ctrl+M",)),
+    ActionSpec(Command.MOVE_BIN, Menu.RECORDS, marked("actions", "Move to another bi&n"), ("Ctrl+J",)),
     ActionSpec(Command.LOW_ONLY, Menu.RECORDS, marked("actions", "&Low bins only"), ("Ctrl+Shift+L",)),
     ActionSpec(Command.DO_IT, Menu.RECORDS, marked("actions", "&Do what is asked"), ("F12",)),
     ActionSpec(Command.HELP, Menu.HELP, marked("actions", "&Help on this place"), ("F1",)),

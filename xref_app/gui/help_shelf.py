@@ -32,6 +32,7 @@ SHELF_HELP: Mapping[str, str] = {
     "shelf_put_button": marked("help", "Puts pieces into the bin: its count rises."),
     "shelf_count_button": marked("help", "Writes down what was counted today, also where it is less than is reserved."),
     "shelf_mark_button": marked("help", "Says at how many pieces the bin is marked low; empty takes the mark away."),
+    "shelf_move_button": marked("help", "Says that all of it lies in another bin from now on, reservations too."),
     "shelf_leave_button": marked("help", "Goes back to the work sheet."),
     "fit_reserve_button": marked(
         "help",
@@ -40,6 +41,7 @@ SHELF_HELP: Mapping[str, str] = {
     ),
     "ask_pieces_line": marked("help", "How many pieces: a whole number. F12 does it, Esc leaves."),
     "ask_job_line": marked("help", "What the shop calls the job: its number, or any words. F12 does it, Esc leaves."),
+    "ask_bin_line": marked("help", "The label of the bin it is moved to. F12 does it, Esc leaves."),
     "ask_who_line": marked("help", "Who does it. It stands in the record, and is remembered."),
     "ask_do_button": marked("help", "Does what is asked above. F12 does the same; Ctrl+Z takes it back."),
     "ask_leave_button": marked("help", "Asks no more; nothing is changed. Esc does the same."),

@@ -49,6 +49,10 @@ class ShelfDesk(Protocol):
         """Write down what was counted in one place today."""
         ...
 
+    def move(self, line: ShelfLine, bin_label: str, who: str) -> str:
+        """Write down that one place lies in another bin from now on."""
+        ...
+
     def set_low_mark(self, line: ShelfLine, low_at: int | None, who: str) -> str:
         """Mark one place as low from so many pieces down, or take the mark away."""
         ...

@@ -50,6 +50,7 @@ class ShelfDetails(QFrame):
         self.put_button = self._button("put", self.tr("Put in  Ctrl+I"))
         self.count_button = self._button("count", self.tr("Count again  Ctrl+K"))
         self.mark_button = self._button("mark", self.tr("Low mark  Ctrl+M"))
+        self.move_button = self._button("move", self.tr("Move to a bin  Ctrl+J"))
         self.leave_button = self._button("leave", self.tr("Leave  Esc"))
         self._lay_out()
         look.changed.connect(self._resize_to_text)
@@ -73,7 +74,8 @@ class ShelfDetails(QFrame):
         acts.addWidget(self.put_button, 2, 0)
         acts.addWidget(self.count_button, 2, 1)
         acts.addWidget(self.mark_button, 3, 0)
-        acts.addWidget(self.leave_button, 3, 1)
+        acts.addWidget(self.move_button, 3, 1)
+        acts.addWidget(self.leave_button, 4, 0, 1, 2)
         above, below = column_above_column(self, "shelf_details_area")
         above.addWidget(self._name)
         above.addWidget(self._counts)
@@ -101,8 +103,8 @@ class ShelfDetails(QFrame):
         if held:
             place = ids.index(chosen.reservation_id) if chosen and chosen.reservation_id in ids else 0
             self.held_view.setCurrentIndex(self._held.index(place))
-        for button in (self.reserve_button, self.take_button, self.put_button, self.count_button, self.mark_button):
-            button.setEnabled(line is not None)
+        for button in self._acts.findChildren(QPushButton):
+            button.setEnabled(line is not None or button is self.leave_button)
         self.release_button.setEnabled(bool(held))
 
     def chosen_held(self) -> ReservationRow | None:

@@ -21,10 +21,10 @@ from xref_app.gui.shelf_sheet import ShelfSheet
 from xref_app.gui.shelf_words import held_text
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate
-from xref_app.services.shelf import LONGEST_JOB, PutBy, read_pieces
+from xref_app.services.shelf import LONGEST_BIN, LONGEST_JOB, PutBy, read_pieces
 from xref_app.services.shelf_lines import ShelfLine
 
-_PIECES_PX, _JOB_PX, _WHO_PX = 76, 190, 130
+_PIECES_PX, _JOB_PX, _WHO_PX, _BIN_PX = 76, 190, 130, 120
 _LONGEST_PIECES, _LONGEST_WHO = 6, 60
 
 
@@ -55,7 +55,12 @@ class ShelfPart(QObject):
         self._look_again_at = ""
         self._acts = OneAct(self)
         self.sheet = ShelfSheet(look)
-        blanks = (("pieces", self.tr("Pieces")), ("job", self.tr("Job")), ("who", self.tr("Who")))
+        blanks = (
+            ("pieces", self.tr("Pieces")),
+            ("job", self.tr("Job")),
+            ("bin", self.tr("Bin")),
+            ("who", self.tr("Who")),
+        )
         self.bar = AskBar(look, blanks)
         bench.pages.addWidget(self.sheet)
         self._connect()
@@ -70,6 +75,7 @@ class ShelfPart(QObject):
         details.put_button.clicked.connect(self.put_in)
         details.count_button.clicked.connect(self.count_again)
         details.mark_button.clicked.connect(self.set_low_mark)
+        details.move_button.clicked.connect(self.move)
         details.leave_button.clicked.connect(self.leave)
         self._panes.fit.reserve_pressed.connect(self.reserve)
         self._panes.candidates.chosen.connect(self._note_candidate)
@@ -199,6 +205,17 @@ class ShelfPart(QObject):
     def _do_mark(self, line: ShelfLine, given: Answers) -> None:
         typed = given["pieces"].strip()
         self._act(given, lambda who: self._desk.set_low_mark(line, read_pieces(typed) if typed else None, who))
+
+    @Slot()
+    def move(self) -> None:
+        """Write down that the chosen place lies in another bin."""
+        if (line := self._line()) is not None:
+            question = self.tr("Move {name} from bin {bin} to").format(name=line.name, bin=line.place.bin)
+            blanks = (Blank("bin", self.tr("Bin"), "", _BIN_PX, LONGEST_BIN), self._who())
+            self.bar.ask(question, self.tr("Move"), blanks, partial(self._do_move, line))
+
+    def _do_move(self, line: ShelfLine, given: Answers) -> None:
+        self._act(given, lambda who: self._desk.move(line, given["bin"], who))
 
     def _reserve_needs(self) -> None:
         judgement = None if self._candidate is None else self._candidate.judgement

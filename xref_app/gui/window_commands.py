@@ -41,6 +41,7 @@ _SHELF_COMMANDS = (
     Command.PUT_IN,
     Command.COUNT_AGAIN,
     Command.LOW_MARK,
+    Command.MOVE_BIN,
     Command.LOW_ONLY,
     Command.DO_IT,
 )
@@ -128,6 +129,7 @@ class WindowCommands(QObject):
             shelf.put_in,
             shelf.count_again,
             shelf.set_low_mark,
+            shelf.move,
             shelf.switch_low_only,
             shelf.bar.press,
         )

@@ -18,6 +18,8 @@ from xref_app.store.shelf_acts import Act, Wanted
 
 # As data_schema says of a reservation's job.
 LONGEST_JOB = 60
+# As data_schema says of a bin.
+LONGEST_BIN = 20
 
 
 class ShelfInputError(XrefError):
@@ -114,6 +116,14 @@ class ShopShelf:
         act = _act(f"{mark} {line.name} in bin {line.place.bin}", who)
         return self._done(act, lambda: shelf_acts.set_low_mark(self._store, line.place.shelf_id, low_at, act))
 
+    def move(self, line: ShelfLine, bin_label: str, who: str) -> str:
+        """Write down that one place lies in another bin from now on and return the act's name."""
+        label = read_bin(bin_label)
+        if label == line.place.bin:
+            raise ShelfInputError(f"It lies in bin {label} already; type another bin.")
+        act = _act(f"move {line.name} from bin {line.place.bin} to bin {label}", who)
+        return self._done(act, lambda: shelf_acts.move(self._store, line.place.shelf_id, label, act))
+
     def _done(self, act: Act, save: Callable[[], object]) -> str:
         save()
         self._restock()
@@ -132,6 +142,20 @@ def read_job(text: str) -> str:
     if len(job) > LONGEST_JOB:
         raise ShelfInputError(f"The job's name is longer than {LONGEST_JOB} characters; shorten it.")
     return job
+
+
+def read_bin(text: str) -> str:
+    """Return a bin's label as it is kept, blanks tidied.
+
+    Raises:
+        ShelfInputError: there is none, or it is longer than the record holds.
+    """
+    label = " ".join(text.split())
+    if not label:
+        raise ShelfInputError("Say which bin: the label that stands on it.")
+    if len(label) > LONGEST_BIN:
+        raise ShelfInputError(f"The bin's label is longer than {LONGEST_BIN} characters; shorten it.")
+    return label
 
 
 def read_pieces(text: str) -> int:

@@ -19,7 +19,14 @@ from xref_app.store.edits import Numbers, RowEdit, Saved, save_edits
 from xref_app.store.errors import DamagedStoreError
 from xref_app.store.importing import spelled
 from xref_app.store.row_changes import today
-from xref_app.store.shelf_errors import FewerThereError, NoPlaceError, NotFreeError, NotReservedError, OddCountError
+from xref_app.store.shelf_errors import (
+    FewerThereError,
+    NoPlaceError,
+    NotFreeError,
+    NotReservedError,
+    OddCountError,
+    SamePartThereError,
+)
 from xref_app.store.tables import RESERVATIONS, SHELF, CatalogTable, R
 from xref_app.store.verified import as_row, read_verified
 
@@ -144,6 +151,25 @@ def count_again(engine: Engine, shelf_id: str, pieces: int, act: Act) -> Saved:
         StoreError: one of its kinds; nothing was changed.
     """
     return _change(engine, shelf_id, act, lambda one: replace(_counting(one, pieces), counted_on=today()))
+
+
+def move(engine: Engine, shelf_id: str, bin_label: str, act: Act) -> Saved:
+    """Write down that all that lies in one place lies in bin ``bin_label`` from now on; what is put by goes with it.
+
+    Raises:
+        SamePartThereError: the same part lies in that bin already, at a place of its own; nothing was changed.
+        StoreError: another of its kinds; nothing was changed.
+    """
+
+    def build(numbers: Numbers) -> list[RowEdit]:
+        stock = read_stock(numbers.connection)
+        place = _place(stock, shelf_id)
+        for other in stock.places_of(place.part_id):
+            if other.shelf_id != shelf_id and other.bin.casefold() == bin_label.casefold():
+                raise SamePartThereError(bin_label=other.bin, there=other.count)
+        return [RowEdit("shelf", place, replace(place, bin=bin_label))]
+
+    return _save(engine, build, act)
 
 
 def set_low_mark(engine: Engine, shelf_id: str, low_at: int | None, act: Act) -> Saved:

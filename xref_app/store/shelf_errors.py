@@ -15,7 +15,7 @@ class NotFreeError(StoreError):
     def __init__(
         self, *, what: str, bins: Sequence[str], free: int, wanted: int, held: Sequence[ReservationRow]
     ) -> None:
-        super().__init__(f"{_place(what, bins)} {free} free and {wanted} are wanted; {_holders(held)}.")
+        super().__init__(f"{_place(what, bins)} {free} free and {_pieces_are(wanted)} wanted; {_holders(held)}.")
         self.what = what
         self.bins = tuple(bins)
         self.free = free
@@ -38,7 +38,8 @@ class FewerThereError(StoreError):
 
     def __init__(self, *, bin_label: str, count: int, wanted: int) -> None:
         super().__init__(
-            f"Bin {bin_label} holds {count} and {wanted} are to be taken out; nothing was changed: count it again."
+            f"Bin {bin_label} holds {count} and {_pieces_are(wanted)} to be taken out; nothing was changed: count it "
+            "again."
         )
         self.bin_label = bin_label
         self.count = count
@@ -51,6 +52,18 @@ class NoPlaceError(StoreError):
     def __init__(self, shelf_id: str) -> None:
         super().__init__(f"The shelf has no place {shelf_id}; nothing was changed: look at the shelf again.")
         self.shelf_id = shelf_id
+
+
+class SamePartThereError(StoreError):
+    """A part is to be moved into a bin in which it lies already."""
+
+    def __init__(self, *, bin_label: str, there: int) -> None:
+        super().__init__(
+            f"Bin {bin_label} holds {there} of the same part already; nothing was changed: take them out here and put "
+            "them in there."
+        )
+        self.bin_label = bin_label
+        self.there = there
 
 
 class OddCountError(StoreError):
@@ -79,5 +92,9 @@ def _holders(held: Sequence[ReservationRow]) -> str:
         return "nothing was changed: order the rest, or count the bin again"
     said = [f"for {job}{f' by {who}' if who else ''}" for job, who in pieces]
     numbers = [str(one) for one in pieces.values()]
-    first = f"{numbers[0]} {'is' if numbers[0] == '1' else 'are'} reserved {said[0]}"
+    first = f"{_pieces_are(next(iter(pieces.values())))} reserved {said[0]}"
     return " and ".join([first, *(f"{number} {words}" for number, words in zip(numbers[1:], said[1:], strict=True))])
+
+
+def _pieces_are(pieces: int) -> str:
+    return f"{pieces} {'is' if pieces == 1 else 'are'}"
