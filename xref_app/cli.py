@@ -26,6 +26,7 @@ from xref_app.services.identify_readings import identify_file
 from xref_app.services.judge_candidates import Question
 from xref_app.services.judge_named import NotNamedError, question_named
 from xref_app.services.open_catalog import import_folder, open_own, open_sample
+from xref_app.services.shelf_lines import ShelfLine, filtered, shelf_lines
 from xref_app.services.side_view import face_of, plate_of, side_of
 from xref_app.sheets.shapes import Drawing
 
@@ -85,6 +86,10 @@ def _parser() -> argparse.ArgumentParser:
     identify.add_argument("kind", type=str, choices=[kind.value for kind in Kind])
     identify.add_argument("readings", type=Path, help="a READINGS.json")
     identify.set_defaults(command=_identify)
+    shelf = commands.add_parser("shelf", help="what lies in which bin, how much is free and who has put what by")
+    shelf.add_argument("text", nargs="?", default="", help="words that must all fit: name, kind, bin, job or size")
+    shelf.add_argument("--low", action="store_true", help="only the bins to fill up")
+    shelf.set_defaults(command=_shelf)
     reading = commands.add_parser("import", help="read a catalog folder (Data Package) into the shop's own store")
     reading.add_argument("folder", type=Path)
     reading.set_defaults(command=_import)
@@ -210,6 +215,34 @@ def _identify(options: argparse.Namespace) -> object:
     if told.holes is not None:
         answer |= holes_json(told.holes.diameter_mm, told.holes.holes_xy_mm)
     return answer
+
+
+def _shelf(options: argparse.Namespace) -> object:
+    lines = filtered(shelf_lines(_catalog(options)), options.text, low_only=options.low)
+    return [_shelf_line(one) for one in lines]
+
+
+def _shelf_line(line: ShelfLine) -> object:
+    place = line.place
+    return {
+        "place": place.shelf_id,
+        "part": place.part_id or None,
+        "entry": place.entry_id or None,
+        "name": line.name,
+        "kind": line.kind,
+        "bin": place.bin,
+        "count": place.count,
+        "free": line.free,
+        "reserved": [
+            {"pieces": one.quantity, "job": one.job, "by": one.reserved_by, "since": one.reserved_on}
+            for one in line.held
+        ],
+        "low": line.is_low,
+        "low_at": place.low_at,
+        "short": line.is_short,
+        "price": line.price,
+        "counted_on": place.counted_on or None,
+    }
 
 
 def _import(options: argparse.Namespace) -> object:

@@ -43,6 +43,20 @@ def test_find_answers_with_matched_and_guessed_positions(tmp_path: Path) -> None
     assert {"entry", "number", "matched", "guessed", "score"} <= hit.keys()
 
 
+def test_the_shelf_tells_what_is_free_and_who_has_the_rest(tmp_path: Path) -> None:
+    with Path(str(folder("sample_catalog") / "reservations.csv")).open(encoding="utf-8", newline="") as file:
+        held = next(csv.DictReader(file))
+    rows = answer("--sample", "shelf", held["job"], home=tmp_path)
+    row = next(one for one in rows if one["place"] == held["shelf_id"])
+    reserved = {"job": held["job"], "by": held["reserved_by"], "since": held["reserved_on"]}
+    assert row["reserved"] == [reserved | {"pieces": int(held["quantity"])}]
+    assert row["free"] == row["count"] - int(held["quantity"])
+    everything = answer("--sample", "shelf", home=tmp_path)
+    low = answer("--sample", "shelf", "--low", home=tmp_path)
+    assert low == [one for one in everything if one["low_at"] is not None and one["count"] <= one["low_at"]]
+    assert 0 < len(low) < len(everything)
+
+
 BAD_CASES = {
     "missing file": (None, "missing.json: cannot be read (No such file or directory) – check its name and try again."),
     "no JSON": ("{not json", "case.json: is not JSON"),
@@ -166,8 +180,8 @@ WRONG_LINES: dict[str, tuple[list[str], str]] = {
     "no such command": (
         ["fnd", "x"],
         (
-            "xref-app: argument {find,judge,draw,identify,import}: invalid choice: 'fnd' (choose from 'find', 'judge', "
-            "'draw', 'identify', 'import') – see xref-app --help."
+            "xref-app: argument {find,judge,draw,identify,shelf,import}: invalid choice: 'fnd' (choose from 'find', "
+            "'judge', 'draw', 'identify', 'shelf', 'import') – see xref-app --help."
         ),
     ),
     "nothing to find": (
@@ -198,6 +212,10 @@ WRONG_LINES: dict[str, tuple[list[str], str]] = {
     ),
     "an empty catalog to judge from": (
         ["judge", "--machine", "M-1", "--pump", "P-1"],
+        "The shop's own catalog is empty – read one in with import FOLDER, or take the made-up one with --sample.",
+    ),
+    "an empty catalog with no shelf": (
+        ["shelf"],
         "The shop's own catalog is empty – read one in with import FOLDER, or take the made-up one with --sample.",
     ),
     "an empty catalog to find in": (

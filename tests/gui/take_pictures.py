@@ -168,12 +168,38 @@ def _dark(window: MainWindow) -> None:
     _low(window)
 
 
+def _contrast(window: MainWindow) -> None:
+    window.look.set_theme(ThemeName.CONTRAST)
+    _too_few(window)
+
+
+def _moving(window: MainWindow) -> None:
+    assert window.shelf is not None
+    window.shelf.sheet.filter.setText("B4")
+    window.shelf.move()
+
+
+def _too_few(window: MainWindow) -> None:
+    """Count fewer than are reserved: four of the spacers in B4 are for job 118."""
+    assert window.shelf is not None
+    window.shelf.sheet.filter.setText("118 spacer")
+    window.shelf.count_again()
+    window.shelf.bar.lines["pieces"].setText("3")
+    window.shelf.bar.lines["who"].setText("Ilvane")
+    window.shelf.bar.press()
+    settle(window)
+    window.shelf.sheet.filter.clear()
+
+
 SHELF_SCENES: dict[str, Callable[[MainWindow], None]] = {
     "20_shelf": _nothing,
     "21_shelf_low": _low,
     "22_shelf_reserving": _reserving,
     "23_shelf_text_150": _large,
     "24_shelf_dark": _dark,
+    "25_shelf_contrast": _contrast,
+    "26_shelf_moving": _moving,
+    "27_shelf_too_few": _too_few,
 }
 
 

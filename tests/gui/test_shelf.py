@@ -133,8 +133,8 @@ def test_f12_twice_does_it_once(open_bench: Open) -> None:
         (Qt.Key.Key_G, "", 16, 0, 6, "release 4 x Spacer 3.2 mm for 5/16 in for job 118"),
         (Qt.Key.Key_T, "", 12, 0, 6, "take out 4 x Spacer 3.2 mm for 5/16 in for job 118"),
         (Qt.Key.Key_I, "9", 25, 4, 6, "put 9 x Spacer 3.2 mm for 5/16 in into bin B4"),
-        (Qt.Key.Key_K, "3", 3, 4, 6, "count 3 x Spacer 3.2 mm for 5/16 in in bin B4"),
-        (Qt.Key.Key_M, "20", 16, 4, 20, "low mark at 20 for Spacer 3.2 mm for 5/16 in in bin B4"),
+        (Qt.Key.Key_K, "3", 3, 4, 6, "count 3 x Spacer 3.2 mm for 5/16 in, bin B4"),
+        (Qt.Key.Key_M, "20", 16, 4, 20, "low mark at 20 for Spacer 3.2 mm for 5/16 in, bin B4"),
         (Qt.Key.Key_J, "Z9", 16, 4, 6, "move Spacer 3.2 mm for 5/16 in from bin B4 to bin Z9"),
     ],
 )

@@ -174,9 +174,9 @@ def test_acts_are_named_and_the_desk_knows_them_at_once(desk: LiveDesk) -> None:
         "take out 1 x Spacer 3.2 mm for job 119",
         "take out 1 x Spacer 3.2 mm",
         "put 5 x Spacer 3.2 mm into bin C3",
-        "count 6 x Spacer 3.2 mm in bin C3",
-        "low mark at 2 for Spacer 3.2 mm in bin C3",
-        "take the low mark off Spacer 3.2 mm in bin C3",
+        "count 6 x Spacer 3.2 mm, bin C3",
+        "low mark at 2 for Spacer 3.2 mm, bin C3",
+        "take the low mark off Spacer 3.2 mm, bin C3",
     ]
     assert desk.catalog.bins[0].count == 6
     for name in reversed(names):

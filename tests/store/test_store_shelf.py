@@ -191,9 +191,9 @@ ACTS: dict[str, Callable[[Engine, Act], object]] = {
     "take out 1 x Spacer 3.2 mm for job 117": lambda engine, made: take_out(engine, ["R-001"], made),
     "take out 2 x Spacer 3.2 mm": lambda engine, made: take_free(engine, "H1", 2, made),
     "put 2 x Spacer 3.2 mm into bin C3": lambda engine, made: put_in(engine, "H1", 2, made),
-    "count 7 x Spacer 3.2 mm in bin C3": lambda engine, made: count_again(engine, "H1", 7, made),
+    "count 7 x Spacer 3.2 mm, bin C3": lambda engine, made: count_again(engine, "H1", 7, made),
     "move Spacer 3.2 mm from bin C3 to bin E2": lambda engine, made: move(engine, "H1", "E2", made),
-    "low mark at 2 for Spacer 3.2 mm in bin C3": lambda engine, made: set_low_mark(engine, "H1", 2, made),
+    "low mark at 2 for Spacer 3.2 mm, bin C3": lambda engine, made: set_low_mark(engine, "H1", 2, made),
 }
 
 

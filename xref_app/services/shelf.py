@@ -107,13 +107,13 @@ class ShopShelf:
 
     def count_again(self, line: ShelfLine, pieces: int, who: str) -> str:
         """Write down what was counted in one place today and return the act's name."""
-        act = _act(f"count {pieces} x {line.name} in bin {line.place.bin}", who)
+        act = _act(f"count {pieces} x {line.name}, bin {line.place.bin}", who)
         return self._done(act, lambda: shelf_acts.count_again(self._store, line.place.shelf_id, pieces, act))
 
     def set_low_mark(self, line: ShelfLine, low_at: int | None, who: str) -> str:
         """Mark one place as low from so many pieces down, or take the mark away, and return the act's name."""
         mark = "take the low mark off" if low_at is None else f"low mark at {low_at} for"
-        act = _act(f"{mark} {line.name} in bin {line.place.bin}", who)
+        act = _act(f"{mark} {line.name}, bin {line.place.bin}", who)
         return self._done(act, lambda: shelf_acts.set_low_mark(self._store, line.place.shelf_id, low_at, act))
 
     def move(self, line: ShelfLine, bin_label: str, who: str) -> str:
