@@ -174,7 +174,9 @@ def test_a_need_to_order_says_what_of_it_lies_there_or_is_reserved() -> None:
     model = NeedsModel()
     model.show_needs((Need(Sentence("Spacer"), 4, part), Need(Sentence("Shim"), 4, held), Need(Sentence("x"), 2, part)))
     shelf = [model.index(row, NeedsColumn.SHELF).data() for row in range(3)]
-    assert shelf == ["3 in bin C3, D1; 1 to order", "3 reserved, bin C3; 1 to order", "to order"]
+    assert shelf == ["3 in bin C3, D1\n1 to order", "3 reserved, bin C3\n1 to order", "to order"]
+    spoken = model.index(1, NeedsColumn.SHELF).data(Qt.ItemDataRole.AccessibleTextRole)
+    assert spoken == "Shelf: 3 reserved, bin C3, 1 to order"
 
 
 def test_a_hit_says_what_was_guessed() -> None:

@@ -37,7 +37,8 @@ class CellDelegate(QStyledItemDelegate):
         """Return 30 px, or more where the text wraps in its column."""
         font: QFont = option.font
         px, text = self._look.px, str(index.data() or "")
-        wanted = QFontMetrics(font).horizontalAdvance(text) + px(2 * _PAD_PX)
+        widest = max(QFontMetrics(font).horizontalAdvance(line) for line in text.split("\n"))
+        wanted = widest + px(2 * _PAD_PX)
         table = self.parent()
         width = table.columnWidth(0) if isinstance(table, QTableView) and index.column() == 0 else wanted
         height = wrapped_height(font, text, width - px(_PAD_PX + 2)) + px(_ROW_PX) - QFontMetrics(font).height()

@@ -74,7 +74,8 @@ class NeedsModel(QAbstractTableModel):
         if role == Qt.ItemDataRole.DisplayRole:
             return self._cell(need, column, self._lying[index.row()])
         if role in (Qt.ItemDataRole.AccessibleTextRole, Qt.ItemDataRole.ToolTipRole):
-            return f"{self._headings[column]}: {self._cell(need, column, self._lying[index.row()])}"
+            cell = self._cell(need, column, self._lying[index.row()])
+            return f"{self._headings[column]}: {cell}".replace("\n", ", ")
         return None
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> object:
@@ -115,7 +116,7 @@ class NeedsModel(QAbstractTableModel):
         told = words.format(count=lying, bin=part.reserved_bin if is_reserved else part.bin)
         if lying == quantity:
             return told
-        return self.tr("{there}; {count} to order").format(there=told, count=quantity - lying)
+        return self.tr("{there}\n{count} to order").format(there=told, count=quantity - lying)
 
     def _cost(self, need: Need) -> str:
         if need.listed is None:
