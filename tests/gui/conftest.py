@@ -25,8 +25,15 @@ Open = Callable[..., MainWindow]
 
 def worker_threads() -> int:
     """Return how many of our worker threads the operating system sees in this process."""
-    names = (task / "comm" for task in Path("/proc/self/task").iterdir())
-    return sum(1 for name in names if name.exists() and name.read_text().startswith(THREAD_NAME))
+    return sum(thread_name(task).startswith(THREAD_NAME) for task in Path("/proc/self/task").iterdir())
+
+
+def thread_name(task: Path) -> str:
+    """Return the name the operating system has for a thread; empty when it ended meanwhile."""
+    try:
+        return (task / "comm").read_text()
+    except (FileNotFoundError, ProcessLookupError):
+        return ""
 
 
 def delete_later_now() -> None:

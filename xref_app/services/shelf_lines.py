@@ -65,10 +65,16 @@ class ShelfLine:
 
 
 def shelf_lines(catalog: Catalog) -> tuple[ShelfLine, ...]:
-    """Return every place of the shelf, by kind and name, parts before whole units."""
+    """Return every place of the shelf: what needs attention first, then by kind and name, parts before whole units."""
     parts = {one.part_id: one for one in catalog.parts}
     lines = [_line(catalog, place, parts.get(place.part_id)) for place in catalog.stock.bins]
-    return tuple(sorted(lines, key=lambda one: (not one.place.part_id, one.kind, _natural(one.name), one.place.bin)))
+    return tuple(sorted(lines, key=_order))
+
+
+def _order(line: ShelfLine) -> tuple[bool, bool, bool, str, tuple[tuple[int, float, str], ...], str]:
+    """Return what sorts more reserved than there is first, then low bins, then the others."""
+    attention = (not line.is_short, not line.is_low)
+    return (*attention, not line.place.part_id, line.kind, _natural(line.name), line.place.bin)
 
 
 def filtered(lines: Sequence[ShelfLine], text: str, *, low_only: bool = False) -> tuple[ShelfLine, ...]:
