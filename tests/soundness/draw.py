@@ -11,6 +11,7 @@ import random
 from dataclasses import dataclass
 from typing import Any
 
+from tests.core.bolts_as_sold import washers_sold_mm
 from tests.soundness.fields import (
     ABSENT_IS_ALLOWED,
     FLAGS,
@@ -24,11 +25,11 @@ from tests.soundness.fields import (
     Json,
     look_up,
 )
+from tests.soundness.oracle import bolt_major_and_pitch_mm
 from tests.soundness.realisation import Hole, Realisation
 from tests.soundness.standard_sizes import Limits, Pair, diameters_meeting, pairs_meeting, widths_meeting
 
 SEALS_MM = (14.0, 15.0)
-WASHER_MM = (1.3, 1.9)
 NUT_PER_DIAMETER = (0.8, 1.0)  # hex nuts of ISO 4032 and ASME B18.2.2 are 0.8 to 1.0 diameters high
 
 
@@ -101,13 +102,14 @@ class _Draw:
         return versions[0] if len(versions) == 1 else self.rng.choice(versions)
 
     def realisation(self) -> Realisation:
-        real = Realisation(washer_mm=self.pick.inside(*WASHER_MM), nut_per_diameter=self.pick.inside(*NUT_PER_DIAMETER))
+        real = Realisation(nut_per_diameter=self.pick.inside(*NUT_PER_DIAMETER))
         for field, (_, choices) in WORDS.items():
             word = _plain(self.known(field))
             if word is None and field not in ABSENT_IS_ALLOWED:
                 word = self.rng.choice(choices)
             if word is not None:
                 real.words[field] = word
+        real.washer_mm = self.pick.inside(*washers_sold_mm(bolt_major_and_pitch_mm(real.words["face_bolt"])[0]))
         for field in FLAGS:
             flag = _plain(self.known(field))
             real.flags[field] = self.rng.random() < 0.5 if flag is None else flag

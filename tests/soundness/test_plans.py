@@ -12,12 +12,13 @@ from dataclasses import replace
 
 import pytest
 
+from tests.core.bolts_as_sold import lengths_sold_mm
 from tests.soundness.bases import BASES
 from tests.soundness.cases import SeededCase
 from tests.soundness.changes import set_doubts, value_at
 from tests.soundness.draw import draw
 from tests.soundness.fields import HEIGHTS, Json, put
-from tests.soundness.oracle import LENIENT, failing_at
+from tests.soundness.oracle import LENIENT, bolt_major_and_pitch_mm, failing_at
 from tests.soundness.realisation import Realisation
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.face_parts import FaceParts
@@ -119,7 +120,13 @@ def put_in(real: Realisation, parts: FaceParts, rng: random.Random) -> Realisati
         for (hole, _), stack in zip(parts.turn.pairs, stacks, strict=True)
     }
     bolts = parts.bolts if len(parts.bolts) > 1 else parts.bolts * len(stacks)
-    new = {hole: bolt.length_mm for (hole, _), bolt in zip(parts.turn.pairs, bolts, strict=False) if bolt is not None}
+    thread = real.words["face_bolt"]
+    major, is_metric = bolt_major_and_pitch_mm(thread)[0], thread.startswith("M")
+    new = {
+        hole: rng.choice(lengths_sold_mm(bolt.length_mm, is_metric=is_metric, nominal_mm=major))
+        for (hole, _), bolt in zip(parts.turn.pairs, bolts, strict=False)
+        if bolt is not None
+    }
     return replace(real, under_mm=under, new_bolts_mm=new)
 
 

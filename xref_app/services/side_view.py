@@ -7,12 +7,12 @@ from functools import lru_cache
 
 from xref_app.core.fields.fields import field_for
 from xref_app.core.fit.apart import bare_apart_mm
+from xref_app.core.fit.bolt_size import bolt_of_or_none
 from xref_app.core.fit.hints import without_hints
 from xref_app.core.model.case import Case
 from xref_app.core.plan.face_plan import FacePlan, face_plan
 from xref_app.core.plan.judge import judge_each
 from xref_app.core.sentence import Sentence, marked
-from xref_app.core.standards.threads import bolt_nominal_mm
 from xref_app.sheets.face_drawing import face_drawing
 from xref_app.sheets.plate_drawing import plate_drawing, plate_shapes
 from xref_app.sheets.plate_figure import plate_figure
@@ -57,7 +57,7 @@ def between_of(case: Case) -> Between:
         bolt_length_mm=None if bolt is None else bolt.length_mm,
         seats_mm=bare_apart_mm(plan.case.machine, plan.case.pump, parts),
         plate_mm=None if plate is None else plate.thickness_mm,
-        bolt_diameter_mm=None if plate is None else bolt_nominal_mm(plate.pump_bolt_thread),
+        pump_bolt=None if plate is None else bolt_of_or_none(plate.pump_bolt_thread),
     )
 
 

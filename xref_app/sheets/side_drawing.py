@@ -85,7 +85,7 @@ def _axes(frame: Frame, lengths: BoltLengths | None) -> Iterator[Shape]:
     ends.append(0.0 if projection is None else projection.value)
     left = -frame.case_deep_mm - 2 * _AXIS_PAST_MM
     yield CentreLine(left, 0.0, max(ends) + _AXIS_PAST_MM, 0.0)
-    y, seat = bolt_axis_mm(frame), bolt_seat_mm(frame)
+    y, seat = bolt_axis_mm(frame), bolt_seat_mm(frame, lengths)
     if y is not None:
         right = _AXIS_PAST_MM + (0.0 if seat is None else seat)
         past = _AXIS_PAST_MM if lengths is None else _AXIS_PAST_MM + lengths.diameter_mm

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from xref_app.core.fit.bolt_joint import is_through, least_thread_mm
+from xref_app.core.fit.bolt_made import length_as_made_mm, washer_mm
 from xref_app.core.fit.bolt_size import Bolt, bolt_or_none
 from xref_app.core.fit.house_rules import (
     ENGAGEMENT_DIAMETERS,
     NUT_DIAMETERS,
     SPACER_DOUBT_MM,
-    WASHER_MM,
 )
 from xref_app.core.model.known import Dimension
 from xref_app.core.model.machine import Machine
@@ -27,16 +27,15 @@ class Between:
     """What lies between the engine's face and the pump's flange, and the bolt that holds it, mm.
 
     ``plate_mm`` lies against the engine, the spacers on it. With a plate the bolt shown is the pump's, which screws
-    through the plate and no farther; ``bolt_diameter_mm`` is its thread's where it is not the engine's bolt. A
-    ``bolt_length_mm`` of None stands for the old bolt, and with a plate for none. ``washer_mm`` lies under the head.
+    through the plate and no farther; ``pump_bolt`` is its thread where it is not the engine's bolt. A
+    ``bolt_length_mm`` of None stands for the old bolt, and with a plate for none.
     ``seats_mm`` is how far apart the seats alone hold the faces (negative: high seats meet low ones).
     """
 
     spacers_mm: tuple[float, ...] = ()
     plate_mm: float | None = None
     bolt_length_mm: float | None = None
-    bolt_diameter_mm: float | None = None
-    washer_mm: Range = WASHER_MM
+    pump_bolt: Bolt | None = None
     seats_mm: Range = FLUSH_MM
 
     @property
@@ -65,11 +64,13 @@ NOTHING = Between()
 class BoltLengths:
     """How one bolt sits, mm. ``inside_mm`` is in thread (through holes: past the back face), ``left_mm`` beyond it.
 
-    ``needed_mm`` holds; ``left_mm`` is None where nothing limits the length, or where the depth is not known.
+    ``length_mm`` is the nominal length; ``washer_mm`` lies under the head and under a nut. ``needed_mm`` holds;
+    ``left_mm`` is None where nothing limits the length, or where the depth is not known.
     """
 
     length_mm: float
     diameter_mm: float
+    washer_mm: Range
     inside_mm: Range
     needed_mm: float | None
     left_mm: Range | None
@@ -124,38 +125,32 @@ def pilot_play_or_none(machine: Machine, pump: Pump) -> Range | None:
 
 
 def bolt_lengths_or_none(machine: Machine, pump: Pump, between: Between) -> BoltLengths | None:
-    """Return how the bolt sits; None while its length, its diameter, or what it passes through is not known."""
-    thickness = pump.flange.thickness_mm
-    length, bolt = _length_or_none(machine, between), bolt_or_none(machine)
-    diameter = between.bolt_diameter_mm or (bolt.nominal_mm if bolt is not None else None)
-    if thickness is None or length is None or diameter is None:
+    """Return how the bolt sits; None while its thread, its length, or what it passes through is not known."""
+    thickness, bolt = pump.flange.thickness_mm, between.pump_bolt or bolt_or_none(machine)
+    if thickness is None or bolt is None:
         return None
-    grip = thickness.range + between.spacers_range_mm + between.washer_mm
+    length = _length_or_none(machine, between, bolt)
+    if length is None:
+        return None
+    washer = washer_mm(bolt)
+    inside = length - thickness.range - between.spacers_range_mm - washer
+    nominal = between.bolt_length_mm if between.bolt_length_mm is not None else length.middle
     if between.plate_mm is not None:
-        return _in_plate(length, diameter, grip, between)
-    return _in_face(length, diameter, grip, machine, bolt)
-
-
-def _in_plate(length: Range, diameter: float, grip: Range, between: Between) -> BoltLengths:
-    inside = length - grip
-    return BoltLengths(length.middle, diameter, inside, None, between.plate_range_mm - inside, is_through=False)
-
-
-def _in_face(length: Range, diameter: float, grip: Range, machine: Machine, bolt: Bolt | None) -> BoltLengths | None:
-    inside, face = length - grip, machine.face
+        left: Range | None = between.plate_range_mm - inside
+        return BoltLengths(nominal, bolt.nominal_mm, washer, inside, None, left, is_through=False)
+    face = machine.face
     if not is_through(machine):
         left = None if face.tapped_depth_mm is None else face.tapped_depth_mm.range - inside
-        thread = least_thread_mm(diameter, face.material.value if face.material else None)
-        return BoltLengths(length.middle, diameter, inside, thread, left, is_through=False)
+        thread = least_thread_mm(bolt.nominal_mm, face.material.value if face.material else None)
+        return BoltLengths(nominal, bolt.nominal_mm, washer, inside, thread, left, is_through=False)
     if face.thickness_mm is None:
         return None
-    past = inside - face.thickness_mm.range - WASHER_MM
-    needed = None if bolt is None else NUT_DIAMETERS * diameter + 2 * bolt.pitch_mm
-    return BoltLengths(length.middle, diameter, past, needed, None, is_through=True)
+    past, needed = inside - face.thickness_mm.range - washer, NUT_DIAMETERS * bolt.nominal_mm + 2 * bolt.pitch_mm
+    return BoltLengths(nominal, bolt.nominal_mm, washer, past, needed, None, is_through=True)
 
 
-def _length_or_none(machine: Machine, between: Between) -> Range | None:
+def _length_or_none(machine: Machine, between: Between, bolt: Bolt) -> Range | None:
     if between.bolt_length_mm is not None:
-        return Range.exactly(between.bolt_length_mm)
+        return length_as_made_mm(bolt, between.bolt_length_mm)
     old: Dimension | None = machine.face.bolt_length_mm
     return None if old is None or between.plate_mm is not None else old.range

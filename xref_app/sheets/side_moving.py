@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from xref_app.core.fit.bolt_joint import is_through
-from xref_app.core.fit.house_rules import NUT_DIAMETERS, WASHER_MM
+from xref_app.core.fit.house_rules import NUT_DIAMETERS
 from xref_app.sheets.shapes import Line, Outline, Segment, Shape
 from xref_app.sheets.side_frame import Frame
 from xref_app.sheets.side_lengths import BoltLengths
@@ -43,14 +43,14 @@ def key_span_or_none(frame: Frame) -> tuple[float, float] | None:
 
 def bolt_tip_mm(frame: Frame, bolt: BoltLengths) -> float | None:
     """Return where the bolt ends, mm from the engine's face; negative inside the engine."""
-    seat = bolt_seat_mm(frame)
+    seat = bolt_seat_mm(frame, bolt)
     return None if seat is None else seat - bolt.length_mm
 
 
-def bolt_seat_mm(frame: Frame) -> float | None:
-    """Return where the underside of the bolt's head lies, mm from the engine's face."""
-    thickness = frame.pump.flange.thickness_mm
-    return None if thickness is None else frame.gap_mm + thickness.value + frame.between.washer_mm.middle
+def bolt_seat_mm(frame: Frame, bolt: BoltLengths | None) -> float | None:
+    """Return where the underside of the bolt's head lies, mm from the engine's face; with no bolt the flange's back."""
+    thickness, washer = frame.pump.flange.thickness_mm, 0.0 if bolt is None else bolt.washer_mm.middle
+    return None if thickness is None else frame.gap_mm + thickness.value + washer
 
 
 def bolt_axis_mm(frame: Frame) -> float | None:
@@ -60,18 +60,17 @@ def bolt_axis_mm(frame: Frame) -> float | None:
 
 def bolt(frame: Frame, lengths: BoltLengths) -> Iterator[Shape]:
     """Yield head, washer, shank and thread, and the nut where the hole goes through."""
-    y, seat, tip = bolt_axis_mm(frame), bolt_seat_mm(frame), bolt_tip_mm(frame, lengths)
+    y, seat, tip = bolt_axis_mm(frame), bolt_seat_mm(frame, lengths), bolt_tip_mm(frame, lengths)
     if y is None or seat is None or tip is None:
         return
-    across, washer = lengths.diameter_mm, frame.between.washer_mm.middle
+    across, washer = lengths.diameter_mm, lengths.washer_mm.middle
     yield _box((seat, seat + _HEAD_HIGH * across), y, _HEAD_WIDE * across)
-    if washer > 0:
-        yield _box((seat - washer, seat), y, _WASHER_WIDE * across)
+    yield _box((seat - washer, seat), y, _WASHER_WIDE * across)
     yield _box((tip, seat), y, across)
     if lengths.is_through and is_through(frame.machine):
         back = -frame.case_deep_mm
-        yield _box((back - WASHER_MM.middle, back), y, _WASHER_WIDE * across)
-        yield _box((back - WASHER_MM.middle - NUT_DIAMETERS * across, back - WASHER_MM.middle), y, _HEAD_WIDE * across)
+        yield _box((back - washer, back), y, _WASHER_WIDE * across)
+        yield _box((back - washer - NUT_DIAMETERS * across, back - washer), y, _HEAD_WIDE * across)
     in_thread_to = -frame.case_deep_mm if lengths.is_through else frame.between.plate_mm or 0.0
     if tip < in_thread_to:
         for side in (1, -1):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM, WASHER_MM
+from xref_app.core.fit.house_rules import BOTTOM_CLEARANCE_MM
 from xref_app.core.fit.key_load import overlap_mm
 from xref_app.core.fit.show import rounded_up, span_outside
 from xref_app.core.quantity.range import SAME_MM, Range
@@ -102,7 +102,7 @@ def bolt_sizes(frame: Frame, bolt: BoltLengths) -> Iterator[Shape]:
         return
     top = y + bolt.diameter_mm / 2
     if bolt.is_through:
-        back = -frame.case_deep_mm - WASHER_MM.middle
+        back = -frame.case_deep_mm - bolt.washer_mm.middle
         yield _size(
             ((tip, top), (back, top)), bolt.inside_mm, bolt.needed_mm, (PAST_FACE, PAST_FACE_SHORT), is_above=True
         )

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from functools import cached_property
 from itertools import product
 
+from tests.core.bolts_as_sold import lengths_sold_mm, washers_sold_mm
 from tests.core.plan.pairs import BOLTS_MM, Pair
 from xref_app.core.model.known import Dimension
 from xref_app.core.model.words import HoleKind, Material, PilotKind
@@ -171,25 +172,34 @@ class Naive:
         least = BOLTS_MM[name] * (1.5 if self.pair.material is Material.ALUMINIUM else 1)
         if thread < least - SLACK:
             broken.add("thread")
-        if not any(self._screw_holds(length, floors) for length in self._lengths(self.thread)):
+        if not any(self._screw_holds(sold, floors) for sold in self._lengths(self.thread)):
             broken.add("screw")
         assert self.flange.thickness_mm
-        grips = [flange + washer for flange in ends(self.flange.thickness_mm) for washer in (1.3, 1.9)]
+        grips = [
+            flange + washer for flange in ends(self.flange.thickness_mm) for washer in washers_sold_mm(BOLTS_MM[name])
+        ]
         if not any(
-            all(least - SLACK <= length - grip <= thread + SLACK for grip in grips) for length in self._lengths(name)
+            all(least - SLACK <= length - grip <= thread + SLACK for grip in grips for length in sold)
+            for sold in self._lengths(name)
         ):
             broken.add("bolt")
         return broken
 
     @staticmethod
-    def _lengths(thread: str) -> tuple[float, ...]:
-        return standard_lengths_mm("metric" if thread.startswith("M") else "inch")
+    def _lengths(thread: str) -> list[tuple[float, float]]:
+        """Return the shortest and longest of each length sold."""
+        is_metric = thread.startswith("M")
+        return [
+            lengths_sold_mm(length, is_metric=is_metric, nominal_mm=BOLTS_MM[thread])
+            for length in standard_lengths_mm("metric" if is_metric else "inch")
+        ]
 
-    def _screw_holds(self, length: float, floors: list[float]) -> bool:
+    def _screw_holds(self, sold: tuple[float, float], floors: list[float]) -> bool:
         assert self.face.tapped_depth_mm
         hard = self.face.material is not None and self.face.material.value is not Material.ALUMINIUM
         least = self.nominal * (1 if hard else 1.5)
-        return all(least - SLACK <= length - floor <= ends(self.face.tapped_depth_mm)[0] + SLACK for floor in floors)
+        most = ends(self.face.tapped_depth_mm)[0]
+        return all(least - SLACK <= length - floor <= most + SLACK for floor in floors for length in sold)
 
     def in_window(self) -> list[float]:
         window = self.pair.window_mm

@@ -9,6 +9,7 @@ from itertools import combinations_with_replacement, product
 
 import pytest
 
+from tests.core.bolts_as_sold import lengths_sold_mm
 from tests.soundness.test_plans import gap_case, read_or_none
 from xref_app.core.fit.bolt_joint import bolt_joint_or_none
 from xref_app.core.fit.checks import CHECKS
@@ -100,7 +101,14 @@ def bolts_for(case: Case, stack: Stack) -> list[NewBolt | None]:
     assert joint is not None
     listed = [NewBolt(part.length_mm or 0.0, part) for part in case.shelf if part.kind is PartKind.BOLT]
     lengths = standard_lengths_mm(joint.bolt.system)
-    standard = [NewBolt(one) for one in lengths if joint.holds(Range.exactly(one))][:1]
+    bolt = joint.bolt
+    standard = [
+        NewBolt(one)
+        for one in lengths
+        if joint.holds(
+            Range(*lengths_sold_mm(one, is_metric=bolt.system == "metric", nominal_mm=round(bolt.nominal_mm, 3)))
+        )
+    ][:1]
     return [None, *listed, *standard]
 
 

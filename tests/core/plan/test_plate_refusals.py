@@ -75,11 +75,16 @@ def test_a_window_between_two_stock_sizes_is_refused() -> None:
     assert is_true(one, found)
 
 
-def test_a_boss_that_is_only_perhaps_too_high_is_asked_for() -> None:
-    found = designed(nema_to_small_pump(height_mm=7.5, most_mm=20.5))
+@pytest.mark.parametrize(("height_mm", "flange_doubt_mm", "asks"), [(7.0, 0.4, True), (7.5, 0.05, False)])
+def test_sizes_are_asked_for_again_where_only_their_doubt_leaves_no_bolt(
+    height_mm: float, flange_doubt_mm: float, *, asks: bool
+) -> None:
+    one = nema_to_small_pump(height_mm=height_mm, most_mm=20.5)
+    flange = replace(one.case.pump.flange, thickness_mm=Dimension(12.0, flange_doubt_mm))
+    found = designed(replace(one, case=replace(one.case, pump=replace(one.case.pump, flange=flange))))
     assert isinstance(found, PlateRefused)
     assert found.reason.template == why.NO_BOLT_LENGTH
-    assert found.measure == ("flange_thickness_mm", "face_pilot_depth_mm")
+    assert found.measure == (("flange_thickness_mm", "face_pilot_depth_mm") if asks else ())
 
 
 def exact(side: Side, rng: random.Random) -> Side:
@@ -242,7 +247,7 @@ def test_unknown_seats_of_legs_are_asked_for() -> None:
 
 def test_a_verdict_with_a_plate_tells_every_claim_the_plate_rests_on() -> None:
     # 1 diameter of thread is enough in iron, 1.5 are needed in aluminium: only the claimed iron lets the screws hold.
-    shallow = {"pump.flange.holes_xy_mm": [[50, 0], [0, 50], [-50, 0], [0, -50]], "machine.face.tapped_depth_mm": 10}
+    shallow = {"pump.flange.holes_xy_mm": [[50, 0], [0, 50], [-50, 0], [0, -50]], "machine.face.tapped_depth_mm": 11.5}
     measured = judge(case_with({**shallow, "machine.face.material": "iron"}))
     claimed = judge(case_with({**shallow, "machine.face.material": {"value": "iron", "how": "claimed"}}))
     assert (measured.verdict, claimed.verdict) == (Verdict.FITS_WITH_PARTS, Verdict.FITS_WITH_PARTS)

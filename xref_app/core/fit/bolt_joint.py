@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from xref_app.core.fit.bolt_made import length_as_made_mm, washer_mm
 from xref_app.core.fit.bolt_size import Bolt, bolt_or_none
-from xref_app.core.fit.house_rules import NUT_DIAMETERS, THREAD_DIAMETERS_HARD, THREAD_DIAMETERS_SOFT, WASHER_MM
+from xref_app.core.fit.house_rules import NUT_DIAMETERS, THREAD_DIAMETERS_HARD, THREAD_DIAMETERS_SOFT
 from xref_app.core.fit.stack import Stack
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
@@ -40,6 +41,10 @@ class BoltJoint:
             return False
         return None
 
+    def new_holds(self, length_mm: float) -> bool:
+        """Say whether a new bolt sold as that long surely holds without bottoming."""
+        return self.holds(length_as_made_mm(self.bolt, length_mm)) is True
+
     def can_hold(self) -> bool:
         """Say whether some length could hold in the best case."""
         return self.most_mm.high >= self.surely_too_short_mm - SAME_MM
@@ -51,13 +56,13 @@ def bolt_joint_or_none(machine: Machine, pump: Pump, stack: Stack) -> BoltJoint 
     bolt = bolt_or_none(machine)
     if bolt is None or thickness is None:
         return None
-    grip = thickness.range + stack.thickness_mm + WASHER_MM
+    grip = thickness.range + stack.thickness_mm + washer_mm(bolt)
     if is_through(machine):
         if face.thickness_mm is None:
             return None
         past = NUT_DIAMETERS * bolt.nominal_mm + 2 * bolt.pitch_mm
         # A through bolt may stick out as far as it likes: what fits is not limited.
-        through = grip + face.thickness_mm.range + WASHER_MM
+        through = grip + face.thickness_mm.range + washer_mm(bolt)
         return BoltJoint(bolt, through, past, past, Range.exactly(float("inf")))
     if face.tapped_depth_mm is None:
         return None

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from xref_app.core.fit.bolt_joint import BoltJoint, bolt_joint_or_none, is_through
+from xref_app.core.fit.bolt_made import length_as_made_mm
 from xref_app.core.fit.bolt_size import no_such_bolt
 from xref_app.core.fit.face_parts import FaceParts, NewBolt
 from xref_app.core.fit.finding import Finding, Need
@@ -100,7 +101,7 @@ class _Place:
     @property
     def length(self) -> Range | None:
         """Return the length of the bolt that goes in, None while it is not known."""
-        return self.old if self.bolt is None else Range.exactly(self.bolt.length_mm)
+        return self.old if self.bolt is None else length_as_made_mm(self.joint.bolt, self.bolt.length_mm)
 
     @property
     def inside_mm(self) -> Range:

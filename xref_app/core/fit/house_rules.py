@@ -2,8 +2,6 @@
 
 from typing import Final
 
-from xref_app.core.quantity.range import Range
-
 # House rules: ours.
 KEY_WIDTH_SLACK_MM: Final = 0.05
 """Raw key and keyway widths that differ by no more are taken to match. House rule."""
@@ -28,9 +26,6 @@ SEAT_GAP_MM: Final = 0.15
 
 LEAST_BOLTS: Final = 3
 """Fewest bolts a pump may hang on when the two faces have different numbers of holes. House rule."""
-
-WASHER_MM: Final = Range(1.3, 1.9)
-"""Thickness of the plain washer under each bolt head. House rule (5/16 in and M8 washers lie inside, from memory)."""
 
 NUT_DIAMETERS: Final = 1.0
 """Height of a nut in bolt diameters, on the safe side of the hex nut tables. House rule."""

@@ -57,11 +57,11 @@ def _options(group: BoltPlaces, old: Range | None, shelf: Shelf, *, with_unliste
     found += [
         NewBolt(part.length_mm, part)
         for part in _listed(shelf, joint.bolt)
-        if part.count >= group.count and part.length_mm and joint.holds(Range.exactly(part.length_mm))
+        if part.count >= group.count and part.length_mm and joint.new_holds(part.length_mm)
     ]
     if with_unlisted:
         lengths = standard_lengths_mm(joint.bolt.system)
-        found += [NewBolt(length) for length in lengths if joint.holds(Range.exactly(length))][:1]
+        found += [NewBolt(length) for length in lengths if joint.new_holds(length)][:1]
     return found
 
 

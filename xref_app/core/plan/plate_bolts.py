@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 
 from xref_app.core.fit.bolt_joint import least_thread_mm
+from xref_app.core.fit.bolt_made import length_as_made_mm, washer_mm
 from xref_app.core.fit.bolt_size import Bolt, bolt_of_or_none
-from xref_app.core.fit.house_rules import WASHER_MM
 from xref_app.core.model.words import Material
 from xref_app.core.plan.house_rules import (
     BORE_STEP_MM,
@@ -98,14 +98,14 @@ def pump_bolt_length_or_none(
         material: the plate's.
         thread_depth_mm: least thread in the plate as made.
     """
-    grip = readings.flange_thickness_mm + WASHER_MM
+    grip = readings.flange_thickness_mm + washer_mm(bolt)
     return _length_or_none(bolt, grip, least_thread_mm(bolt.nominal_mm, material), thread_depth_mm)
 
 
 def _length_or_none(bolt: Bolt, grip_mm: Range, least_mm: float, most_mm: float) -> float | None:
     for length in standard_lengths_mm(bolt.system):
-        inside = length - grip_mm.high, length - grip_mm.low
-        if inside[0] >= least_mm - SAME_MM and inside[1] <= most_mm + SAME_MM:
+        inside = length_as_made_mm(bolt, length) - grip_mm
+        if inside.surely_at_least(least_mm) and inside.surely_at_most(most_mm):
             return length
     return None
 
