@@ -18,7 +18,7 @@ from xref_app.core.model.shelf import Part
 from xref_app.core.plan.face_plan import FacePlan, face_plan
 from xref_app.core.plan.runner_up import with_runner_up
 
-__all__ = ["CHECKS", "judge", "judge_each"]
+__all__ = ["CHECKS", "judge", "judge_each", "summed_up"]
 
 _ORDER = {check.question.check: place for place, check in enumerate(CHECKS)}
 
@@ -26,7 +26,7 @@ _ORDER = {check.question.check: place for place, check in enumerate(CHECKS)}
 def judge(case: Case, checks: Iterable[Check] = CHECKS) -> Judgement:
     """Return every finding about ``case`` and the verdict. The order in which ``checks`` come does not matter."""
     plan = face_plan(without_hints(case))
-    return _summed_up([plan], with_runner_up([check.run(plan.case, plan.parts) for check in checks], plan))
+    return summed_up([plan], with_runner_up([check.run(plan.case, plan.parts) for check in checks], plan))
 
 
 def judge_each(cases: Sequence[Case], contradicted: Sequence[str] = ()) -> Judgement:
@@ -42,7 +42,7 @@ def judge_each(cases: Sequence[Case], contradicted: Sequence[str] = ()) -> Judge
         return judge(cases[0])
     plans = [face_plan(without_hints(case)) for case in cases]
     runs = [[check.run(plan.case, plan.parts) for plan in plans] for check in CHECKS]
-    return _summed_up(plans, [agreed(findings, contradicted) for findings in runs])
+    return summed_up(plans, [agreed(findings, contradicted) for findings in runs])
 
 
 def verdict_of(findings: Iterable[Finding]) -> Verdict:
@@ -60,7 +60,13 @@ def _is_open_on_arrival(finding: Finding) -> bool:
     return finding.on_arrival and finding.outcome is Outcome.UNKNOWN
 
 
-def _summed_up(plans: Sequence[FacePlan], findings: Iterable[Finding]) -> Judgement:
+def summed_up(plans: Sequence[FacePlan], findings: Iterable[Finding]) -> Judgement:
+    """Return the judgement that findings add up to, once it is seen that the shelf holds enough for all of them.
+
+    Args:
+        plans: n ≥ 1, one per combination of versions.
+        findings: One per check, in any order.
+    """
     found = with_shelf_counted(tuple(sorted(findings, key=lambda one: _ORDER[one.check])))
     return Judgement(
         verdict=verdict_of(found),
