@@ -13,6 +13,7 @@ from xref_app.core.model.assemble import MOST_COMBINATIONS, Versions, cases
 from xref_app.core.model.case import Case
 from xref_app.core.model.known import Known
 from xref_app.core.plan.judge import judge_each
+from xref_app.core.plan.judge_many import JudgeOfMany
 from xref_app.core.progress import Progress
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.answers import Candidate, Candidates
@@ -49,22 +50,25 @@ def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progres
     """
     pumps = catalog.pumps()
     judged: list[Candidate] = []
+    judge_cases = JudgeOfMany().judge_each
     for done, entry in enumerate(pumps):
         progress.step(done, len(pumps))
-        judged.append(judge_one(catalog, job, entry.entry_id, guessed_number=guessed_number))
+        asked = question(catalog, job, entry.entry_id, guessed_number=guessed_number)
+        judged.append(_candidate(catalog, job, entry.entry_id, judge_cases(asked.cases, asked.contradicted)))
     ranked = sorted(judged, key=_rank)
     return Candidates(tuple(ranked), best_measurement(ranked))
 
 
 def judge_one(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: bool = False) -> Candidate:
     """Return one pump of the catalog judged against the job; its headline says so where it is the pump coming off."""
-    entry = catalog.entries[pump_id]
-    judgement = judgement_of(catalog, job, pump_id, guessed_number=guessed_number)
-    number = catalog.number_of(pump_id)
-    told = headline(judgement)
+    return _candidate(catalog, job, pump_id, judgement_of(catalog, job, pump_id, guessed_number=guessed_number))
+
+
+def _candidate(catalog: Catalog, job: JobValues, pump_id: str, judgement: Judgement) -> Candidate:
+    entry, told = catalog.entries[pump_id], headline(judgement)
     if pump_id in job.sources:
         told = Sentence(SAME_PUMP, {"rest": told})
-    return Candidate(pump_id, number, entry.maker, entry.name, told, judgement)
+    return Candidate(pump_id, catalog.number_of(pump_id), entry.maker, entry.name, told, judgement)
 
 
 def judgement_of(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: bool = False) -> Judgement:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from xref_app.core.fit.house_rules import PICKED_DOUBT_MM, SPACER_DOUBT_MM
 from xref_app.core.model.shelf import Part
@@ -23,11 +22,11 @@ class Stack:
     """The pieces under one bolt, none up to two."""
 
     pieces: tuple[Piece, ...] = ()
+    nominal_mm: float = field(init=False, compare=False, repr=False)
+    """How thick the stack is as listed, mm."""
 
-    @property
-    def nominal_mm(self) -> float:
-        """Return how thick the stack is as listed, mm."""
-        return sum(piece.thickness_mm for piece in self.pieces)
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "nominal_mm", sum(piece.thickness_mm for piece in self.pieces))
 
     @property
     def thickness_mm(self) -> Range:
@@ -40,8 +39,12 @@ class Stack:
         A piece that lies in both is picked alike, so only what they do not share carries doubt: that of the micrometer
         it is picked with.
         """
-        ours, theirs = Counter(self.pieces), Counter(other.pieces)
-        unshared = (ours - theirs).total() + (theirs - ours).total()
+        left = list(other.pieces)
+        for piece in self.pieces:
+            if piece in left:
+                left.remove(piece)
+        shared = len(other.pieces) - len(left)
+        unshared = len(self.pieces) - shared + len(left)
         return Range.around(self.nominal_mm - other.nominal_mm, PICKED_DOUBT_MM * unshared)
 
 

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import product
+from dataclasses import dataclass, field
+from itertools import permutations
 
-from xref_app.core.fit.apart import gaps_left_mm
 from xref_app.core.fit.geometry import Turn
 from xref_app.core.fit.house_rules import SEAT_GAP_MM
 from xref_app.core.fit.seats import SeatHeights, seat_sums_mm
 from xref_app.core.fit.stack import NO_STACK, Stack
 from xref_app.core.plan.stacks import made_near, made_stack_or_none
-from xref_app.core.quantity.range import Range
+from xref_app.core.quantity.range import SAME_MM, Range
+
+# Places of a turn's pairs.
+Places = tuple[int, ...]
 
 SAME_LEG_MM = 0.05
 """Legs whose heights differ by no more get the same stack. House rule."""
@@ -27,7 +29,14 @@ class Legs:
     """
 
     sums: tuple[Range, ...]
-    groups: tuple[tuple[int, ...], ...]
+    groups: tuple[Places, ...]
+    reach: tuple[Range, ...] = field(init=False, compare=False)
+    """From the least to the most that a seat of each group may reach, mm."""
+
+    def __post_init__(self) -> None:
+        sums = [[self.sums[place] for place in group] for group in self.groups]
+        reach = tuple(Range(min(one.low for one in group), max(one.high for one in group)) for group in sums)
+        object.__setattr__(self, "reach", reach)
 
 
 def legs_at(turn: Turn | None, heights: SeatHeights | None, bolts: int) -> Legs:
@@ -57,12 +66,12 @@ def stack_sets(
             furthest.
         is_surely_needed: Whether the faces surely cannot stay together: only then is a piece made to part them.
     """
+    if len(legs.groups) > 1 and not all(_sit_alike(legs, group) for group in legs.groups):
+        return
     for stack in _under_first(legs, offered, window, is_surely_needed=is_surely_needed):
-        others = [list(_levelling(legs, stack, group, offered)) for group in legs.groups[1:]]
-        for rest in product(*others):
-            chosen = (stack, *rest)
-            if len(legs.groups) == 1 or _all_sit(legs, chosen):
-                yield chosen
+        others = [tuple(_levelling(legs, stack, group, offered)) for group in legs.groups[1:]]
+        if all(others):
+            yield from _sitting(legs, (stack,), others)
 
 
 def _under_first(
@@ -84,7 +93,7 @@ def _under_first(
             yield made
 
 
-def _levelling(legs: Legs, reference: Stack, group: tuple[int, ...], offered: Sequence[Stack]) -> Iterator[Stack]:
+def _levelling(legs: Legs, reference: Stack, group: Places, offered: Sequence[Stack]) -> Iterator[Stack]:
     """Yield the stacks that bring a lower group level with the first one on its stack."""
     apart = legs.sums[legs.groups[0][0]] - legs.sums[group[0]]
     wanted, spare = apart.middle + reference.nominal_mm, SEAT_GAP_MM - apart.doubt
@@ -97,8 +106,33 @@ def _levelling(legs: Legs, reference: Stack, group: tuple[int, ...], offered: Se
         yield from made_near(wanted)
 
 
-def _all_sit(legs: Legs, chosen: Sequence[Stack]) -> bool:
-    return all(gap.surely_at_most(SEAT_GAP_MM) for gap in gaps_left_mm(legs.sums, per_place(legs, chosen)))
+def _sitting(legs: Legs, chosen: tuple[Stack, ...], left: Sequence[Sequence[Stack]]) -> Iterator[tuple[Stack, ...]]:
+    """Yield ``chosen`` with one of each of ``left`` after it, where each sits with every one before it."""
+    if not left:
+        yield chosen
+        return
+    before = list(zip(legs.reach, chosen, strict=False))
+    reach = legs.reach[len(chosen)]
+    for stack in left[0]:
+        if all(_sit(one, (reach, stack)) for one in before):
+            yield from _sitting(legs, (*chosen, stack), left[1:])
+
+
+def _sit_alike(legs: Legs, places: Places) -> bool:
+    """Say whether the legs of one group all sit on the same stack."""
+    sums = [legs.sums[place] for place in places]
+    return all(one.high - other.low <= SEAT_GAP_MM + SAME_MM for one, other in permutations(sums, 2))
+
+
+def _sit(one: tuple[Range, Stack], other: tuple[Range, Stack]) -> bool:
+    """Say whether no seat of two groups surely stays too far below one of the other, each on its stack.
+
+    The gap under a seat is what the highest of all others reaches above it, so legs that sit in pairs all sit.
+    """
+    (ours, stack), (theirs, other_stack) = one, other
+    over = stack.over_mm(other_stack)
+    above, below = ours.high - theirs.low + over.high, theirs.high - ours.low - over.low
+    return max(above, below) <= SEAT_GAP_MM + SAME_MM
 
 
 def per_place(legs: Legs, chosen: Sequence[Stack]) -> tuple[Stack, ...]:
