@@ -67,6 +67,51 @@ def test_a_coupler_of_unknown_profile_never_fits_but_asks_for_it(
     assert "comes in several profiles" in str(finding.reason)
 
 
+def test_a_chain_in_which_nothing_turns_says_how_to_put_it_together() -> None:
+    ends = outlet("3/8-18 NPT", "female") | hose("3/8-18 NPT", "female")
+    for swivel, told in ((True, False), (False, True)):
+        nipple = part("T-1", {**NPT, "swivel": swivel}, NPT)
+        finding = found("outlet", ends | {"shelf": [nipple]})
+        assert finding.outcome is Outcome.BY_PARTS
+        assert any("needs a swivel" in str(note) for note in finding.notes) is told
+    half = part("T-2", {"thread": f"{QUICK} profile A", "gender": "male"}, NPT)
+    coupled = found("outlet", outlet("3/8-18 NPT", "female", half) | hose(f"{QUICK} profile A", "female"))
+    assert coupled.outcome is Outcome.BY_PARTS
+    assert not any("needs a swivel" in str(note) for note in coupled.notes)
+
+
+UNF = "7/8-14 UNF"
+
+
+@pytest.mark.parametrize(
+    ("ours", "theirs", "outcome", "measure"),
+    [
+        (f"{UNF} cone", f"{UNF} cone", Outcome.PASS, ()),
+        (f"{UNF} O-ring", f"{UNF} O-ring", Outcome.PASS, ()),
+        (UNF, UNF, Outcome.UNKNOWN, ("discharge_thread", "outlet_thread")),
+        (f"{UNF} cone", UNF, Outcome.UNKNOWN, ("outlet_thread",)),
+        (UNF, f"{UNF} O-ring", Outcome.UNKNOWN, ("discharge_thread",)),
+        (f"{UNF} cone", f"{UNF} O-ring", Outcome.FAIL, ()),
+    ],
+)
+def test_one_inch_thread_fits_only_where_both_ends_seal_in_one_way(
+    ours: str, theirs: str, outcome: Outcome, measure: tuple[str, ...]
+) -> None:
+    finding = found("outlet", outlet(theirs, "male") | hose(ours, "female"))
+    assert (finding.outcome, finding.measure) == (outcome, measure)
+    if outcome is Outcome.UNKNOWN:
+        assert "7/8-14 UNF O-ring or 7/8-14 UNF cone" in str(finding.reason)
+
+
+def test_a_listed_fitting_whose_end_nobody_looked_at_bridges_nothing() -> None:
+    ends = outlet(f"{UNF} cone", "male") | hose("3/8-18 NPT", "male")
+    for form, outcome in ((" cone", Outcome.BY_PARTS), (" O-ring", Outcome.FAIL), ("", Outcome.FAIL)):
+        between = part(
+            "T-1", {"thread": f"{UNF}{form}", "gender": "female"}, {"thread": "3/8-18 NPT", "gender": "female"}
+        )
+        assert found("outlet", ends | {"shelf": [between]}).outcome is outcome
+
+
 def test_two_profiles_of_one_size_do_not_fit() -> None:
     finding = found("outlet", outlet(f"{QUICK} profile B", "male") | hose(f"{QUICK} profile A", "female"))
     assert finding.outcome is Outcome.FAIL

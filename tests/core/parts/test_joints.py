@@ -33,7 +33,8 @@ PUBLISHED = [
     ("G3/8", "G3/8", "washer"),  # ISO 228-1: pressure-tight joints are not made on the thread
     ("3/4-11.5 NH", "3/4-11.5 NH", "flat washer"),  # ASME B1.20.7: hose couplings seal on a washer
     ("3/4-11.5 NHR", "3/4-11.5 NH", "flat washer"),
-    ("7/8-14 UNF", "7/8-14 UNF", "O-ring"),  # SAE J1926-1: straight thread port with O-ring
+    ("7/8-14 UNF O-ring", "7/8-14 UNF O-ring", "O-ring"),  # SAE J1926-1: straight thread port with O-ring
+    ("7/8-14 UNF cone", "7/8-14 UNF cone", "cone"),  # SAE J514: 37° flared ends seal cone on cone
 ]
 
 
@@ -95,7 +96,46 @@ def test_the_table_joins_what_was_joined_before_and_nothing_else() -> None:
         if now is not joined_before_there_was_a_table(male, female, family, nominal):
             changed.add((family[male], family[female], now))
     # Rp and Rc are inside threads by ISO 7-1: a male end called so is wrongly named, as a female one called R is.
-    assert changed == {("Rp", "Rp", False), ("Rc", "Rc", False)}
+    # Straight inch ends come as a cone and as an O-ring port: until somebody looked it is not known.
+    assert changed == {("Rp", "Rp", False), ("Rc", "Rc", False), ("UNF", "UNF", None), ("UN", "UN", None)}
+
+
+# --- straight inch ends: cone or O-ring port (SAE J514 against SAE J1926-1 and ISO 11926-1)
+
+
+@pytest.mark.parametrize("thread", ["7/8-14 UNF", "1 1/16-12 UN"])
+def test_a_cone_and_an_o_ring_port_of_one_thread_never_join(thread: str) -> None:
+    cone, ring, unknown = (end(f"{thread}{form}", MALE) for form in (" cone", " O-ring", ""))
+    other_cone, other_ring, other_unknown = (end(f"{thread}{form}", FEMALE) for form in (" cone", " O-ring", ""))
+    assert mates(cone, other_cone) is True
+    assert mates(ring, other_ring) is True
+    assert mates(cone, other_ring) is False
+    assert mates(ring, other_cone) is False
+    for one, other in product((cone, ring, unknown), (other_cone, other_ring, other_unknown)):
+        if unknown in (one, other) or other_unknown in (one, other):
+            assert mates(one, other) is None
+    assert "an O-ring port" in str(why_not(cone, other_ring))
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [
+        ("9/16-18 unf o-ring", "9/16-18 UNF O-ring"),
+        ("9/16-18 UNF, 37° flare", "9/16-18 UNF cone"),
+        ("7/8-14 UNF JIC", "7/8-14 UNF cone"),
+        ("7/8-14 UNF with O ring port", "7/8-14 UNF O-ring"),
+        ("7/8-14 UNF", "7/8-14 UNF"),
+    ],
+)
+def test_the_form_of_an_end_is_written_behind_its_thread(typed: str, kept: str) -> None:
+    form = FieldForm(FieldKind.THREAD, is_water_end=True)
+    assert read_field(form, typed).text == kept
+    assert read_field(form, kept).text == kept
+
+
+def test_a_form_that_the_thread_does_not_come_in_is_refused() -> None:
+    with pytest.raises(MeasureError, match="names a form that only UN and UNF ends come in"):
+        read_field(FieldForm(FieldKind.THREAD, is_water_end=True), "G3/8 cone")
 
 
 def test_every_rule_that_joins_says_how_it_is_made_tight_and_every_refusal_what_differs() -> None:

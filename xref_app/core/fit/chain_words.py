@@ -12,6 +12,7 @@ from xref_app.core.parts.fitting_index import Step
 from xref_app.core.parts.joints import ReadEnd, sealed_by
 from xref_app.core.parts.nearest import Gap
 from xref_app.core.parts.water import Bridged
+from xref_app.core.quantity.couplers import names_coupler
 from xref_app.core.sentence import Sentence, marked
 
 NEED_AT_PORT = marked("findings", "{what}, at the {port}")
@@ -21,6 +22,11 @@ TEE_NEED = marked("findings", "Fitting with three ends: {ends}")
 SEALS = marked("findings", "Made tight, from the hose on: {seals}.")
 OTHERWISE = marked("findings", "Otherwise: {fitting}.")
 CLOSED_WITH = marked("findings", "{fitting} closed with {plug}")
+NO_SWIVEL = marked(
+    "findings",
+    "No end of these turns by itself: put them on the pump first, then turn the hose on, its other end free. A pipe "
+    "that cannot be turned needs a swivel.",
+)
 NEAREST = marked(
     "findings", "The nearest that is listed: {fitting}; what is missing is a fitting between {ours} and {theirs}."
 )
@@ -70,9 +76,16 @@ def chain_notes(ours: ReadEnd, theirs: ReadEnd, bridged: Bridged) -> tuple[Sente
         here = step.out_end
     seals.append(sealed_by(here, theirs))
     notes = [Sentence(SEALS, {"seals": "; ".join(seals)})]
+    if bridged.chain is not None and not _turns(bridged.chain):
+        notes.append(Sentence(NO_SWIVEL))
     if bridged.runner_up is not None:
         notes.append(Sentence(OTHERWISE, {"fitting": steps_named(bridged.runner_up.steps)}))
     return tuple(notes)
+
+
+def _turns(chain: Chain) -> bool:
+    """Say whether an end of a piece turns by itself: a swivel, or a plug-in coupler."""
+    return any(end.swivel or names_coupler(end.thread) for step in chain.steps for end in step.part.ends)
 
 
 def gap_notes(gap: Gap) -> tuple[Sentence, ...]:

@@ -52,7 +52,11 @@ def worded_end(end: ReadEnd) -> str:
 
 
 def _seal_worded(end: ReadEnd) -> str:
-    """Return the seal in brackets where the thread comes with two; both sizes while nobody knows which."""
+    """Return the seal, or the form, in brackets where the thread comes with two; both while nobody knows which."""
+    if end.form is not None:
+        return f" ({end.form})"
+    if end.is_form_open:
+        return " (O-ring or cone)"
     if end.seals_mm:
         return f" ({' or '.join(f'{size:.0f}' for size in end.seals_mm)} mm seal)"
     return " (seal read as neither 14 nor 15 mm)" if end.is_seal_open else ""

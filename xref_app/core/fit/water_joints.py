@@ -68,8 +68,13 @@ CHANGE_STRONGER = marked("findings", "The same fitting rated at least {highest} 
 CHANGE_FITTING = marked("findings", "A fitting between {ours} and {theirs}, or a pump whose port takes the hose.")
 PROFILE_UNKNOWN = marked(
     "findings",
-    "{coupler} comes in several profiles, and a plug locks only in a socket of its own; find out the profile and "
-    "write it like {coupler} profile A.",
+    "{end} comes in several profiles, and a plug locks only in a socket of its own; find out the profile and "
+    "write it like {end} profile A.",
+)
+FORM_UNKNOWN = marked(
+    "findings",
+    "{end} comes as a cone and as an O-ring port: they screw together, and only like ones seal. Look at the end and "
+    "write it like {end} O-ring or {end} cone.",
 )
 SEAL_UNKNOWN = marked("findings", "{thread} comes with a 14 mm and a 15 mm seal; measure which one each end has.")
 
@@ -173,20 +178,27 @@ def _judge(joint: _Joint, shelf: Shelf) -> Finding:
             "their_gender": theirs.gender.value,
         }
         return joint.question.passes(Sentence(GOES_ON, values), readings, shown)
-    if ours.is_profile_open or theirs.is_profile_open:
-        return _profile_open(joint, (ours, theirs), shown)
+    open_end = _to_look_at_or_none(joint, (ours, theirs), shown)
+    if open_end is not None:
+        return open_end
     if fit is None or ours.is_seal_open or theirs.is_seal_open:
         fields = tuple(field for field, _ in readings if field.endswith("_seal_mm"))
         return joint.question.unsure(Sentence(SEAL_UNKNOWN, {"thread": TWO_SEALS_THREAD}), readings, fields, shown)
     return _through_fitting(joint, ours, theirs, shelf)
 
 
-def _profile_open(joint: _Joint, ends: tuple[ReadEnd, ReadEnd], shown: Answer) -> Finding:
-    """Return that the profile of a coupler has to be found out first; it stands in the field of the thread."""
+def _to_look_at_or_none(joint: _Joint, ends: tuple[ReadEnd, ReadEnd], shown: Answer) -> Finding | None:
+    """Return that profile or form of an end has to be found out first; both stand in the field of its thread."""
+    if not any(end.is_profile_open or end.is_form_open for end in ends):
+        return None
     fields = (joint.our_fields[0], joint.their_fields[0])
-    unknown = [(end.thread.designation, field) for end, field in zip(ends, fields, strict=True) if end.is_profile_open]
-    reason = Sentence(PROFILE_UNKNOWN, {"coupler": unknown[0][0]})
-    return joint.question.unsure(reason, joint.readings(), tuple(field for _, field in unknown), shown)
+    if any(end.is_profile_open for end in ends):
+        template, open_ones = PROFILE_UNKNOWN, [end.is_profile_open for end in ends]
+    else:
+        template, open_ones = FORM_UNKNOWN, [end.is_form_open for end in ends]
+    named = next(end.thread.designation for end, is_open in zip(ends, open_ones, strict=True) if is_open)
+    measure = tuple(field for field, is_open in zip(fields, open_ones, strict=True) if is_open)
+    return joint.question.unsure(Sentence(template, {"end": named}), joint.readings(), measure, shown)
 
 
 def _unreadable(joint: _Joint, readings: tuple[Reading, ...]) -> Finding:

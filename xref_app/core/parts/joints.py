@@ -13,7 +13,8 @@ from xref_app.core.parts.house_rules import LOOK_ALIKE_MM, SAME_CREST_MM
 from xref_app.core.quantity.couplers import Coupler, names_coupler, parse_coupler
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.range import Range
-from xref_app.core.quantity.threads import Thread, parse_thread
+from xref_app.core.quantity.seal_forms import TWO_FORMS, SealForm, parse_end, split_form
+from xref_app.core.quantity.threads import Thread
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.joint_rules import JointRule, joint_rule_or_none
 
@@ -21,6 +22,7 @@ from xref_app.core.standards.joint_rules import JointRule, joint_rule_or_none
 TWO_SEALS_THREAD = "M22x1.5"
 SEALS_MM = (14.0, 15.0)
 M22_SEALED_BY = "O-ring on the plug"
+CONE_SEALED_BY = "cone on cone, dry"
 
 SEAL_DIFFERS = marked(
     "findings",
@@ -33,6 +35,15 @@ PITCH_DIFFERS = marked(
 )
 ANGLE_DIFFERS = marked("findings", "{ours} and {theirs} look alike but are cut to different forms: they never seal.")
 OTHER_THREAD = marked("findings", "{ours} and {theirs} are different threads{sizes}.")
+
+FORM_DIFFERS = marked(
+    "findings",
+    "{ours} ends in {our_form} on the machine and in {their_form} on the pump: same thread, but it will not seal.",
+)
+FORMS: Mapping[SealForm, str] = {
+    SealForm.O_RING: marked("findings", "an O-ring port"),
+    SealForm.CONE: marked("findings", "a cone"),
+}
 
 COUPLER_SIZE_DIFFERS = marked(
     "findings", "{ours} and {theirs} are different sizes: the plug does not lock in the socket."
@@ -50,12 +61,14 @@ class ReadEnd:
     """One end with its thread, or the plug-in coupler it has instead, understood.
 
     ``seals_mm`` are the seals that lie inside its reading, where the thread comes with two; empty where the thread has
-    one seal only, or where the reading holds neither.
+    one seal only, or where the reading holds neither. ``form`` says whether a thread that comes as both ends in a cone
+    or in an O-ring port.
     """
 
     thread: Thread | Coupler
     gender: Gender
     seals_mm: tuple[float, ...] = ()
+    form: SealForm | None = None
 
     @property
     def is_seal_open(self) -> bool:
@@ -68,9 +81,14 @@ class ReadEnd:
         return isinstance(self.thread, Coupler) and not self.thread.profile
 
     @property
+    def is_form_open(self) -> bool:
+        """Say whether the thread comes with a cone and as an O-ring port and nobody knows which this is."""
+        return self.thread.family in TWO_FORMS and self.form is None
+
+    @property
     def is_open(self) -> bool:
-        """Say whether seal or profile must be known before anything may go on this end."""
-        return self.is_seal_open or self.is_profile_open
+        """Say whether seal, profile or form must be known before anything may go on this end."""
+        return self.is_seal_open or self.is_profile_open or self.is_form_open
 
 
 def read_end_or_none(end: End) -> ReadEnd | None:
@@ -81,7 +99,7 @@ def read_end_or_none(end: End) -> ReadEnd | None:
     if thread is None:
         return None
     seal = end.seal_mm.range if end.seal_mm else None
-    return ReadEnd(thread, end.gender.value, _seals(thread, seal))
+    return ReadEnd(thread, end.gender.value, _seals(thread, seal), split_form(end.thread.value)[1])
 
 
 @lru_cache(maxsize=4096)
@@ -91,13 +109,13 @@ def read_part_end_or_none(end: PartEnd) -> ReadEnd | None:
     if thread is None:
         return None
     seal = None if end.seal_mm is None else Range.exactly(end.seal_mm)
-    return ReadEnd(thread, end.gender, _seals(thread, seal))
+    return ReadEnd(thread, end.gender, _seals(thread, seal), split_form(end.thread)[1])
 
 
 def thread_or_none(text: str) -> Thread | Coupler | None:
     """Return the thread or plug-in coupler that ``text`` names, or None where it names none."""
     try:
-        return parse_coupler(text) if names_coupler(text) else parse_thread(text)
+        return parse_coupler(text) if names_coupler(text) else parse_end(text)[0]
     except MeasureError:
         return None
 
@@ -111,7 +129,7 @@ def _seals(thread: Thread | Coupler, seal: Range | None) -> tuple[float, ...]:
 
 
 def mates(one: ReadEnd, other: ReadEnd) -> bool | None:
-    """Say whether two ends make a joint; None while it hangs on a seal or a coupler's profile that nobody knows."""
+    """Say whether two ends make a joint; None while it hangs on a seal, a form or a profile that nobody knows."""
     if one.gender is other.gender:
         return False
     if isinstance(one.thread, Coupler) and isinstance(other.thread, Coupler):
@@ -123,7 +141,9 @@ def mates(one: ReadEnd, other: ReadEnd) -> bool | None:
         # A reading between the two sizes is neither: never rounded to the nearer one, but measured again.
         both_known = one.seals_mm and other.seals_mm
         return False if both_known and not set(one.seals_mm) & set(other.seals_mm) else None
-    return one.seals_mm == other.seals_mm
+    if one.is_form_open or other.is_form_open:
+        return None
+    return one.seals_mm == other.seals_mm and one.form is other.form
 
 
 def _same_thread(one: ReadEnd, other: ReadEnd) -> bool:
@@ -154,6 +174,8 @@ def sealed_by(one: ReadEnd, other: ReadEnd) -> str:
     rule = rule_or_none(one, other)
     if rule is None:
         return ""
+    if one.form is SealForm.CONE:
+        return CONE_SEALED_BY
     return M22_SEALED_BY if one.thread.designation == TWO_SEALS_THREAD else rule.sealed_by
 
 
@@ -165,6 +187,9 @@ def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
     if _same_thread(ours, theirs):
         if ours.gender is theirs.gender:
             return Sentence(GENDER_SAME, {"gender": ours.gender.value})
+        if ours.form is not None and theirs.form is not None and ours.form is not theirs.form:
+            forms = {"our_form": FORMS[ours.form], "their_form": FORMS[theirs.form]}
+            return Sentence(FORM_DIFFERS, {"ours": names["ours"], **forms})
         return Sentence(SEAL_DIFFERS, {"ours": ours.seals_mm[0], "theirs": theirs.seals_mm[0]})
     return _why_not_threads(ours.thread, theirs.thread, names)
 

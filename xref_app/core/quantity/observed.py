@@ -12,6 +12,7 @@ from xref_app.core.quantity.couplers import names_coupler, parse_coupler
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.positions import read_heights, read_holes, read_sectors, rows_text
 from xref_app.core.quantity.quantities import FIELD_UNITS, parse_quantity
+from xref_app.core.quantity.seal_forms import end_designation
 from xref_app.core.quantity.threads import parse_thread
 from xref_app.core.quantity.units import MM, Kind, Unit
 
@@ -86,9 +87,9 @@ def read_field(form: FieldForm, text: str) -> Observed:
 
 
 def _end_or_thread(form: FieldForm, text: str) -> str:
-    if form.is_water_end and names_coupler(text):
-        return parse_coupler(text).designation
-    return parse_thread(text).designation
+    if not form.is_water_end:
+        return parse_thread(text).designation
+    return parse_coupler(text).designation if names_coupler(text) else end_designation(text)
 
 
 def _lengths(form: FieldForm, text: str) -> Observed:

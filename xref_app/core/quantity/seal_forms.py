@@ -1,0 +1,65 @@
+"""How the end of a straight inch thread seals, written behind it: 9/16-18 UNF O-ring, 9/16-18 UNF cone.
+
+One thread comes with both: a 37° flared end and an O-ring port screw together and do not seal (SAE J514 against
+SAE J1926-1 and ISO 11926-1; that they screw together: common practice, no published source).
+"""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum
+from typing import Final
+
+from xref_app.core.quantity.errors import MeasureError
+from xref_app.core.quantity.thread_table import Family
+from xref_app.core.quantity.threads import Thread, parse_thread
+
+TWO_FORMS: Final = frozenset({Family.UN, Family.UNF})
+"""The families whose water ends come in both forms."""
+
+FORM_ADVICE: Final = "9/16-18 UNF O-ring"
+
+
+class SealForm(StrEnum):
+    """What makes the joint tight."""
+
+    O_RING = "O-ring"
+    CONE = "cone"
+
+
+_WRITTEN = re.compile(
+    r"(?P<thread>.*?)[ ,]+(?:with |for )?(?:(?P<ring>o[- ]?ring(?: (?:port|boss))?|orb)"
+    r"|(?P<cone>(?:37 ?°? ?)?(?:cone|flare|flared)|jic))",
+    re.IGNORECASE,
+)
+
+
+def split_form(text: str) -> tuple[str, SealForm | None]:
+    """Return the thread's own words and the form named behind them; None where none is."""
+    match = _WRITTEN.fullmatch(text.strip())
+    if match is None:
+        return text, None
+    return match["thread"], SealForm.O_RING if match["ring"] else SealForm.CONE
+
+
+def parse_end(text: str) -> tuple[Thread, SealForm | None]:
+    """Return the thread of a water end and how it seals; None while nobody said, or where its thread has one way only.
+
+    Raises:
+        MeasureError: the text is no thread, or names a form that its thread does not come in.
+    """
+    words, form = split_form(text)
+    thread = parse_thread(words)
+    if form is not None and thread.family not in TWO_FORMS:
+        raise MeasureError(text, f"names a form that only {' and '.join(sorted(TWO_FORMS))} ends come in", FORM_ADVICE)
+    return thread, form
+
+
+def end_designation(text: str) -> str:
+    """Return the one canonical way to write a water end.
+
+    Raises:
+        MeasureError: as ``parse_end``.
+    """
+    thread, form = parse_end(text)
+    return thread.designation if form is None else f"{thread.designation} {form}"
