@@ -27,7 +27,7 @@ from xref_app.services.judge_candidates import Question
 from xref_app.services.judge_named import NotNamedError, question_named
 from xref_app.services.open_catalog import import_folder, open_own, open_sample
 from xref_app.services.shelf_lines import ShelfLine, filtered, shelf_lines
-from xref_app.services.side_view import face_of, plate_of, side_of
+from xref_app.services.side_view import face_of, plate_of, side_of, spacer_of
 from xref_app.sheets.shapes import Drawing
 
 FAULT = 2
@@ -76,8 +76,8 @@ def _parser() -> argparse.ArgumentParser:
     judge.set_defaults(command=_judge)
     draw = commands.add_parser("draw", help="draw a pump on a machine at true size into an SVG or DXF file")
     _add_pair(draw)
-    views = "their faces, cut along the shaft, or the adapter plate to make"
-    draw.add_argument("--view", choices=["face", "side", "plate"], default="face", help=views)
+    views = "their faces, cut along the shaft, or the adapter plate or the spacers to make"
+    draw.add_argument("--view", choices=["face", "side", "plate", "spacer"], default="face", help=views)
     draw.add_argument("--out", type=Path, required=True, metavar="FILE", help="a name that ends in .svg or .dxf")
     draw.set_defaults(command=_draw)
     identify = commands.add_parser(
@@ -159,10 +159,19 @@ def _drawn(view: str, asked: Question) -> Drawing:
         return face_of(asked.cases, asked.contradicted)
     if view == "side":
         return side_of(asked.cases, asked.contradicted)
+    if view == "spacer":
+        return _spacer(asked)
     plate = plate_of(asked.cases)
     if plate is None:
         raise UsageError("No adapter plate is planned for this pump on this machine – judge it to see what is.")
     return plate
+
+
+def _spacer(asked: Question) -> Drawing:
+    spacer = spacer_of(asked.cases)
+    if spacer is None:
+        raise UsageError("No spacer has to be made for this pump on this machine – judge it to see what is planned.")
+    return spacer
 
 
 def _asked(options: argparse.Namespace, command: str) -> Question:

@@ -154,6 +154,24 @@ def test_a_case_is_drawn_into_a_file(tmp_path: Path, view: str, ending: str) -> 
     assert ("bottom clearance 2.8 to 3.3 mm" in out.read_text(encoding="utf-8")) == (view == "side")
 
 
+def test_spacers_to_make_are_drawn_and_where_none_are_one_sentence_says_so(tmp_path: Path) -> None:
+    out = tmp_path / "spacers.svg"
+    arguments = ("--view", "spacer", "--out", str(out))
+    done = run("draw", str(EXAMPLE), *arguments, home=tmp_path)
+    assert (done.returncode, done.stderr) == (
+        2,
+        "No spacer has to be made for this pump on this machine – judge it to see what is planned.\n",
+    )
+    case = json.loads(EXAMPLE.read_text(encoding="utf-8"))
+    case["machine"]["face"].update(seat_heights_mm=None, seat_kind="flat face")
+    case["pump"]["flange"]["seat_heights_mm"] = [0, 0, -1, -2]
+    case["shelf"] = []
+    uneven = tmp_path / "uneven.json"
+    uneven.write_text(json.dumps(case), encoding="utf-8")
+    answer("draw", str(uneven), *arguments, home=tmp_path)
+    assert "2.00 ± 0.02" in out.read_text(encoding="utf-8")
+
+
 def test_a_pump_of_the_catalog_is_drawn_on_a_machine_of_it(tmp_path: Path) -> None:
     with (folder("sample_catalog") / "machines.csv").open(encoding="utf-8") as file:
         first = next(csv.DictReader(file))

@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QApplication
 from tests.gui.desk_for_tests import NOTHING_FITS, DeskForTests
 from tests.services.bench_store import sample_desk
 from xref_app.gui.colours import ThemeName
-from xref_app.gui.face_panel import View
+from xref_app.gui.drawings import View
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window

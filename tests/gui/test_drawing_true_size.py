@@ -18,6 +18,7 @@ from PySide6.QtSvg import QSvgRenderer
 
 from tests.sheets.test_plate_drawing import PLATE
 from tests.sheets.test_side_drawing import case
+from tests.sheets.test_spacer_drawing import OUTSIDE_MM, UNDER_ALL, drawn
 from xref_app.gui.drawing_pdf import DrawingTooLargeError, pdf_bytes
 from xref_app.sheets.face_drawing import face_drawing
 from xref_app.sheets.page import Paper
@@ -89,6 +90,12 @@ def widest_mm(dark: Dark) -> float:
     return max((sum(last) - sum(first)) / 2 for first, last in pairs) / _PX_PER_MM
 
 
+def outermost_mm(dark: Dark) -> float:
+    """Return the largest distance of two strokes that have two more between them in a row, middle to middle, mm."""
+    rings = [found for row in dark if len(found := runs(row)) == 4]
+    return max((sum(found[3]) - sum(found[0])) / 2 for found in rings) / _PX_PER_MM
+
+
 @RENDERERS
 def test_both_bars_are_as_long_as_they_say(rendered: Callable[[Drawing], Dark]) -> None:
     dark = rendered(ROUND)
@@ -111,6 +118,18 @@ def test_the_side_view_and_the_faces_keep_their_bars_on_letter_paper() -> None:
         dark = rendered_pdf(drawing, Paper.LETTER)
         assert dark.shape == (round(279.4 * _PX_PER_MM), round(215.9 * _PX_PER_MM))
         assert tick_to_tick_mm(dark, bar_rows(dark)[0]) == pytest.approx(100.0, rel=_SHARE)
+
+
+@RENDERERS
+def test_a_spacer_to_make_is_as_high_as_it_is_wide_and_keeps_its_bar(rendered: Callable[[Drawing], Dark]) -> None:
+    drawing = drawn(UNDER_ALL)
+    dark = rendered(drawing)
+    assert tick_to_tick_mm(dark, bar_rows(dark)[0]) == pytest.approx(100.0, rel=_SHARE)
+    # Without its words and its cut only the ring is left, and its outermost strokes are alone in a column.
+    ring = rendered(Drawing(drawing.circles))
+    top = ring[: bar_rows(ring)[0] - round(8 * _PX_PER_MM)]
+    assert outermost_mm(top.T) == pytest.approx(OUTSIDE_MM, rel=_SHARE)
+    assert outermost_mm(top) == pytest.approx(OUTSIDE_MM, rel=_SHARE)
 
 
 def test_every_font_of_the_pdf_lies_inside_it_and_its_words_can_be_read() -> None:

@@ -15,8 +15,9 @@ from pytestqt.qtbot import QtBot
 
 from tests.gui.conftest import Open, wait_until_idle
 from tests.gui.test_keys import CTRL, NONE, SHIFT, press
+from tests.sheets.test_spacer_drawing import UNDER_ALL, UNDER_TWO_LEGS, drawn
+from xref_app.gui.drawings import Drawings, View
 from xref_app.gui.face_painter import FacePainter
-from xref_app.gui.face_panel import View
 from xref_app.gui.face_view import FaceView, Zoom
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.scan_guard import SCAN_GAP_MS
@@ -56,6 +57,31 @@ def test_f9_shows_the_side_and_the_faces_again(open_window: Open) -> None:
     press(window, Qt.Key.Key_F9)
     assert panel.view.drawing == faces
     assert panel.view.accessibleName() == "Face drawing"
+
+
+def test_f9_goes_on_to_the_spacers_only_where_some_are_to_be_made(open_window: Open) -> None:
+    window = open_window(text="K4872-20")
+    panel = window.panes.fit.face
+    faces, side = panel.view.drawing, drawn(UNDER_TWO_LEGS)
+    spacers = drawn(UNDER_ALL)
+    panel.show_drawings(Drawings(faces, side, spacer=spacers), "K4872-20")
+    seen = []
+    for _ in range(3):
+        press(window, Qt.Key.Key_F9)
+        seen.append(panel.shown)
+    assert seen == [View.SIDE, View.SPACER, View.FACE]
+    panel.show_view(View.SPACER)
+    assert panel.view.drawing == spacers
+    assert panel.view.accessibleName() == "Drawing of the spacers to make"
+    dialog = save_dialog(window)
+    assert [Path(one).name for one in dialog.selectedFiles()] == ["K4872-20 spacers.pdf"]
+    dialog.reject()
+    panel.show_drawings(Drawings(faces, side, plate=spacers, spacer=spacers))
+    panel.switch_view()
+    assert panel.shown is View.FACE
+    panel.show_view(View.SPACER)
+    panel.show_drawings(Drawings(faces, side))
+    assert (panel.shown, panel.view.drawing) == (View.FACE, faces)
 
 
 def test_the_side_stays_shown_for_the_next_pump_and_at_every_size(open_window: Open, qtbot: QtBot) -> None:
@@ -237,7 +263,7 @@ def test_the_box_offers_a_name_that_says_which_pump_and_which_view(open_window: 
     press(window, Qt.Key.Key_F9)
     dialog = save_dialog(window)
     assert [Path(one).name for one in dialog.selectedFiles()] == ["K4872-20 side.pdf"]
-    window.panes.fit.face.show_drawings(None, None, "../a:b")
+    window.panes.fit.face.show_drawings(None, "../a:b")
     assert window.drawing_saver._file_name() == "___a_b side"
     dialog.reject()
 

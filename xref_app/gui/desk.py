@@ -49,6 +49,10 @@ class Desk(Protocol):
         """Return the adapter plate to make for a candidate; None where it needs none."""
         ...
 
+    def spacer(self, job: Job, candidate_id: str, progress: Progress) -> Drawing | None:
+        """Return the spacers to make for a candidate; None where it needs none made."""
+        ...
+
     def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return engine and candidate from the side, to scale, with the lengths that decide written on it."""
         ...

@@ -11,7 +11,8 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 
 from xref_app.core.progress import Progress
 from xref_app.gui.drawing_pdf import pdf_bytes
-from xref_app.gui.face_panel import FacePanel, View
+from xref_app.gui.drawings import View
+from xref_app.gui.face_panel import FacePanel
 from xref_app.gui.messages import say
 from xref_app.gui.rows import named
 from xref_app.gui.tasks import Tasks
@@ -63,7 +64,13 @@ class DrawingSaver(QObject):
 
     def _file_name(self) -> str:
         """Return a name that says which pump and which view, of characters every disk takes."""
-        view = self.tr("side") if self._panel.shown is View.SIDE else self.tr("faces")
+        words = {
+            View.FACE: self.tr("faces"),
+            View.SIDE: self.tr("side"),
+            View.PLATE: self.tr("plate"),
+            View.SPACER: self.tr("spacers"),
+        }
+        view = words[self._panel.shown]
         return f"{_ODD.sub('_', self._panel.number)} {view}".strip()
 
     def _save(self, drawing: Drawing, chosen: str) -> None:

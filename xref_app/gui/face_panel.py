@@ -1,25 +1,15 @@
-"""The drawing with its buttons: fit, 1:1, bigger, and which of the two views is shown."""
+"""The drawing with its buttons: fit, 1:1, bigger, and which of the views is shown."""
 
 from __future__ import annotations
-
-from enum import Enum
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from xref_app.gui.actions import Command, keys_text, spec_of
+from xref_app.gui.drawings import Drawings, View
 from xref_app.gui.face_view import FaceView, Zoom
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
-from xref_app.sheets.shapes import Drawing
-
-
-class View(Enum):
-    """What is looked at: both faces, engine and pump from the side, or the adapter plate to make."""
-
-    FACE = "face"
-    SIDE = "side"
-    PLATE = "plate"
 
 
 class FacePanel(QWidget):
@@ -30,12 +20,12 @@ class FacePanel(QWidget):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.view = FaceView(look, self)
-        self._drawings: dict[View, Drawing | None] = dict.fromkeys(View)
+        self._drawings = Drawings()
         self._shown = View.FACE
         self._number = ""
         self._group = QButtonGroup(self)
         self._side = named(QPushButton(self), "face_side_button", self.tr("Drawing: seen from the side"))
-        self._side.setToolTip(self.tr("Engine and pump cut along the shaft, their faces, or the plate to make"))
+        self._side.setToolTip(self.tr("Engine and pump cut along the shaft, their faces, or what is to be made"))
         self._side.setCheckable(True)
         self._side.setProperty("small", "true")
         self._side.clicked.connect(self.switch_view)
@@ -76,13 +66,11 @@ class FacePanel(QWidget):
         """Return the number of the pump that is drawn; empty where none is."""
         return self._number
 
-    def show_drawings(
-        self, face: Drawing | None, side: Drawing | None, number: str = "", *, plate: Drawing | None = None
-    ) -> None:
-        """Show one of these, of the pump of that number; None for all clears the panel."""
+    def show_drawings(self, drawings: Drawings | None, number: str = "") -> None:
+        """Show one of these, of the pump of that number; None clears the panel."""
         self._number = number
-        self._drawings = {View.FACE: face, View.SIDE: side, View.PLATE: plate}
-        if self._shown is View.PLATE and plate is None:
+        self._drawings = drawings or Drawings()
+        if self._shown not in self._drawings.views:
             self._shown = View.FACE
         self.show_view(self._shown)
 
@@ -94,29 +82,34 @@ class FacePanel(QWidget):
             View.FACE: self.tr("Face drawing"),
             View.SIDE: self.tr("Side drawing"),
             View.PLATE: self.tr("Drawing of the adapter plate"),
+            View.SPACER: self.tr("Drawing of the spacers to make"),
         }
         self.view.setAccessibleName(words[view])
         self.view.set_zoom(self.view.zoom)
-        self.view.show_drawing(self._drawings[view])
+        self.view.show_drawing(self._drawings.of(view))
 
     @Slot()
     def switch_view(self) -> None:
-        """Look at the next drawing: the faces, the side, the plate where one is to be made."""
+        """Look at the next drawing: the faces, the side, the plate and the spacers where they are to be made."""
         self.show_view(self._next)
 
     @property
     def _next(self) -> View:
-        has_plate = self._drawings[View.PLATE] is not None
-        after = {View.FACE: View.SIDE, View.SIDE: View.PLATE if has_plate else View.FACE, View.PLATE: View.FACE}
-        return after[self._shown]
+        views = self._drawings.views
+        return views[(views.index(self._shown) + 1) % len(views)]
 
     def _name_button(self) -> None:
-        """Say on the button what comes next where there are three drawings, else whether the side is shown."""
-        has_plate = self._drawings[View.PLATE] is not None
-        words = {View.FACE: self.tr("Faces"), View.SIDE: self.tr("Side view"), View.PLATE: self.tr("Plate")}
-        named_view = self._next if has_plate else View.SIDE
+        """Say on the button what comes next where there are more than two drawings, else whether the side is shown."""
+        has_more = len(self._drawings.views) > 2
+        words = {
+            View.FACE: self.tr("Faces"),
+            View.SIDE: self.tr("Side view"),
+            View.PLATE: self.tr("Plate"),
+            View.SPACER: self.tr("Spacers"),
+        }
+        named_view = self._next if has_more else View.SIDE
         self._side.setText(f"{words[named_view]}  {keys_text(spec_of(Command.SIDE_VIEW))}")
-        self._side.setChecked(self._shown is View.SIDE and not has_plate)
+        self._side.setChecked(self._shown is View.SIDE and not has_more)
 
     @Slot()
     def step_zoom(self) -> None:

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from xref_app.core.fit.finding import Finding, Judgement, Outcome, Verdict
 from xref_app.core.sentence import Sentence
+from xref_app.gui.drawings import Drawings
 from xref_app.gui.face_panel import FacePanel
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.findings_model import FindingDelegate, FindingsColumn, FindingsModel, is_told_in_words
@@ -32,7 +33,6 @@ from xref_app.gui.theme import Look
 from xref_app.gui.verdict_header import VerdictHeader
 from xref_app.gui.why_view import WhyView
 from xref_app.services.answers import Candidate
-from xref_app.sheets.shapes import Drawing
 
 _LEAST_WIDTH_PX, _SIDE_BY_SIDE_PX = 540, 620
 _ROW_PX, _LEAST_ROWS, _MOST_ROWS, _LEAST_WHY_PX = 30, 3, 6, 96
@@ -144,7 +144,7 @@ class FitPane(QFrame):
         self._nothing_needed.setVisible(judgement is not None and judgement.verdict is Verdict.FITS)
         self._scroll.setVisible(judgement is not None)
         self._meanings.setVisible(judgement is None)
-        self.face.show_drawings(None, None)
+        self.face.show_drawings(None)
         count = 0 if judgement is None else len(judgement.cautions)
         self._cautions.setText(self.tr("Before you start: {count} cautions").format(count=count))
         self._cautions.setVisible(count > 0)
@@ -198,11 +198,11 @@ class FitPane(QFrame):
             self._danger_box.addWidget(label)
             self._dangers.append(label)
 
-    @Slot(object, object)
-    def show_drawings(self, face: Drawing, side: Drawing, plate: Drawing | None) -> None:
+    @Slot(object)
+    def show_drawings(self, drawings: Drawings) -> None:
         """Show the drawings of the pump that is looked at."""
         number = "" if self._candidate is None else self._candidate.number
-        self.face.show_drawings(face, side, number, plate=plate)
+        self.face.show_drawings(drawings, number)
 
     def show_first(self, first: LengthFirst) -> None:
         """Show lengths in this unit."""

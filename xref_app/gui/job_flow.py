@@ -10,9 +10,9 @@ from PySide6.QtCore import QObject, Signal, Slot
 
 from xref_app.core.progress import Progress
 from xref_app.gui.desk import Desk
+from xref_app.gui.drawings import Drawings
 from xref_app.gui.tasks import Task, Tasks, Work
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job, MachineChoice
-from xref_app.sheets.shapes import Drawing
 
 _PUMP = "pump"
 
@@ -55,7 +55,7 @@ class JobFlow(QObject):
     facts_changed = Signal(object)
     job_opened = Signal(object)
     judged = Signal(object)
-    drawn = Signal(object, object, object)
+    drawn = Signal(object)
     failed = Signal(str)
     crashed = Signal()
     progressed = Signal(int, int)
@@ -161,10 +161,11 @@ class JobFlow(QObject):
         if candidate is not None and self._job is not None:
             self._ask("face", partial(self._draw, self._job, candidate.entry_id), self._tell_drawn)
 
-    def _draw(self, job: Job, candidate_id: str, progress: Progress) -> tuple[Drawing, Drawing, Drawing | None]:
-        """Draw faces, side and the plate where there is one (in a worker thread)."""
+    def _draw(self, job: Job, candidate_id: str, progress: Progress) -> Drawings:
+        """Draw faces and side, and the plate and the spacers to make where there are any (in a worker thread)."""
         asked = (job, candidate_id, progress)
-        return self._desk.face(*asked), self._desk.side(*asked), self._desk.plate(*asked)
+        desk = self._desk
+        return Drawings(desk.face(*asked), desk.side(*asked), desk.plate(*asked), desk.spacer(*asked))
 
     def stop(self) -> None:
         """Drop every question still open; a job nobody waited for is put away."""
@@ -256,6 +257,5 @@ class JobFlow(QObject):
 
     @Slot(object)
     def _tell_drawn(self, drawings: object) -> None:
-        match drawings:
-            case (Drawing() as face, Drawing() as side, plate):
-                self.drawn.emit(face, side, plate)
+        if isinstance(drawings, Drawings):
+            self.drawn.emit(drawings)

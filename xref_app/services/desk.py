@@ -13,7 +13,7 @@ from xref_app.services.facts import fact_rows
 from xref_app.services.find_pump import Finder
 from xref_app.services.judge_candidates import Question, judge_all, question
 from xref_app.services.machine_side import JobValues, job_values
-from xref_app.services.side_view import face_of, plate_of, side_of
+from xref_app.services.side_view import face_of, plate_of, side_of, spacer_of
 from xref_app.sheets.shapes import Drawing
 
 SEVERAL_BUILDS = marked("job", "This model was built in {count} ways; pick the one on the bench.")
@@ -98,6 +98,12 @@ class CatalogDesk:
         """Return the adapter plate to make for this pump; None where it needs none."""
         progress.step(0, 1)
         drawing = plate_of(self._question(job, candidate_id).cases)
+        return None if drawing is None else replace(drawing, about=self._about(job, candidate_id))
+
+    def spacer(self, job: Job, candidate_id: str, progress: Progress) -> Drawing | None:
+        """Return the spacers to make for this pump; None where it needs none made."""
+        progress.step(0, 1)
+        drawing = spacer_of(self._question(job, candidate_id).cases)
         return None if drawing is None else replace(drawing, about=self._about(job, candidate_id))
 
     def _about(self, job: Job, candidate_id: str) -> Sentence:

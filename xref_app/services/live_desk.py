@@ -78,6 +78,10 @@ class LiveDesk:
         """Return the adapter plate to make for this pump; None where it needs none."""
         return self._desk.plate(job, candidate_id, progress)
 
+    def spacer(self, job: Job, candidate_id: str, progress: Progress) -> Drawing | None:
+        """Return the spacers to make for this pump; None where it needs none made."""
+        return self._desk.spacer(job, candidate_id, progress)
+
     # -- the bench
 
     def begin(self, kind: UnitKind, *, entry_id: str = "", pump_id: str = "") -> UnitDraft:

@@ -1,4 +1,4 @@
-"""The two drawings of a case: both faces, and the view from the side with the parts the verdict rests on."""
+"""The drawings of a case: both faces, the view from the side with the parts, and the plate and spacers to make."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from xref_app.core.fit.hints import without_hints
 from xref_app.core.model.case import Case
 from xref_app.core.plan.face_plan import FacePlan, face_plan
 from xref_app.core.plan.judge import judge_each
+from xref_app.core.plan.made_pieces import made_pieces
 from xref_app.core.sentence import Sentence, marked
 from xref_app.sheets.face_drawing import face_drawing
 from xref_app.sheets.plate_drawing import plate_drawing, plate_shapes
@@ -19,6 +20,7 @@ from xref_app.sheets.plate_figure import plate_figure
 from xref_app.sheets.shapes import Drawing
 from xref_app.sheets.side_drawing import side_drawing
 from xref_app.sheets.side_lengths import Between
+from xref_app.sheets.spacer_drawing import spacer_drawing
 
 FIRST_VERSION = marked("drawing", "Two versions of {fields}: the first is drawn")
 
@@ -35,6 +37,12 @@ def plate_of(cases: Sequence[Case]) -> Drawing | None:
     """Return the adapter plate to make; None where the plan has none."""
     plate = _plan_of(cases[0]).plate
     return None if plate is None else plate_drawing(plate_figure(plate))
+
+
+def spacer_of(cases: Sequence[Case]) -> Drawing | None:
+    """Return the spacers to make; None where the plan has none, or it is not known which bolt goes through them."""
+    pieces = made_pieces(_plan_of(cases[0]))
+    return spacer_drawing(pieces) if pieces else None
 
 
 def side_of(cases: Sequence[Case], contradicted: tuple[str, ...]) -> Drawing:

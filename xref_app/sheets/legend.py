@@ -12,7 +12,7 @@ LEGEND: Mapping[Line, str] = {
     Line.MACHINE: marked("drawing", "engine"),
     Line.PUMP: marked("drawing", "pump"),
     Line.BETWEEN: marked("drawing", "parts"),
-    Line.PART: marked("drawing", "plate"),
+    Line.PART: marked("drawing", "to make"),
     Line.MISS: marked("drawing", "misses"),
 }
 # The parts of a legend that are told even where only one of them is in the drawing.

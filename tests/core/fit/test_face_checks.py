@@ -223,7 +223,7 @@ def test_a_spacer_too_thin_for_the_gap_is_left_and_one_is_made() -> None:
     assert [(str(need.what), need.to_make) for need in found("seat", changes).needs] == [
         (
             (
-                "Spacer 2.00 mm under the leg that stands off 1.90 to 2.05 mm: to make, ±0.05 mm, hole 8.5 mm, 16.5 mm "
+                "Spacer 2.00 mm under the leg that stands off 1.90 to 2.05 mm: to make, ±0.02 mm, hole 8.5 mm, 16.5 mm "
                 "outside"
             ),
             True,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from xref_app.core.fit.house_rules import PICKED_DOUBT_MM, SPACER_DOUBT_MM
+from xref_app.core.fit.house_rules import MADE_HOLE_OVER_MM, MADE_RIM_MM, PICKED_DOUBT_MM, SPACER_DOUBT_MM
 from xref_app.core.model.shelf import Part
 from xref_app.core.quantity.range import Range
 
@@ -49,3 +49,13 @@ class Stack:
 
 
 NO_STACK = Stack()
+
+
+def made_hole_mm(bolt_mm: float) -> float:
+    """Return how wide the hole of a piece to make is for a bolt of that nominal diameter, mm."""
+    return bolt_mm + MADE_HOLE_OVER_MM
+
+
+def made_outside_mm(hole_mm: float) -> float:
+    """Return how wide a piece to make with that hole is, mm."""
+    return hole_mm + MADE_RIM_MM

@@ -8,16 +8,11 @@ from collections.abc import Iterable
 from xref_app.core.fit.bolt_size import bolt_or_none
 from xref_app.core.fit.face_parts import FaceParts
 from xref_app.core.fit.finding import Need
-from xref_app.core.fit.house_rules import (
-    MADE_HOLE_OVER_MM,
-    MADE_RIM_MM,
-    SEAT_GAP_MM,
-    SPACER_DOUBT_MM,
-)
+from xref_app.core.fit.house_rules import PICKED_DOUBT_MM, SEAT_GAP_MM, SPACER_DOUBT_MM
 from xref_app.core.fit.seats import gaps_mm, seat_heights_or_none
 from xref_app.core.fit.show import rounded_up, span
 from xref_app.core.fit.spacing import bolts_used
-from xref_app.core.fit.stack import Piece
+from xref_app.core.fit.stack import Piece, made_hole_mm, made_outside_mm
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.quantity.range import Range
@@ -53,7 +48,7 @@ def needs_of_stacks(machine: Machine, pump: Pump, parts: FaceParts) -> tuple[Nee
     ]
     for place, pieces in enumerate(counted):
         for piece, many in (pieces - shared).items():
-            found.append(_need(_for_leg(piece, gaps, place), piece, many, bolt_mm))
+            found.append(_need(_for_leg(piece, gaps, place), piece, many, bolt_mm, made_doubt_mm=PICKED_DOUBT_MM))
     return _added_up(found)
 
 
@@ -85,14 +80,18 @@ def _sized(piece: Piece) -> dict[str, object]:
     return {"thickness": piece.thickness_mm}
 
 
-def _need(what: Sentence, piece: Piece, quantity: int, bolt_mm: float | None) -> Need:
+def _need(
+    what: Sentence, piece: Piece, quantity: int, bolt_mm: float | None, *, made_doubt_mm: float = SPACER_DOUBT_MM
+) -> Need:
+    """Return one need; a piece that lies under some legs only is made as closely as one for them would be picked."""
     if piece.listed is not None:
         return Need(what, quantity, piece.listed)
-    values: dict[str, object] = {"what": what, "doubt": SPACER_DOUBT_MM}
+    values: dict[str, object] = {"what": what, "doubt": made_doubt_mm}
     if bolt_mm is None:
         return Need(Sentence(TO_MAKE_ROUGH, values), quantity, to_make=True)
-    hole = bolt_mm + MADE_HOLE_OVER_MM
-    return Need(Sentence(TO_MAKE, {**values, "hole": hole, "outside": hole + MADE_RIM_MM}), quantity, to_make=True)
+    hole = made_hole_mm(bolt_mm)
+    sizes = {**values, "hole": hole, "outside": made_outside_mm(hole)}
+    return Need(Sentence(TO_MAKE, sizes), quantity, to_make=True)
 
 
 def _added_up(needs: Iterable[Need]) -> tuple[Need, ...]:

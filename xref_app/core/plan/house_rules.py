@@ -17,6 +17,9 @@ MADE_DIAMETER_MM: Final = 0.05
 OVERSIZE_MM: Final = 0.2
 """A drilled hole, counterbore or tapped mouth may come out this much larger, never smaller. House rule."""
 
+MADE_OUTSIDE_MM: Final = 0.5
+"""Doubt on the outside of a spacer to make, which nothing counts on. House rule."""
+
 CENTRING_MM: Final = 0.05
 """Doubt on x and on y of the plate's centre, set to the shaft before its screws are tightened. House rule."""
 
