@@ -28,7 +28,8 @@ FITTINGS, END_TYPES, QUERIES, ROUNDS = 1_000, 60, 300, 5
 def shelf_and_ends(rng: random.Random) -> tuple[tuple[Part, ...], tuple[ReadEnd, ...]]:
     """Return 1,000 fittings over 60 kinds of ends, both halves of 30 threads."""
     families = {Family.NPT, Family.G, Family.NPSM, Family.UNF}
-    threads = [row.designation for row in thread_rows() if row.family in families][: END_TYPES // 2]
+    rows = [row for row in thread_rows() if row.family in families][: END_TYPES // 2]
+    threads = [f"{row.designation} O-ring" if row.family is Family.UNF else row.designation for row in rows]
     kinds = [PartEnd(thread, gender) for thread in threads for gender in (Gender.MALE, Gender.FEMALE)]
     shelf = tuple(
         Part(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from operator import itemgetter
 
 from xref_app.core.model.shelf import Part
 from xref_app.core.parts.burden import Burden
@@ -151,16 +152,21 @@ def _file(halves: dict[int, _Half], kind: int, steps: _Steps) -> None:
 
 
 def _offer_two(index: FittingIndex, before: Mapping[int, _Half], goals: frozenset[int], best: _Best) -> None:
-    """Try every chain of two fittings."""
-    for into, (least, firsts) in before.items():
-        if best.rules_out(least + index.least):
-            continue
-        outs = index.steps.get(into, {})
-        for goal in goals:
-            steps = outs.get(goal)
-            if steps is not None and not best.rules_out(least + steps[0].rough):
-                for first in firsts:
-                    best.offer((first, steps))
+    """Try every chain of two fittings, the least ones first."""
+    pairs = [
+        (least + steps[0].rough, firsts, steps)
+        for into, (least, firsts) in before.items()
+        if not best.rules_out(least + index.least)
+        for outs in (index.steps.get(into, {}),)
+        for goal in goals
+        if (steps := outs.get(goal)) is not None
+    ]
+    pairs.sort(key=itemgetter(0))
+    for least, firsts, steps in pairs:
+        if best.rules_out(least):
+            return
+        for first in firsts:
+            best.offer((first, steps))
 
 
 def _offer_three(index: FittingIndex, before: Mapping[int, _Half], goals: frozenset[int], best: _Best) -> None:
