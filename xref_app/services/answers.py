@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
-from xref_app.core.fit.finding import Judgement
+from xref_app.core.fit.finding import Judgement, Verdict
 from xref_app.core.sentence import Sentence
 
 
@@ -125,7 +126,16 @@ class MeasureNext:
 
 @dataclass(frozen=True, slots=True)
 class Candidates:
-    """Every pump judged against the job, ranked: fits first, then by how little stands in the way."""
+    """The pumps judged against the job, ranked: fits first, then by how little stands in the way.
+
+    ``rows`` are the best of them, ``counted`` says how many of all have each verdict.
+    """
 
     rows: tuple[Candidate, ...]
     measure_next: MeasureNext | None = None
+    counted: Mapping[Verdict, int] = field(default_factory=dict)
+
+    @property
+    def total(self) -> int:
+        """Return how many pumps were judged."""
+        return sum(self.counted.values()) or len(self.rows)

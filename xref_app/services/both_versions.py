@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
@@ -16,7 +16,8 @@ from xref_app.core.sentence import Sentence, marked
 from xref_app.services.answers import Candidates, Job
 from xref_app.services.catalog import Catalog
 from xref_app.services.facts import shown_value
-from xref_app.services.judge_candidates import judge_all, judgement_of
+from xref_app.services.judge_all import judge_all
+from xref_app.services.judge_candidates import judgement_of
 from xref_app.services.machine_side import job_values
 from xref_app.services.size_search import bench_ids
 
@@ -86,18 +87,22 @@ def both_versions(  # noqa: PLR0913, PLR0917 - six things that only the window k
     rows: list[Version] = []
     for done, version in enumerate(versions):
         told = _Told(catalog, known, bench_ids(catalog, entry_id), version)
-        judged = None if job is None else _judged(told.alone(), job, _Share(progress, done, len(versions)))
-        rows.append(_row(told, judged, candidate_id))
+        if job is None:
+            rows.append(_row(told, {}, None))
+            continue
+        alone = told.alone()
+        judged = _judged(alone, job, _Share(progress, done, len(versions)))
+        rows.append(_row(told, judged.counted, _verdict(alone, job, candidate_id)))
     verdicts = {row.verdict for row in rows}
     if len(rows) > 1 and len(verdicts) == 1 and job is not None:
-        verdicts.add(_verdict_of_all(catalog, job, candidate_id))
+        verdicts.add(_verdict(catalog, job, candidate_id))
     agree = len(rows) == 1 or (len(verdicts) == 1 and None not in verdicts)
     note = _note(known, rows, is_job=job is not None, agree=agree)
     return Versions(entry_id, field, known.title, tuple(rows), agree, note)
 
 
-def _verdict_of_all(catalog: Catalog, job: Job, candidate_id: str | None) -> Verdict | None:
-    """Return what the desk says of the candidate with every version on the table."""
+def _verdict(catalog: Catalog, job: Job, candidate_id: str | None) -> Verdict | None:
+    """Return what the desk says of the candidate with what is in ``catalog``."""
     if candidate_id is None or candidate_id not in catalog.entries:
         return None
     values = job_values(catalog, job.pump_id, job.machine_id)
@@ -225,19 +230,17 @@ class _Share:
         self.whole.step(self.before * total + done, self.pieces * total)
 
 
-def _row(told: _Told, judged: Candidates | None, candidate_id: str | None) -> Version:
-    candidates = () if judged is None else judged.rows
-    verdicts = [one.judgement.verdict for one in candidates]
+def _row(told: _Told, counted: Mapping[Verdict, int], verdict: Verdict | None) -> Version:
     observations, ports = told.observations(), told.ports()
     known_by = [*(_known_by(one, one.source) for one in observations), *(_known_by(one, "") for one in ports)]
     return Version(
         observation_ids=tuple(one.observation_id for one in observations),
         shown=shown_value(told.field, told.version),
         known_by=" / ".join(dict.fromkeys(known_by)),
-        verdict=next((one.judgement.verdict for one in candidates if one.entry_id == candidate_id), None),
-        fits=sum(one in _FITS for one in verdicts),
-        open=verdicts.count(Verdict.NOT_KNOWN_YET),
-        fails=verdicts.count(Verdict.DOES_NOT_FIT),
+        verdict=verdict,
+        fits=sum(counted.get(verdict, 0) for verdict in _FITS),
+        open=counted.get(Verdict.NOT_KNOWN_YET, 0),
+        fails=counted.get(Verdict.DOES_NOT_FIT, 0),
     )
 
 

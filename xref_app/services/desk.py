@@ -11,7 +11,8 @@ from xref_app.services.answers import Candidates, Found, Job, MachineChoice
 from xref_app.services.catalog import Catalog
 from xref_app.services.facts import fact_rows
 from xref_app.services.find_pump import Finder
-from xref_app.services.judge_candidates import Question, judge_all, question
+from xref_app.services.judge_all import judge_all
+from xref_app.services.judge_candidates import Question, question
 from xref_app.services.machine_side import JobValues, job_values
 from xref_app.services.side_view import face_of, plate_of, side_of, spacer_of
 from xref_app.sheets.shapes import Drawing

@@ -1,4 +1,4 @@
-"""Judge pumps against a job: one, or all of the catalog, ranked."""
+"""Judge one pump of the catalog against a job."""
 
 from __future__ import annotations
 
@@ -13,13 +13,10 @@ from xref_app.core.model.assemble import MOST_COMBINATIONS, Versions, cases
 from xref_app.core.model.case import Case
 from xref_app.core.model.known import Known
 from xref_app.core.plan.judge import judge_each
-from xref_app.core.plan.judge_many import JudgeOfMany
-from xref_app.core.progress import Progress
 from xref_app.core.sentence import Sentence, marked
-from xref_app.services.answers import Candidate, Candidates
+from xref_app.services.answers import Candidate
 from xref_app.services.catalog import Catalog
 from xref_app.services.machine_side import JobValues, Values
-from xref_app.services.measure_next import best_measurement
 
 ALL_PASS = marked("candidates", "all {count} checks pass")
 ALL_PASS_IF = marked("candidates", "all {count} checks pass, if what is claimed holds")
@@ -29,7 +26,6 @@ MEASURE = marked("candidates", "measure {fields}")
 MEASURE_MORE = marked("candidates", "measure {fields} and {more} more")
 SAME_PUMP = marked("candidates", "same pump: {rest}")
 
-_ORDER = {Verdict.FITS: 0, Verdict.FITS_WITH_PARTS: 1, Verdict.NOT_KNOWN_YET: 2, Verdict.DOES_NOT_FIT: 3}
 # A headline names so many things and counts the rest (house rule).
 _NAMED = 2
 
@@ -42,29 +38,13 @@ class Question:
     contradicted: tuple[str, ...]
 
 
-def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progress: Progress) -> Candidates:
-    """Return every pump of the catalog judged against the job, best first.
-
-    Raises:
-        WorkCancelledError: ``progress`` says nobody waits any more.
-    """
-    pumps = catalog.pumps()
-    judged: list[Candidate] = []
-    judge_cases = JudgeOfMany().judge_each
-    for done, entry in enumerate(pumps):
-        progress.step(done, len(pumps))
-        asked = question(catalog, job, entry.entry_id, guessed_number=guessed_number)
-        judged.append(_candidate(catalog, job, entry.entry_id, judge_cases(asked.cases, asked.contradicted)))
-    ranked = sorted(judged, key=_rank)
-    return Candidates(tuple(ranked), best_measurement(ranked))
-
-
 def judge_one(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: bool = False) -> Candidate:
     """Return one pump of the catalog judged against the job; its headline says so where it is the pump coming off."""
-    return _candidate(catalog, job, pump_id, judgement_of(catalog, job, pump_id, guessed_number=guessed_number))
+    return candidate_of(catalog, job, pump_id, judgement_of(catalog, job, pump_id, guessed_number=guessed_number))
 
 
-def _candidate(catalog: Catalog, job: JobValues, pump_id: str, judgement: Judgement) -> Candidate:
+def candidate_of(catalog: Catalog, job: JobValues, pump_id: str, judgement: Judgement) -> Candidate:
+    """Return a judged pump as the list shows it."""
     entry, told = catalog.entries[pump_id], headline(judgement)
     if pump_id in job.sources:
         told = Sentence(SAME_PUMP, {"rest": told})
@@ -82,18 +62,27 @@ def question(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: 
 
     Where contradictions make more combinations than can be judged, the contradicted sizes count as not known.
     """
+    asked = _question(catalog, job, _pump_side(catalog.known(pump_id)), guessed_number=guessed_number)
+    if catalog.damaged.touches(pump_id, *job.sources):
+        return replace(asked, cases=tuple(replace(case, set_aside=True) for case in asked.cases))
+    return asked
+
+
+def machine_question(catalog: Catalog, job: JobValues) -> Question:
+    """Return the cases of the machine side alone, without a pump."""
+    return _question(catalog, job, {})
+
+
+def _question(catalog: Catalog, job: JobValues, pump: Values, *, guessed_number: bool = False) -> Question:
     by_path: dict[str, Sequence[Known]] = {}
-    for values, prefix in ((job.machine, ""), (_pump_side(catalog.known(pump_id)), ""), (job.old_has, "old_")):
+    for values, prefix in ((job.machine, ""), (pump, ""), (job.old_has, "old_")):
         for field, known in values.items():
             by_path[prefix + field_for(field).case_field] = known
     versions = Versions(by_path)
     contradicted = tuple(field_for_case(path).field_id for path in versions.contradicted)
     if versions.combinations > MOST_COMBINATIONS:
         versions = Versions({path: one for path, one in by_path.items() if len(one) == 1})
-    made = cases(versions, shelf=catalog.shelf, guessed_number=guessed_number)
-    if catalog.damaged.touches(pump_id, *job.sources):
-        made = tuple(replace(case, set_aside=True) for case in made)
-    return Question(made, contradicted)
+    return Question(cases(versions, shelf=catalog.shelf, guessed_number=guessed_number), contradicted)
 
 
 def headline(judgement: Judgement) -> Sentence:
@@ -131,15 +120,6 @@ def _kind_word(need: Need) -> str:
 
 def _first(findings: Sequence[Finding], outcome: Outcome) -> Finding:
     return next(one for one in findings if one.outcome is outcome)
-
-
-def _rank(candidate: Candidate) -> tuple[int, int, bool, float, str]:
-    """Return what candidates are sorted by: verdict, what stands in the way, claims, cost, number."""
-    findings = candidate.judgement.findings
-    in_the_way = sum(1 for one in findings if one.outcome is not Outcome.PASS and not one.on_arrival)
-    cost = sum(need.quantity * need.listed.cost for need in candidate.judgement.needs if need.listed)
-    rests_on_claims = bool(candidate.judgement.claims)
-    return (_ORDER[candidate.judgement.verdict], in_the_way, rests_on_claims, cost, candidate.number)
 
 
 def _pump_side(values: Values) -> Values:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
-from xref_app.core.fields.fields import Field, Side, field_for
+from xref_app.core.fields.fields import Field, Side, all_fields, field_for
 from xref_app.core.fit.finding import Verdict
 from xref_app.services.answers import Candidate, MeasureNext
 
@@ -16,10 +16,6 @@ _LEAST_MINUTES = 0.25
 def best_measurement(candidates: Sequence[Candidate]) -> MeasureNext | None:
     """Return the field worth measuring next over everything still open, or None where nothing is.
 
-    Counted is how many open candidates ask for the field, divided by the minutes it takes. A size of the machine side
-    counts for every pump that asks for it; a size of a pump for that one alone, and only the best pump still open is
-    worth taking in hand, off the machine. Ties go to what is exposed already, then to the order of the fields.
-
     Args:
         candidates: Ranked, best first.
     """
@@ -28,10 +24,28 @@ def best_measurement(candidates: Sequence[Candidate]) -> MeasureNext | None:
     ]
     if not still_open:
         return None
-    nearest = still_open[0]
     asked = Counter(field for one in still_open for field in one.judgement.measure_next)
-    settles = {field: count for field, count in asked.items() if field_for(field).side is Side.MACHINE}
-    settles |= {field: 1 for field in nearest.judgement.measure_next if field not in settles}
+    return best_of(asked, still_open[0], len(still_open))
+
+
+def best_of(asked: Mapping[str, int], nearest: Candidate, still_open: int) -> MeasureNext:
+    """Return the field worth measuring next.
+
+    Counted is how many open candidates ask for the field, divided by the minutes it takes. A size of the machine side
+    counts for every pump that asks for it; a size of a pump for that one alone, and only the best pump still open is
+    worth taking in hand, off the machine. Ties go to what is exposed already, then to the order of the fields.
+
+    Args:
+        asked: How many open candidates ask for each field.
+        nearest: The best candidate still open; it asks for a field at least.
+        still_open: How many candidates are open.
+    """
+    nearest_asks = frozenset(nearest.judgement.measure_next)
+    settles = {
+        field_id: asked[field_id] if field.side is Side.MACHINE else 1
+        for field_id, field in all_fields().items()
+        if (field_id in asked if field.side is Side.MACHINE else field_id in nearest_asks)
+    }
 
     def worth(field: str) -> tuple[float, bool]:
         known = field_for(field)
@@ -42,7 +56,7 @@ def best_measurement(candidates: Sequence[Candidate]) -> MeasureNext | None:
         field=best.field_id,
         title=_title(best, nearest),
         settles=settles[best.field_id],
-        open=len(still_open),
+        open=still_open,
         minutes=best.minutes,
         how_to=best.how_to_measure,
         comes_off_first=_comes_off_first(best),

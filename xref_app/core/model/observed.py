@@ -12,8 +12,8 @@ from xref_app.core.model.typed import Plain, typed
 _HOWS = {how.word: how for how in How}
 _YES_NO = {"yes": True, "no": False}
 
-# What a port row says, by the ending of the field it stands for.
-_PORT_VALUES = ("thread", "gender", "seal_mm", "direction_deg")
+PORT_VALUES = ("thread", "gender", "seal_mm", "direction_deg")
+"""What a port row says, by the ending of the field it stands for."""
 
 
 def values_by_field(
@@ -66,7 +66,7 @@ def _plain(field: Field, observation: Observation) -> Plain:
 
 
 def _of_port(port: PortRow) -> Iterable[tuple[str, Plain]]:
-    for ending in _PORT_VALUES:
+    for ending in PORT_VALUES:
         value = getattr(port, ending)
         if value is not None and value != "":
             yield f"{port.port}_{ending}", value

@@ -58,6 +58,10 @@ def _built_in(pump: Pump) -> Pump:
     return Pump(has=pump.has, oil=pump.oil)
 
 
+def _length(pump: Pump) -> Pump:
+    return Pump(length_mm=pump.length_mm)
+
+
 def _checks(*names: str) -> tuple[Check, ...]:
     return tuple(_BY_NAME[name] for name in names)
 
@@ -73,5 +77,13 @@ ALONE: Final = (
 )
 """The families that nothing between the faces changes."""
 
-EACH: Final = _checks("identity", "room")
-"""Checks of one case and no other: whether the number was read whole, and the room left once a plate is on."""
+ROOM: Final = Family("room", _checks("identity", "room"), _length)
+"""What is left: whether the number was read whole, and the room once a plate is on."""
+
+FAMILIES: Final = (FACES, *ALONE, ROOM)
+"""Every family; together they hold every check once."""
+
+
+def parts_of(pump: Pump) -> tuple[Pump, ...]:
+    """Return the pump stripped for each of ``FAMILIES``, in their order."""
+    return tuple(family.part_of(pump) for family in FAMILIES)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.metric_threads import ADVICE, Thread, is_metric, metric_thread
@@ -31,6 +32,7 @@ _NAMES = {family.casefold(): (family,) for family in Family if family is not Fam
 _DASHED = tuple(family for family in Family if not family.leads and family is not Family.METRIC)
 
 
+@lru_cache(maxsize=4096)
 def parse_thread(text: str) -> Thread:
     """Return the thread that ``text`` names.
 

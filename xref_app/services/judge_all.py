@@ -1,0 +1,96 @@
+"""Every pump of the catalog judged against a job: all of them counted, the best shown in full."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+
+from xref_app.core.fit.finding import Outcome, Verdict
+from xref_app.core.plan.judge_parts import JudgeOfParts
+from xref_app.core.progress import Progress
+from xref_app.services.answers import Candidate, Candidates, MeasureNext
+from xref_app.services.catalog import Catalog
+from xref_app.services.judge_candidates import candidate_of, judge_one, machine_question
+from xref_app.services.machine_side import JobValues
+from xref_app.services.measure_next import best_of
+from xref_app.services.pump_table import PumpTable, pump_table
+from xref_app.services.verdicts import VERDICT_OF, Steps, Verdicts, judge_table
+
+MOST_SHOWN: Final = 300
+"""Pumps shown in full, best first; the others are counted. House rule: nobody reads on, everybody types a number."""
+
+_ORDER: Final = {verdict: place for place, verdict in enumerate(VERDICT_OF)}
+
+
+def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progress: Progress) -> Candidates:
+    """Return the best pumps of the catalog judged against the job, and how many of all have each verdict.
+
+    Raises:
+        WorkCancelledError: ``progress`` says nobody waits any more.
+    """
+    work = _Work(catalog, job, guessed_number=guessed_number)
+    verdicts = work.verdicts(progress)
+    order = np.lexsort((verdicts.rests_on_claims, verdicts.in_the_way, verdicts.worst))
+    rows = sorted((work.candidate(int(place)) for place in order[:MOST_SHOWN]), key=_rank)
+    return Candidates(tuple(rows), work.measure_next(verdicts, order, rows), verdicts.counted())
+
+
+class _Work:
+    """One job before the pumps of one catalog."""
+
+    def __init__(self, catalog: Catalog, job: JobValues, *, guessed_number: bool) -> None:
+        side = machine_question(catalog, job)
+        self._catalog, self._job, self._guessed = catalog, job, guessed_number
+        self._set_aside = catalog.damaged.touches(*job.sources)
+        self._table: PumpTable = pump_table(catalog)
+        self._judge = JudgeOfParts(side.cases, side.contradicted)
+        self._by_itself: dict[int, Candidate] = {}
+
+    def verdicts(self, progress: Progress) -> Verdicts:
+        """Return what every pump comes to; those with several versions of a size are judged by themselves."""
+        table = self._table
+        damaged = [self._catalog.damaged.touches(pump) for pump in table.ids]
+        apart = np.flatnonzero(table.several | np.array(damaged, np.bool_))
+        # At most every part, every part of faces once more for the room, and the pumps apart.
+        work = Steps(progress, sum(len(parts) for parts in table.parts) + len(table.ids) + len(apart))
+        verdicts = judge_table(table, self._judge, work=work, guessed_number=self._guessed, set_aside=self._set_aside)
+        for place in work.through(apart):
+            found = judge_one(self._catalog, self._job, table.ids[place], guessed_number=self._guessed)
+            self._by_itself[int(place)] = found
+            verdicts.settle(int(place), found.judgement)
+        return verdicts
+
+    def candidate(self, place: int) -> Candidate:
+        """Return the pump at ``place`` of the table, judged in full."""
+        found = self._by_itself.get(place)
+        if found is not None:
+            return found
+        judgement = self._judge.put_together(
+            self._table.parts_of(place), guessed_number=self._guessed, set_aside=self._set_aside
+        )
+        return candidate_of(self._catalog, self._job, self._table.ids[place], judgement)
+
+    def measure_next(
+        self, verdicts: Verdicts, order: np.ndarray[tuple[int], np.dtype[np.intp]], rows: list[Candidate]
+    ) -> MeasureNext | None:
+        """Return the measurement that settles most of what is open, over all pumps."""
+        is_open = verdicts.worst == Outcome.UNKNOWN
+        asks = np.zeros(len(is_open), np.bool_)
+        for asking in verdicts.asked.values():
+            asks |= asking & is_open
+        if not asks.any():
+            return None
+        asked = {field: int(np.count_nonzero(asking & asks)) for field, asking in verdicts.asked.items()}
+        shown = (row for row in rows if row.judgement.verdict is Verdict.NOT_KNOWN_YET and row.judgement.measure_next)
+        nearest = next(shown, None) or self.candidate(int(next(place for place in order if asks[place])))
+        return best_of({field: count for field, count in asked.items() if count}, nearest, int(asks.sum()))
+
+
+def _rank(candidate: Candidate) -> tuple[int, int, bool, float, str]:
+    """Return what candidates are sorted by: verdict, what stands in the way, claims, cost, number."""
+    findings = candidate.judgement.findings
+    in_the_way = sum(1 for one in findings if one.outcome is not Outcome.PASS and not one.on_arrival)
+    cost = sum(need.quantity * need.listed.cost for need in candidate.judgement.needs if need.listed)
+    rests_on_claims = bool(candidate.judgement.claims)
+    return (_ORDER[candidate.judgement.verdict], in_the_way, rests_on_claims, cost, candidate.number)
