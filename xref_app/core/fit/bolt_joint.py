@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from xref_app.core.fit.bolt_made import length_as_made_mm, washer_mm
 from xref_app.core.fit.bolt_size import Bolt, bolt_or_none
 from xref_app.core.fit.house_rules import NUT_DIAMETERS, THREAD_DIAMETERS_HARD, THREAD_DIAMETERS_SOFT
+from xref_app.core.fit.penetration import room_for_bolt_mm_or_none
 from xref_app.core.fit.stack import Stack
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
@@ -64,12 +65,13 @@ def bolt_joint_or_none(machine: Machine, pump: Pump, stack: Stack) -> BoltJoint 
         # A through bolt may stick out as far as it likes: what fits is not limited.
         through = grip + face.thickness_mm.range + washer_mm(bolt)
         return BoltJoint(bolt, through, past, past, Range.exactly(float("inf")))
-    if face.tapped_depth_mm is None:
+    room = room_for_bolt_mm_or_none(machine)
+    if room is None:
         return None
     material = face.material.value if face.material else None
     least = least_thread_mm(bolt.nominal_mm, material)
     surely_too_short = least_thread_mm(bolt.nominal_mm, material or Material.STEEL)
-    return BoltJoint(bolt, grip, least, surely_too_short, face.tapped_depth_mm.range)
+    return BoltJoint(bolt, grip, least, surely_too_short, room)
 
 
 def least_thread_mm(nominal_mm: float, material: Material | None) -> float:

@@ -32,10 +32,11 @@ class PlateParts:
 
 @dataclass(frozen=True, slots=True)
 class NoPlate:
-    """Why no adapter plate bridges two patterns, and what to measure for one (nothing: none ever would)."""
+    """Why no adapter plate bridges two patterns, what to measure for one (nothing: none ever would), and notes."""
 
     reason: Sentence
     measure: tuple[str, ...] = ()
+    notes: tuple[Sentence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

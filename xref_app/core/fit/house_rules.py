@@ -45,6 +45,9 @@ SPACER_DOUBT_MM: Final = 0.05
 PICKED_DOUBT_MM: Final = 0.02
 """Doubt on a spacer or shim picked with the micrometer to go under one leg. House rule."""
 
+C_FACE_CIRCLE_SLACK_MM: Final = 0.5
+"""A bolt circle so near to that of a motor's C face may be one, beside its own doubt. House rule."""
+
 MOST_STACK_MM: Final = 20.0
 """The most that goes under a bolt as spacers: a thicker pile bends the bolt. House rule."""
 

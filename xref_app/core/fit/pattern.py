@@ -68,9 +68,10 @@ def judge_pattern(machine: Machine, pump: Pump, parts: FaceParts) -> Finding:
 def _without_plate(found: Finding, no_plate: NoPlate) -> Finding:
     """Return a misfit with the reason why no adapter plate bridges it; open where a reading may still allow one."""
     reason = Sentence(PLATE_REFUSED, {"misses": found.reason, "why": no_plate.reason})
+    found = replace(found, reason=reason, notes=(*found.notes, *no_plate.notes))
     if no_plate.measure:
-        return replace(found, outcome=Outcome.UNKNOWN, reason=reason, measure=no_plate.measure, change=None)
-    return replace(found, reason=reason)
+        return replace(found, outcome=Outcome.UNKNOWN, measure=no_plate.measure, change=None)
+    return found
 
 
 def _pattern(machine: Machine, pump: Pump) -> Finding:

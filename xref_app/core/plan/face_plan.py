@@ -10,6 +10,8 @@ from xref_app.core.fit.pattern import judge_pattern, too_few_bolts
 from xref_app.core.fit.question import known
 from xref_app.core.fit.spacing import missing_for_reach, reach_or_none
 from xref_app.core.model.case import Case
+from xref_app.core.model.shelf import Shelf
+from xref_app.core.model.words import PartKind
 from xref_app.core.parts.burden import Burden
 from xref_app.core.plan.face_search import FaceOption, face_options
 from xref_app.core.plan.house_rules import CENTRING_MM, STOCK_MM
@@ -39,6 +41,13 @@ NOT_RECKONED = marked(
     "findings",
     "House design: the plate's strength under the pump's load is not reckoned; the maker's manual and local practice "
     "go first.",
+)
+PLATES_LISTED = marked(
+    "findings",
+    "The list has {count} kinds of adapter plate; it does not say where their holes are, so none was looked at.",
+)
+PLATE_LISTED = marked(
+    "findings", "The list has an adapter plate; it does not say where its holes are, so it was not looked at."
 )
 NO_THICKNESS_YET = marked("findings", "how thick one may be hangs on how far the shaft goes in.")
 NO_THICKNESS = marked("findings", "the shaft leaves no room for one.")
@@ -83,7 +92,8 @@ def _with_plate(case: Case) -> FacePlan:
     plate = _plate_or_not(case)
     if isinstance(plate, NoPlate):
         (best, *_) = face_options(case)
-        return FacePlan(case, replace(best.parts, no_plate=plate), best.burden)
+        told = replace(plate, notes=_listed_notes(case.shelf))
+        return FacePlan(case, replace(best.parts, no_plate=told), best.burden)
     plated = replace(case, machine=machine_with_plate(case.machine, plate))
     best, *others = face_options(plated, _parts_of(plate, case))
     own = Burden(made=1, ordered=plate.screw_count, pieces=1 + plate.screw_count)
@@ -114,6 +124,14 @@ def _parts_of(plate: Plate, case: Case) -> PlateParts:
             Need(Sentence(PLATE_NEED, told), 1, to_make=True),
             Need(Sentence(SCREW_NEED, screw), plate.screw_count),
         ),
-        (Sentence(SET_PLATE, {"off": CENTRING_MM}), Sentence(NOT_RECKONED)),
+        (Sentence(SET_PLATE, {"off": CENTRING_MM}), Sentence(NOT_RECKONED), *_listed_notes(case.shelf)),
         known(readings_used(case.machine, case.pump)),
     )
+
+
+def _listed_notes(shelf: Shelf) -> tuple[Sentence, ...]:
+    """Return that listed plates were not looked at, where there are any: their hole patterns are in no field."""
+    count = sum(part.kind is PartKind.PLATE and part.count > 0 for part in shelf)
+    if not count:
+        return ()
+    return (Sentence(PLATE_LISTED) if count == 1 else Sentence(PLATES_LISTED, {"count": count}),)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from xref_app.core.fit.penetration import room_for_bolt_mm_or_none
 from xref_app.core.fit.question import Reading
 from xref_app.core.model.known import How, Known, Pattern, Seats, weakest
 from xref_app.core.model.machine import Face, Machine
@@ -24,8 +25,8 @@ class Boss:
 class PlateReadings:
     """Both faces and the shaft as read, mm.
 
-    ``tapped_depth_mm`` is that of the engine's holes; ``shaft_radius_mm`` is how far shaft and key reach from the axis.
-    The seats' spreads are how far apart the seats of one side may stand.
+    ``tapped_depth_mm`` is how far a screw may go into the engine's holes; ``shaft_radius_mm`` is how far shaft and key
+    reach from the axis. The seats' spreads are how far apart the seats of one side may stand.
     """
 
     face_holes: Pattern
@@ -103,14 +104,15 @@ def plate_readings_or_none(machine: Machine, pump: Pump) -> PlateReadings | None
         return None
     if flange.holes_xy_mm is None or flange.hole_mm is None or flange.thickness_mm is None:
         return None
-    if shaft.diameter_mm is None or any(value is None for _, value in needed):
+    room = room_for_bolt_mm_or_none(machine)
+    if room is None or shaft.diameter_mm is None or any(value is None for _, value in needed):
         return None
     hows = [value.how for _, value in readings_used(machine, pump) if value is not None]
     radius = shaft.diameter_mm.range / 2
     key = shaft.key_top_mm.range - radius if shaft.key_top_mm else radius
     return PlateReadings(
         face_holes=face.holes_xy_mm,
-        tapped_depth_mm=face.tapped_depth_mm.range,
+        tapped_depth_mm=room,
         face_material=face.material.value if face.material else None,
         engine_seats_spread_mm=_spread_mm(face.seat_heights_mm),
         engine_boss=_boss_or_none(face),
