@@ -11,7 +11,7 @@ from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.messages import check_title, say
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.theme import Look
-from xref_app.services.answers import Candidate
+from xref_app.services.answers import Candidate, Candidates
 
 _WIDTH_PX = 320
 _NEAREST = 3
@@ -38,7 +38,7 @@ class CandidatesPane(QFrame):
         self._view.selectionModel().currentChanged.connect(self._tell_chosen)
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
-        self.show_rows(())
+        self.show_waiting()
 
     def _build_nothing_fits(self) -> QLabel:
         label = quiet_label(self, "candidates_nothing_fits_label")
@@ -70,11 +70,16 @@ class CandidatesPane(QFrame):
         """Return the width of the pane, px."""
         return self._look.px(_WIDTH_PX)
 
-    def show_rows(self, rows: tuple[Candidate, ...], waiting: str = "") -> None:
-        """Show these pumps and look at the first; with none, say ``waiting``, or what stands here."""
+    def show_waiting(self, waiting: str = "") -> None:
+        """Show no pump, and say ``waiting``, or what stands here."""
+        self.show_judged(Candidates(()), waiting)
+
+    def show_judged(self, judged: Candidates, nothing: str = "") -> None:
+        """Show the pumps judged and look at the first; with none, say ``nothing``, or what stands here."""
+        rows = judged.rows
         self._model.show_rows(rows)
         self._count.setText(
-            self._count_text(rows) if rows else waiting or self.tr("Pumps that could go on, best first.")
+            self._count_text(judged) if rows else nothing or self.tr("Pumps that could go on, best first.")
         )
         none_fits = bool(rows) and not any(is_open(row) for row in rows)
         self._nothing.setVisible(none_fits)
@@ -85,9 +90,11 @@ class CandidatesPane(QFrame):
         else:
             self.chosen.emit(None)
 
-    def _count_text(self, rows: tuple[Candidate, ...]) -> str:
-        still_open = sum(is_open(row) for row in rows)
-        return self.tr("{open} of {all} not ruled out").format(open=still_open, all=len(rows))
+    def _count_text(self, judged: Candidates) -> str:
+        counts = {"open": f"{judged.not_ruled_out:,}", "all": f"{judged.total:,}", "shown": len(judged.rows)}
+        if judged.total > len(judged.rows):
+            return self.tr("{open} of {all} not ruled out, the best {shown} shown").format(**counts)
+        return self.tr("{open} of {all} not ruled out").format(**counts)
 
     def _nothing_text(self, nearest: tuple[Candidate, ...]) -> str:
         said = [self.tr("Nothing here fits. Nearest, and what would have to change:")]

@@ -203,7 +203,7 @@ class MainWindow(QMainWindow):
     def _show_facts(self, facts: tuple[UsedFact, ...]) -> None:
         self.chips.show_facts(facts)
         self.panes.facts.show_job(None)
-        self.panes.candidates.show_rows((), self.tr("Reading…") if facts else "")
+        self.panes.candidates.show_waiting(self.tr("Reading…") if facts else "")
         if not facts:
             self.panes.fit.show_candidate(None)
 
@@ -211,14 +211,14 @@ class MainWindow(QMainWindow):
     def _show_job(self, job: Job) -> None:
         self.panes.facts.show_job(job)
         waiting = self.tr("Judging…") if is_judged(job) else self.tr("Say first which build is here.")
-        self.panes.candidates.show_rows((), waiting)
+        self.panes.candidates.show_waiting(waiting)
         if not is_judged(job):
             self.panes.focus_pane(0)
 
     @Slot(object)
     def _show_judged(self, judged: Candidates) -> None:
         none = self.tr("The catalog holds no pump to ask about.")
-        self.panes.candidates.show_rows(judged.rows, none)
+        self.panes.candidates.show_judged(judged, none)
         self.panes.facts.show_next(judged.measure_next)
 
     @Slot(object)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -128,7 +129,7 @@ class MeasureNext:
 class Candidates:
     """The pumps judged against the job, ranked: fits first, then by how little stands in the way.
 
-    ``rows`` are the best of them, ``counted`` says how many of all have each verdict.
+    ``rows`` are the best of them, ``counted`` says how many of all have each verdict; without it the rows are all.
     """
 
     rows: tuple[Candidate, ...]
@@ -138,4 +139,12 @@ class Candidates:
     @property
     def total(self) -> int:
         """Return how many pumps were judged."""
-        return sum(self.counted.values()) or len(self.rows)
+        return sum(self._counts().values())
+
+    @property
+    def not_ruled_out(self) -> int:
+        """Return how many of them could go on, as far as is known."""
+        return self.total - self._counts().get(Verdict.DOES_NOT_FIT, 0)
+
+    def _counts(self) -> Mapping[Verdict, int]:
+        return self.counted or Counter(row.judgement.verdict for row in self.rows)

@@ -55,7 +55,7 @@ def _running(pump: Pump) -> Pump:
 
 
 def _built_in(pump: Pump) -> Pump:
-    return Pump(has=pump.has, oil=pump.oil)
+    return Pump(rating=Rating(pressure_bar=pump.rating.pressure_bar), has=pump.has, oil=pump.oil)
 
 
 def _length(pump: Pump) -> Pump:
