@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -34,6 +35,15 @@ class CatalogDesk:
     @cached_property
     def _finder(self) -> Finder:
         return Finder.over(self.catalog)
+
+    def after(self, catalog: Catalog, changed: Iterable[str] = ()) -> CatalogDesk:
+        """Return a desk over ``catalog``, in which only the ``changed`` entries are not as they were."""
+        desk = CatalogDesk(catalog, self.name)
+        made = self.__dict__.get("_finder")
+        if isinstance(made, Finder):
+            # One changed entry costs no new index: the one already made is told of it.
+            desk.__dict__["_finder"] = made.after(catalog, changed)
+        return desk
 
     def title(self) -> str:
         """Return what the status line calls the catalog."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from xref_app.core.sentence import Sentence
@@ -23,14 +24,20 @@ class Finder:
     @classmethod
     def over(cls, catalog: Catalog) -> Finder:
         """Return a finder over every number and machine model of ``catalog``."""
-        rows = [
-            NumberRow(number.number, entry_id, catalog.entries[entry_id].kind)
-            for entry_id, numbers in catalog.numbers.items()
-            if entry_id in catalog.entries
-            for number in numbers
-        ]
-        rows += [NumberRow(row.model, row.entry_id, "machine") for row in catalog.machines.values()]
-        return cls(catalog, NumberIndex.build(rows))
+        return cls(catalog, NumberIndex.build(row for entry_id in catalog.entries for row in _rows(catalog, entry_id)))
+
+    def after(self, catalog: Catalog, changed: Iterable[str]) -> Finder:
+        """Return a finder over ``catalog``, in which only the ``changed`` entries are not as they were.
+
+        Both share one index, which is told of those entries only: this finder leaves out what is no longer in its own
+        catalog.
+        """
+        for entry_id in changed:
+            self.index.remove(entry_id)
+            if entry_id in catalog.entries:
+                for row in _rows(catalog, entry_id):
+                    self.index.add(row)
+        return Finder(catalog, self.index)
 
     def find(self, text: str, *, limit: int = 20) -> Found:
         """Return the entries ``text`` could mean, best first; replaced pumps are followed by what replaces them.
@@ -43,7 +50,8 @@ class Finder:
         reading = read_typed(text, self.index, limit=limit)
         if reading.hits is None:
             return Found(reading.read_as, (), 0, reading.advice)
-        hits = self._one_per_model([self._hit(hit) for hit in reading.hits.hits])
+        there = [hit for hit in reading.hits.hits if hit.entry_id in self.catalog.entries]
+        hits = self._one_per_model([self._hit(hit) for hit in there])
         hidden = len(reading.hits.hits) - len(hits)
         hits += self._replacements(hits)
         return Found(reading.read_as, tuple(hits[:limit]), reading.hits.total - hidden, reading.advice or reading.note)
@@ -83,6 +91,16 @@ class Finder:
                         Hit(entry.entry_id, entry.kind, number, entry.maker, entry.name, (), (), hit.score, names)
                     )
         return found
+
+
+def _rows(catalog: Catalog, entry_id: str) -> Iterator[NumberRow]:
+    """Yield what an entry is found by: its numbers, and a machine its model."""
+    kind = catalog.entries[entry_id].kind
+    for number in catalog.numbers.get(entry_id, ()):
+        yield NumberRow(number.number, entry_id, kind)
+    machine = catalog.machines.get(entry_id)
+    if machine is not None:
+        yield NumberRow(machine.model, entry_id, "machine")
 
 
 def is_guessed(hit: Hit) -> bool:

@@ -159,10 +159,10 @@ class LiveDesk:
         with self._swapping:
             catalog = restocked(self.catalog, CatalogRepository(self._store))
             if catalog is not self.catalog:
-                self._desk = CatalogDesk(catalog, self._name)
+                self._desk = self._desk.after(catalog)
             return catalog
 
     def _refresh(self, entry_ids: Collection[str]) -> None:
         with self._swapping:
-            catalog = refreshed(self.catalog, CatalogRepository(self._store), tuple(entry_ids))
-            self._desk = CatalogDesk(catalog, self._name)
+            changed = tuple(entry_ids)
+            self._desk = self._desk.after(refreshed(self.catalog, CatalogRepository(self._store), changed), changed)
