@@ -18,11 +18,11 @@ from xref_app.search.filed import NumberRow
 MAKERS: Final = 240
 # L is a letter, D a digit; what stands before the bar is the maker's, the rest counts on.
 OEM_SHAPES: Final = (
-    "LD|DDD-DDD", "DDD|DDDD", "LL|DDDDD", "DD.|DDD.DDD", "LLD|DDDD-L", "DDDD-|DDDDD", "L|DDDDDD", "LL |DDDD DD",
-    "DD-|DDDD-DD", "LDL|DDDDD", "DD|DDDDDD", "LLL-|DDD-DDD",
+    "LD|DDD-DDDD", "DDD|DDDDDD", "LL|DDDDDD-L", "DD.|DDD.DDDD", "LLD|DDDD-DDL", "DDDD-|DDDDD", "L|DDDDDDDD",
+    "LL |DDDD DDD", "DD-|DDDD-DDD", "LDL|DDDDDD", "DD|DDDDDD-DD", "LLL-|DDD-DDDD",
 )  # fmt: skip
-KIT_SHAPES: Final = ("L|DDDDL", "DD|DD-DDL", "LL-|DDDDD", "DDD.|DDDD", "LD|DDDDDD")
-MODEL_SHAPES: Final = ("LLL |DDDD", "L|DD.DDL", "LL|DDDD-D", "LLD|DDL", "LL-|DDDDL", "L|DDDDLL")
+KIT_SHAPES: Final = ("L|DDDDDLL", "DD|DD-DDLDD", "LL-|DDDDDD", "DDD.|DDDDDD", "LD|DDDDDDD")
+MODEL_SHAPES: Final = ("LLL |DDDD-DD", "LL|DD.DDDL", "LLL|DDDD-LD", "LLD|DDDDL", "LL-|DDDDLL", "LL|DDDDLLD")
 LETTERS: Final = np.frombuffer(b"ABCDEFGHJKLMNPRSTVWXZ", np.uint8)
 DIGITS: Final = np.frombuffer(b"0123456789", np.uint8)
 KINDS: Final = ("pump", "pump", "pump", "driver", "machine")

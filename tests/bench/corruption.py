@@ -13,8 +13,8 @@ from typing import Final
 WORN_GROUPS: Final = ("0OQD", "1IL", "2Z", "5S", "6G", "8B")
 SEPARATORS: Final = " -./"
 CHARACTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
-SHORTEST_LEFT: Final = 5  # letters and digits that a cut leaves standing
-HOW_MANY_FAULTS: Final = (1, 1, 1, 2, 2, 3)
+SHORTEST_LEFT: Final = 6  # letters and digits that a cut leaves standing
+HOW_MANY_FAULTS: Final = (1, 2, 2, 3)
 
 
 def _readable(number: str) -> list[int]:
@@ -82,8 +82,8 @@ def wrong(number: str, rng: random.Random) -> str:
 
 
 _FAULTS: Final[dict[Callable[[str, random.Random], str], int]] = {
-    worn: 5, dropped: 3, doubled: 2, transposed: 3, without_separators: 4, unreadable: 5, beginning: 2, middle: 1,
-    wrong: 3,
+    worn: 6, unreadable: 5, without_separators: 4, beginning: 4, middle: 3, dropped: 2, doubled: 2, transposed: 2,
+    wrong: 2,
 }  # fmt: skip
 _CUTS: Final = (beginning, middle)
 
@@ -93,7 +93,7 @@ def corrupted(number: str, rng: random.Random) -> str:
     while True:
         faults = rng.choices(list(_FAULTS), list(_FAULTS.values()), k=rng.choice(HOW_MANY_FAULTS))
         typed = number
-        for fault in sorted(set(faults), key=lambda one: one not in _CUTS):
+        for fault in sorted(dict.fromkeys(faults), key=lambda one: one not in _CUTS):
             if len(_readable(typed)) > SHORTEST_LEFT - 1:
                 typed = fault(typed, rng)
         if len(_readable(typed)) >= 3 and typed != number and sum(fault in _CUTS for fault in set(faults)) < 2:
