@@ -6,7 +6,7 @@ they grow; what is removed is struck out.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
@@ -15,7 +15,10 @@ from xref_app.search.pattern import NumberPattern, parse_number
 from xref_app.search.ranking import RankClass
 
 if TYPE_CHECKING:
-    from xref_app.search.stores import Stores
+    from pathlib import Path
+
+    from xref_app.search.compact import Compact
+    from xref_app.search.stores import Snapshot, Stores
 
 DEFAULT_LIMIT: Final = 20
 
@@ -63,6 +66,54 @@ class NumberIndex:
         index = cls()
         index._pending = list(rows)
         return index
+
+    @classmethod
+    def opened(cls, path: Path, stamp: str) -> NumberIndex | None:
+        """Return the index that the file holds; None if there is none, it is damaged, or its stamp is another."""
+        from xref_app.search.index_file import open_index  # noqa: PLC0415 numpy only when somebody asks
+        from xref_app.search.stores import Stores  # noqa: PLC0415
+
+        found = open_index(path, stamp)
+        if found is None:
+            return None
+        index = cls()
+        index._stores = Stores(opened=found.store, overlong=found.overlong)
+        return index
+
+    @classmethod
+    def opened_or_built(cls, path: Path, stamp: str, rows: Callable[[], Iterable[NumberRow]]) -> NumberIndex:
+        """Return the index that the file holds for ``stamp``; otherwise one of ``rows()``, and write the file.
+
+        Raises:
+            OSError: the file cannot be written.
+        """
+        index = cls.opened(path, stamp)
+        if index is None:
+            index = cls.build(rows())
+            index.save(path, stamp)
+        return index
+
+    def save(self, path: Path, stamp: str) -> None:
+        """Put everything together and write it to ``path``. Takes seconds for a million entries.
+
+        Raises:
+            OSError: the file cannot be written; what was there before still is.
+        """
+        from xref_app.search.index_file import write_index  # noqa: PLC0415 numpy only when somebody asks
+
+        stores = self._opened()
+        taken = stores.snapshot()
+        fresh = taken.put_together()
+        stores.replace(taken, fresh)
+        write_index(path, fresh, stores.overlong, stamp)
+
+    def snapshot(self) -> Snapshot:
+        """Return what is filed now: its ``put_together`` may run in the background, see ``replace``."""
+        return self._opened().snapshot()
+
+    def replace(self, taken: Snapshot, fresh: Compact) -> None:
+        """Go on with ``fresh``, which was made of ``taken``; what was added or removed since then stays so."""
+        self._opened().replace(taken, fresh)
 
     def __len__(self) -> int:
         return len(self._pending) if self._stores is None else len(self._stores)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -17,15 +18,32 @@ _FULL: Final = 512
 _TIMES_LARGER: Final = 4
 
 
+@dataclass(frozen=True, slots=True)
+class Snapshot:
+    """Stores at one moment, and what was struck out of them."""
+
+    stores: tuple[Compact, ...]
+    struck: tuple[NDArray[np.bool_] | None, ...]
+
+    def put_together(self) -> Compact:
+        """Return one store of all. Takes seconds for a million entries: work for the background."""
+        if len(self.stores) == 1 and self.struck[0] is None:
+            return self.stores[0]
+        return compact([row for pair in zip(self.stores, self.struck, strict=True) for row in _left(*pair)])
+
+
 class Stores:
     """Numbers that can be added and struck out."""
 
-    def __init__(self, rows: Sequence[NumberRow] = (), *, opened: Compact | None = None) -> None:
+    def __init__(
+        self, rows: Sequence[NumberRow] = (), *, opened: Compact | None = None, overlong: Iterable[NumberRow] = ()
+    ) -> None:
         self._kept: list[Compact] = []
         self._struck: list[NDArray[np.bool_] | None] = []
         self._added: list[NumberRow] = []
         self._latest: Compact | None = None
-        self.overlong: list[NumberRow] = [row for row in rows if len(row.text) > LONGEST_FILED]
+        self._is_taken = False
+        self.overlong: list[NumberRow] = [*overlong, *(row for row in rows if len(row.text) > LONGEST_FILED)]
         if opened is not None:
             self._keep(opened)
         elif rows:
@@ -48,7 +66,8 @@ class Stores:
         if len(self._added) >= _FULL:
             self._keep(compact(self._added))
             self._added = []
-            self._put_together()
+            if not self._is_taken:
+                self._put_together()
 
     def remove(self, entry_id: str) -> None:
         """Strike out all numbers of ``entry_id``; one that is not there is no fault."""
@@ -81,6 +100,30 @@ class Stores:
             yield from _left(store, struck)
         yield from self._added
         yield from self.overlong
+
+    def snapshot(self) -> Snapshot:
+        """Return what is filed now, to be put together elsewhere while this goes on changing."""
+        if self._added:
+            self._keep(compact(self._added))
+            self._added = []
+        self._is_taken = True
+        return Snapshot(tuple(self._kept), tuple(None if one is None else one.copy() for one in self._struck))
+
+    def replace(self, taken: Snapshot, fresh: Compact) -> None:
+        """Put ``fresh``, made of ``taken``, in the place of its stores; what changed since stays changed."""
+        self._is_taken = False
+        gone = set(map(id, taken.stores))
+        since = [(store, now) for store, now in zip(self._kept, self._struck, strict=True) if id(store) in gone]
+        later = [(store, now) for store, now in zip(self._kept, self._struck, strict=True) if id(store) not in gone]
+        struck: NDArray[np.bool_] | None = None
+        for (store, now), before in zip(since, taken.struck, strict=True):
+            for owner in () if now is None else np.flatnonzero(now if before is None else now & ~before).tolist():
+                place = fresh.owner_of(store.entry_id(owner))
+                if place is not None:
+                    struck = np.zeros(fresh.entries, np.bool_) if struck is None else struck
+                    struck[place] = True
+        self._kept = [fresh, *(store for store, _ in later)]
+        self._struck = [struck, *(now for _, now in later)]
 
     def _keep(self, store: Compact) -> None:
         self._kept.append(store)
