@@ -9,11 +9,14 @@ from __future__ import annotations
 
 import random
 import statistics
+import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
+from pathlib import Path
 from typing import Final
 
 import numpy as np
@@ -22,11 +25,15 @@ from rapidfuzz.distance import OSA
 
 from tests.bench.catalog_numbers import MadeUp, entry_id, made_up_numbers
 from tests.bench.corruption import corrupted
+from xref_app.search import finding
+from xref_app.search.filed import NumberRow
 from xref_app.search.index import NumberIndex
 
 SIZES: Final = (10_000, 100_000, 1_000_000)
 QUERIES: Final = 600
 YARDSTICK_TIMED: Final = {10_000: 200, 100_000: 100, 1_000_000: 30}
+AGREEING: Final = {10_000: 300, 100_000: 100, 1_000_000: 15}  # a full scan takes seconds
+EVERYTHING: Final = 1 << 40
 WORKERS: Final = 2  # for counting the yardstick's hits only; its times are taken with one
 
 
@@ -99,12 +106,53 @@ def our_top_10(index: NumberIndex, queries: Sequence[Query]) -> float:
     )
 
 
+def agreement(index: NumberIndex, queries: Sequence[Query]) -> float:
+    """Return the share of the first ten that a scan of every number by the same scorer has among its ten too."""
+    ours = [{hit.entry_id for hit in index.find(query.typed, limit=10).hits} for query in queries]
+    kept = finding.FEW_ROWS, finding.MOST_WEIGHED
+    finding.FEW_ROWS, finding.MOST_WEIGHED = EVERYTHING, 20_000  # type: ignore[misc] # a bench may look deeper
+    try:
+        full = [{hit.entry_id for hit in index.find(query.typed, limit=10).hits} for query in queries]
+    finally:
+        finding.FEW_ROWS, finding.MOST_WEIGHED = kept  # type: ignore[misc]
+    return statistics.fmean(
+        len(mine & theirs) / len(theirs) if theirs else 1.0 for mine, theirs in zip(ours, full, strict=True)
+    )
+
+
+def open_ms(path: Path, typed: str) -> float:
+    """Return how long a fresh process takes from its first line to the first answer, numpy's import included, ms."""
+    code = (
+        "import sys, time; start = time.perf_counter(); from pathlib import Path; "
+        "from xref_app.search.index import NumberIndex; index = NumberIndex.opened(Path(sys.argv[1]), 'bench'); "
+        "index.find(sys.argv[2]); print((time.perf_counter() - start) * 1000)"
+    )
+    return statistics.median(
+        float(subprocess.run([sys.executable, "-c", code, str(path), typed], capture_output=True, check=True).stdout)
+        for _ in range(5)
+    )
+
+
+def added_ms(index: NumberIndex) -> float:
+    """Return how long adding an entry and finding it takes beyond finding another, ms."""
+    taken = []
+    for place in range(50):
+        start = time.perf_counter()
+        index.find(f"QJ{place:03}-NOT-YET")
+        between = time.perf_counter()
+        index.add(NumberRow(f"QJ{place:03}-NOT-YET", f"new {place}", "pump"))
+        index.find(f"QJ{place:03}-NOT-YET")
+        taken.append((time.perf_counter() - between) - (between - start))
+    return statistics.median(taken) * 1000
+
+
 def measure(entries: int) -> None:
     """Print the lines of one catalog size."""
     rng = random.Random()  # fresh queries each time; the catalog stays
     made_up = made_up_numbers(entries, seed=entries)
     start = time.perf_counter()
     index = NumberIndex.build(made_up.rows())
+    index.find("K47-21")
     build_s = time.perf_counter() - start
     say(f"{entries} entries, {len(made_up.texts)} numbers: built in {build_s:.1f} s")
     queries = queries_for(made_up, QUERIES, rng)
@@ -114,6 +162,14 @@ def measure(entries: int) -> None:
     say(f"  type to top 20   ours {ours}")
     say(f"  extract               {extract}   ours is 1/{extract.p95_ms / ours.p95_ms:.1f} of it at p95")
     say(f"  cdist                 {cdist}   ours is 1/{cdist.p95_ms / ours.p95_ms:.1f} of it at p95")
+    say(f"  agreement with a full scan  {agreement(index, queries[: AGREEING.get(entries, 100)]):.3f}")
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "numbers.index"
+        index.save(path, "bench")
+        say(
+            f"  {path.stat().st_size / len(index):.1f} bytes a number; opened and answered in "
+            f"{open_ms(path, queries[0].typed):.0f} ms; an added entry is found {added_ms(index):.2f} ms later"
+        )
     say(f"  right in top 10  ours {our_top_10(index, queries):.3f}, OSA {yardstick_top_10(made_up, queries):.3f}")
 
 

@@ -19,7 +19,7 @@ from xref_app.search.compact import Compact, Rows
 from xref_app.search.pattern import Token, TokenKind
 
 # House rules, measured with tests/bench/find_numbers.py: more finds hardly more and takes longer.
-POSTINGS_BUDGET: Final = 120_000
+POSTINGS_BUDGET: Final = 60_000
 MOST_ROWS: Final = 1_500
 MOST_SURE_ROWS: Final = 4_096
 _TABLE: Final = 1 << 16
