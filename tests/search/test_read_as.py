@@ -77,13 +77,15 @@ def test_a_long_paste_is_read_with_a_note() -> None:
     ("typed", "advice"),
     [
         ("K4?7-2?", None),
-        ("K427-31", "Nothing matches all of K427-31. These are one character away."),
-        ("K4?7-2??", "Nothing matches all of K4?7-2??. These are one character away."),
-        ("K4?7-X", "Nothing matches all of K4?7-X. Without the last character: 3 entries."),
-        ("XK4?7", "Nothing matches all of XK4?7. Without the first character: 3 entries."),
-        ("K*X*22", "Nothing matches all of K*X*22. With ? in place of X (3rd character): 1 entry."),
+        ("K427-31", "Nothing matches all of K427-31. These are one or two characters away."),
+        ("K4?7-2??", "Nothing matches all of K4?7-2??. These are one or two characters away."),
+        ("K4?7-X", "Nothing matches all of K4?7-X. These are one or two characters away."),
+        ("K*X*22", "Nothing matches all of K*X*22. These are one or two characters away."),
+        ("X?K", "Nothing matches all of X?K. Without the last character: 2 entries."),
+        ("7X", "Nothing matches all of 7X. Without the first character: 2 entries."),
+        ("X*7*", "Nothing matches all of X*7*. With ? in place of 7 (3rd character): 2 entries."),
         # the dash is counted, for so does who looks at what was typed
-        ("K-*X*22", "Nothing matches all of K-*X*22. With ? in place of X (4th character): 1 entry."),
+        ("-X*7*", "Nothing matches all of -X*7*. With ? in place of 7 (4th character): 2 entries."),
         ("QQQ-1", "Nothing matches QQQ-1, nor with any one character left out."),
         ("Q", None),  # a worn 0 stands in some number
         ("W", "Nothing matches W, nor with any one character left out."),

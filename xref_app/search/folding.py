@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 # Characters that a worn stamping or a scratched label lets one take for another; each group stands for its first
@@ -47,11 +48,19 @@ class Glyph:
 
 def glyphs(text: str) -> tuple[Glyph, ...]:
     """Return what is compared of ``text``, in order; every position of the text belongs to at least one glyph."""
+    if text.isascii():
+        return tuple(map(_ascii_glyph, text, range(len(text))))
     return tuple(
         Glyph(char, _plain(char), start, stop)
         for start, stop in _clusters(text)
         for char in _normalised(text[start:stop])
     )
+
+
+@lru_cache(maxsize=8192)  # a plate's worth of characters at a plate's worth of places
+def _ascii_glyph(char: str, place: int) -> Glyph:
+    lower = char.lower()
+    return Glyph(lower, _plain(lower), place, place + 1)
 
 
 def worn(plain: str) -> str:

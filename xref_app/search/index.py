@@ -1,20 +1,24 @@
-"""All numbers of the catalog in memory, and the entries that a typed number could mean.
+"""All numbers of the catalog, and the entries that a typed number could mean.
 
-The interface stays as it is when the inside is made fast for a million entries.
+Stores (``compact``) never change: what is added goes into small ones beside the large one, which are put together as
+they grow; what is removed is struck out.
 """
 
 from __future__ import annotations
 
-import heapq
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
-from typing import Final, NamedTuple
+from typing import TYPE_CHECKING, Final
 
-from xref_app.search.edits import EditMatcher
-from xref_app.search.filed import FiledNumber, NumberRow
-from xref_app.search.matching import Match, Matcher
+from xref_app.search.filed import NumberRow
 from xref_app.search.pattern import NumberPattern, parse_number
-from xref_app.search.ranking import RankClass, score
+from xref_app.search.ranking import RankClass
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from xref_app.search.compact import Compact
+    from xref_app.search.stores import Snapshot, Stores
 
 DEFAULT_LIMIT: Final = 20
 
@@ -37,64 +41,103 @@ class NumberHit:
 
 @dataclass(frozen=True, slots=True)
 class NumberHits:
-    """The best hits, best first, how many entries match in all, and what was understood."""
+    """The best hits, best first, how many entries match in all, and what was understood.
+
+    ``total`` counts the entries that match without a slip, or, when none does, the hits. With ``total_is_least`` there
+    are more: counting them all would take too long.
+    """
 
     hits: tuple[NumberHit, ...]
     total: int
     pattern: NumberPattern
-
-
-class _Ranked(NamedTuple):
-    """A number in the order of ranking; until ``match`` is known, its class and cost are the best it could reach.
-
-    ``serial`` differs for each, so that comparing never gets as far as the match.
-    """
-
-    rank: RankClass
-    cost: int
-    text: str
-    entry_id: str
-    kind: str
-    serial: int
-    match: Match | None
+    total_is_least: bool = False
 
 
 class NumberIndex:
     """Finds entries by what can be read of their numbers."""
 
     def __init__(self) -> None:
-        self._of_entry: dict[str, list[FiledNumber]] = {}
-        self._all: list[FiledNumber] | None = None
+        self._pending: list[NumberRow] = []
+        self._stores: Stores | None = None
 
     @classmethod
     def build(cls, rows: Iterable[NumberRow]) -> NumberIndex:
-        """Return an index of ``rows``; their order does not matter."""
+        """Return an index of ``rows``; their order does not matter. The work is done at the first question."""
         index = cls()
-        for row in rows:
-            index.add(row)
+        index._pending = list(rows)
         return index
 
+    @classmethod
+    def opened(cls, path: Path, stamp: str) -> NumberIndex | None:
+        """Return the index that the file holds; None if there is none, it is damaged, or its stamp is another."""
+        from xref_app.search.index_file import open_index  # noqa: PLC0415 numpy only when somebody asks
+        from xref_app.search.stores import Stores  # noqa: PLC0415
+
+        found = open_index(path, stamp)
+        if found is None:
+            return None
+        index = cls()
+        index._stores = Stores(opened=found.store, overlong=found.overlong)
+        return index
+
+    @classmethod
+    def opened_or_built(cls, path: Path, stamp: str, rows: Callable[[], Iterable[NumberRow]]) -> NumberIndex:
+        """Return the index that the file holds for ``stamp``; otherwise one of ``rows()``, and write the file.
+
+        Raises:
+            OSError: the file cannot be written.
+        """
+        index = cls.opened(path, stamp)
+        if index is None:
+            index = cls.build(rows())
+            index.save(path, stamp)
+        return index
+
+    def save(self, path: Path, stamp: str) -> None:
+        """Put everything together and write it to ``path``. Takes seconds for a million entries.
+
+        Raises:
+            OSError: the file cannot be written; what was there before still is.
+        """
+        from xref_app.search.index_file import write_index  # noqa: PLC0415 numpy only when somebody asks
+
+        stores = self._opened()
+        taken = stores.snapshot()
+        fresh = taken.put_together()
+        stores.replace(taken, fresh)
+        write_index(path, fresh, stores.overlong, stamp)
+
+    def snapshot(self) -> Snapshot:
+        """Return what is filed now: its ``put_together`` may run in the background, see ``replace``."""
+        return self._opened().snapshot()
+
+    def replace(self, taken: Snapshot, fresh: Compact) -> None:
+        """Go on with ``fresh``, which was made of ``taken``; what was added or removed since then stays so."""
+        self._opened().replace(taken, fresh)
+
     def __len__(self) -> int:
-        return len(self._numbers())
+        return len(self._pending) if self._stores is None else len(self._stores)
 
     def add(self, row: NumberRow) -> None:
         """File one more number."""
-        filed = FiledNumber.of(row)
-        self._of_entry.setdefault(row.entry_id, []).append(filed)
-        if self._all is not None:
-            self._all.append(filed)
+        if self._stores is None:
+            self._pending.append(row)
+        else:
+            self._stores.add(row)
 
     def remove(self, entry_id: str) -> None:
         """Forget all numbers of ``entry_id``; one that is not there is no fault."""
-        if self._of_entry.pop(entry_id, None):
-            self._all = None
+        if self._stores is None:
+            self._pending = [row for row in self._pending if row.entry_id != entry_id]
+        else:
+            self._stores.remove(entry_id)
 
     def find(
         self, text: str | NumberPattern, *, limit: int = DEFAULT_LIMIT, kinds: Collection[str] | None = None
     ) -> NumberHits:
         """Return the entries that ``text`` could mean, best first.
 
-        Only when no number holds what was typed are numbers one slip away offered (rank class ``EDIT``).
+        Numbers some slips away (rank class ``EDIT``) follow when fewer entries match, none of them whole.
 
         Args:
             text: What was typed, or the pattern read from it.
@@ -104,73 +147,23 @@ class NumberIndex:
         Raises:
             PatternError: ``text`` cannot be understood as a number.
         """
+        from xref_app.search.answering import answer  # noqa: PLC0415 numpy only when somebody asks
+
         pattern = parse_number(text) if isinstance(text, str) else text
-        matcher = Matcher(pattern)
-        numbers = self._numbers(kinds)
-        sifted = _sifted(numbers, matcher)
-        ranked = list(_outlined(sifted, matcher)) or list(_near(numbers, EditMatcher(pattern)))
-        total = len({candidate.entry_id for candidate in ranked})
-        return NumberHits(_best(ranked, sifted, matcher, limit), total, pattern)
+        found = answer(pattern, self._opened(), limit, kinds)
+        hits = tuple(NumberHit(*one) for one in found.hits)
+        return NumberHits(hits, found.total, pattern, found.total_is_least)
 
     def count(self, pattern: NumberPattern, kinds: Collection[str] | None = None) -> int:
-        """Return how many entries match ``pattern`` without any slip."""
-        matcher = Matcher(pattern)
-        sifted = _sifted(self._numbers(kinds), matcher)
-        return len({candidate.entry_id for candidate in _outlined(sifted, matcher)})
+        """Return how many entries match ``pattern`` without any slip; of very many, how many at least."""
+        from xref_app.search.answering import counted  # noqa: PLC0415 numpy only when somebody asks
 
-    def _numbers(self, kinds: Collection[str] | None = None) -> list[FiledNumber]:
-        if self._all is None:
-            self._all = [filed for numbers in self._of_entry.values() for filed in numbers]
-        if kinds is None:
-            return self._all
-        return [filed for filed in self._all if filed.row.kind in kinds]
+        return counted(pattern, self._opened(), kinds)
 
+    def _opened(self) -> Stores:
+        if self._stores is None:
+            from xref_app.search.stores import Stores  # noqa: PLC0415 numpy only when somebody asks
 
-def _sifted(numbers: list[FiledNumber], matcher: Matcher) -> list[FiledNumber]:
-    """Return the numbers that hold every readable stretch of the pattern: quick, and never too few."""
-    for run in matcher.literal_runs:
-        numbers = [filed for filed in numbers if run in filed.worn]
-    return numbers
-
-
-def _outlined(sifted: list[FiledNumber], matcher: Matcher) -> Iterator[_Ranked]:
-    for serial, filed in enumerate(sifted):
-        outline = matcher.outline(filed)
-        if outline is not None:
-            row = filed.row
-            yield _Ranked(outline.rank, outline.cost, row.text, row.entry_id, row.kind, serial, None)
-
-
-def _near(numbers: list[FiledNumber], edits: EditMatcher) -> Iterator[_Ranked]:
-    if not edits.can_help:
-        return
-    for serial, filed in enumerate(filter(edits.is_near, numbers)):
-        match = edits.match(filed)
-        if match is not None:
-            row = filed.row
-            yield _Ranked(match.rank, match.cost, row.text, row.entry_id, row.kind, serial, match)
-
-
-def _best(ranked: list[_Ranked], sifted: list[FiledNumber], matcher: Matcher, limit: int) -> tuple[NumberHit, ...]:
-    """Return the best hit of each entry, laying the pattern over no more numbers than that takes.
-
-    An outline never promises less than the match keeps, so a number at the top whose match is known is the best left.
-    """
-    heapq.heapify(ranked)
-    hits: dict[str, NumberHit] = {}
-    while ranked and len(hits) < limit:
-        top = heapq.heappop(ranked)
-        if top.entry_id in hits:
-            continue
-        if top.match is not None:
-            hits[top.entry_id] = _hit(top, top.match)
-            continue
-        match = matcher.match(sifted[top.serial])
-        if match is not None:
-            heapq.heappush(ranked, top._replace(rank=match.rank, cost=match.cost, match=match))
-    return tuple(hits.values())
-
-
-def _hit(ranked: _Ranked, match: Match) -> NumberHit:
-    shown = score(match.rank, match.cost)
-    return NumberHit(ranked.entry_id, ranked.kind, ranked.text, match.matched, match.guessed, shown, match.rank)
+            self._stores = Stores(self._pending)
+            self._pending = []
+        return self._stores

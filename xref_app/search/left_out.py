@@ -12,7 +12,7 @@ from xref_app.search.index import NumberHits, NumberIndex
 from xref_app.search.pattern import RUN_MARK, UNREADABLE, UNREADABLE_MARK, NumberPattern, TokenKind
 from xref_app.search.ranking import RankClass
 
-ONE_SLIP_AWAY: Final = marked("find", "Nothing matches all of {typed}. These are one character away.")
+SLIPS_AWAY: Final = marked("find", "Nothing matches all of {typed}. These are one or two characters away.")
 NOTHING: Final = marked("find", "Nothing matches {typed}, nor with any one character left out.")
 WITHOUT_FIRST: Final = marked("find", "Nothing matches all of {typed}. Without the first character: {entries}.")
 WITHOUT_LAST: Final = marked("find", "Nothing matches all of {typed}. Without the last character: {entries}.")
@@ -43,8 +43,8 @@ def no_match_advice(hits: NumberHits, index: NumberIndex, kinds: Collection[str]
     """Return what to say when no number holds what was typed; None when one does."""
     pattern = hits.pattern
     if hits.total:
-        is_slip = any(hit.rank is RankClass.EDIT for hit in hits.hits)
-        return Sentence(ONE_SLIP_AWAY, {"typed": pattern.typed}) if is_slip else None
+        is_slip = [hit.rank for hit in hits.hits[:1]] == [RankClass.EDIT]
+        return Sentence(SLIPS_AWAY, {"typed": pattern.typed}) if is_slip else None
     left_out = best_left_out(pattern, index, kinds)
     if left_out is None:
         return Sentence(NOTHING, {"typed": pattern.typed})

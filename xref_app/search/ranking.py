@@ -26,7 +26,7 @@ class RankClass(IntEnum):
     MIDDLE = 5
     """What was typed stands further on in the number."""
     EDIT = 6
-    """The whole number, if one typed character is wrong, missing, too many, or swapped with its neighbour."""
+    """The number or a part of it, if a few typed characters are wrong, missing, too many, or swapped."""
 
 
 LOOK_ALIKE_COST: Final = 2
@@ -34,6 +34,15 @@ EITHER_COST: Final = 3
 UNREADABLE_COST: Final = 4
 RUN_COST: Final = 4  # for each character that the run stands for
 LEFT_OVER_COST: Final = 1  # for each character of the number before or after what was typed
+
+# What a slip of the class EDIT costs, by how easily it happens, and what it costs that the number goes on.
+DOUBLED_COST: Final = 5  # a character typed twice, or once where it stands twice
+SWAPPED_COST: Final = 7
+DROPPED_COST: Final = 8
+WRONG_COST: Final = 9
+EXTRA_COST: Final = 9
+GOES_ON_BEHIND_COST: Final = 3
+GOES_ON_BEFORE_COST: Final = 5
 
 # The scores between which a class lies; a cost of _HALF_WAY lands in the middle.
 _BANDS: Final = {

@@ -1,0 +1,217 @@
+"""Very many numbers in few flat arrays: texts, codes, entries, and which numbers hold three characters in a row.
+
+Rows are ordered by how many letters and digits they have, then by text: all of one length lie in one block, and every
+posting list names the shortest numbers first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from xref_app.search.alphabet import WORN_CODES, ascii_table, codes_of, worn_table
+from xref_app.search.filed import NumberRow
+
+# House rule: longer than any number on a plate; longer ones are compared one by one.
+LONGEST_FILED: Final = 96
+GRAMS: Final = WORN_CODES**3
+
+Bytes = NDArray[np.uint8]
+Rows = NDArray[np.uint32]
+_WORN: Final = np.frombuffer(worn_table(), np.uint8)
+
+
+@dataclass(frozen=True, slots=True)
+class Compact:
+    """Numbers in flat arrays; all but ``alive`` never change and may lie in a file.
+
+    Attributes:
+        texts: UTF-8 of all texts, row after row; row r has the bytes ``text_ends[r]`` to ``text_ends[r + 1]``.
+        codes: codes of the letters and digits; a block per length, see ``codes_at``.
+        first_of_length: 98 rows; those with n letters and digits begin at ``[n]``.
+        owners: per row, the place of its entry in ``ids`` (ids are sorted).
+        presence: per row, bit c set if worn code c occurs.
+        gram_ends: rows with gram g are ``postings[gram_ends[g] : gram_ends[g + 1]]``, ascending.
+        ids, id_ends, kind_of, kinds: the entries: UTF-8 names, and their kinds by place in ``kinds``.
+    """
+
+    texts: Bytes
+    text_ends: Rows
+    codes: Bytes
+    first_of_length: NDArray[np.int64]
+    owners: Rows
+    presence: Rows
+    gram_ends: Rows
+    postings: Rows
+    ids: Bytes
+    id_ends: Rows
+    kind_of: Bytes
+    kinds: tuple[str, ...]
+
+    def __len__(self) -> int:
+        return len(self.owners)
+
+    @property
+    def entries(self) -> int:
+        """Return how many entries have numbers here."""
+        return len(self.kind_of)
+
+    def text(self, row: int) -> str:
+        """Return the number as written."""
+        return bytes(self.texts[self.text_ends[row] : self.text_ends[row + 1]]).decode()
+
+    def entry_id(self, owner: int) -> str:
+        """Return the name of an entry."""
+        return bytes(self.ids[self.id_ends[owner] : self.id_ends[owner + 1]]).decode()
+
+    def row(self, row: int) -> NumberRow:
+        """Return the row as it was filed."""
+        owner = int(self.owners[row])
+        return NumberRow(self.text(row), self.entry_id(owner), self.kinds[self.kind_of[owner]])
+
+    def owner_of(self, entry_id: str) -> int | None:
+        """Return the place of an entry; None if it has no numbers here."""
+        low, high = 0, self.entries
+        while low < high:
+            middle = (low + high) // 2
+            if self.entry_id(middle) < entry_id:
+                low = middle + 1
+            else:
+                high = middle
+        return low if low < self.entries and self.entry_id(low) == entry_id else None
+
+    def lengths_of(self, rows: NDArray[np.integer]) -> NDArray[np.int64]:
+        """Return how many letters and digits each row has."""
+        return np.searchsorted(self.first_of_length, rows, side="right") - 1
+
+    def codes_at(self, rows: NDArray[np.integer], lengths: NDArray[np.int64], width: int) -> Bytes:
+        """Return the codes of ``rows``, shape (rows, width), ``END`` behind each."""
+        starts = _block_starts(self.first_of_length)[lengths] + (rows - self.first_of_length[lengths]) * lengths
+        places = np.arange(width)
+        found = self.codes.take(starts[:, None] + places, mode="clip")
+        found[places >= lengths[:, None]] = 0
+        return found
+
+    def has_separators(self, rows: NDArray[np.integer], lengths: NDArray[np.int64]) -> NDArray[np.bool_]:
+        """Return whether the text of each row may hold more than its letters and digits."""
+        bytes_of_text: NDArray[np.int64] = self.text_ends[rows + 1].astype(np.int64) - self.text_ends[rows]
+        separated: NDArray[np.bool_] = bytes_of_text != lengths
+        return separated
+
+
+def compact(rows: Sequence[NumberRow]) -> Compact:
+    """Return ``rows`` in flat arrays; none may be longer than ``LONGEST_FILED``."""
+    kinds = tuple(sorted({row.kind for row in rows}))
+    kind_at = {kind: place for place, kind in enumerate(kinds)}
+    kind_of_entry = {row.entry_id: kind_at[row.kind] for row in rows}
+    ids = sorted(kind_of_entry)
+    place_of = {entry_id: place for place, entry_id in enumerate(ids)}
+    owners = np.fromiter((place_of[row.entry_id] for row in rows), np.uint32, len(rows))
+    texts, text_ends = _joined([row.text.encode() for row in rows])
+    codes, code_ends = _coded(rows, texts, text_ends)
+    lengths = np.diff(code_ends)
+    order = _order(texts, text_ends, lengths, owners)
+    codes, lengths = _picked(codes, code_ends, order), lengths[order]
+    first = np.searchsorted(lengths, np.arange(LONGEST_FILED + 2))
+    id_bytes, id_ends = _joined([entry_id.encode() for entry_id in ids])
+    gram_ends, postings, presence = _posted(_WORN[codes], lengths)
+    return Compact(
+        texts=_picked(texts, text_ends, order),
+        text_ends=_ends(np.diff(text_ends)[order]).astype(np.uint32),
+        codes=codes,
+        first_of_length=first,
+        owners=owners[order],
+        presence=presence,
+        gram_ends=gram_ends,
+        postings=postings,
+        ids=id_bytes,
+        id_ends=id_ends.astype(np.uint32),
+        kind_of=np.fromiter((kind_of_entry[entry_id] for entry_id in ids), np.uint8, len(ids)),
+        kinds=kinds,
+    )
+
+
+def all_rows(store: Compact) -> Iterator[NumberRow]:
+    """Yield every row as it was filed."""
+    texts, ids = bytes(store.texts), bytes(store.ids)
+    ends, id_ends = store.text_ends.tolist(), store.id_ends.tolist()
+    names = [ids[start:stop].decode() for start, stop in pairwise(id_ends)]
+    kinds = [store.kinds[place] for place in store.kind_of.tolist()]
+    for owner, (start, stop) in zip(store.owners.tolist(), pairwise(ends), strict=True):
+        yield NumberRow(texts[start:stop].decode(), names[owner], kinds[owner])
+
+
+def _ends(lengths: NDArray[np.integer]) -> NDArray[np.int64]:
+    ends = np.zeros(len(lengths) + 1, np.int64)
+    np.cumsum(lengths, out=ends[1:])
+    return ends
+
+
+def _block_starts(first_of_length: NDArray[np.int64]) -> NDArray[np.int64]:
+    """Return where the codes of the rows of each length begin."""
+    return _ends(np.diff(first_of_length) * np.arange(len(first_of_length) - 1))
+
+
+def _joined(parts: list[bytes]) -> tuple[Bytes, NDArray[np.int64]]:
+    lengths = np.fromiter(map(len, parts), np.int64, len(parts))
+    return np.frombuffer(b"".join(parts), np.uint8), _ends(lengths)
+
+
+def _coded(rows: Sequence[NumberRow], texts: Bytes, text_ends: NDArray[np.int64]) -> tuple[Bytes, NDArray[np.int64]]:
+    """Return the codes of all texts and where each ends: in one go when all is ASCII."""
+    if texts.size and texts.max() >= 128:
+        return _joined([codes_of(row.text) for row in rows])
+    coded = np.frombuffer(ascii_table(), np.uint8)[texts]
+    kept = np.zeros(len(texts) + 1, np.int64)
+    np.cumsum(coded != 0, out=kept[1:])
+    return coded[coded != 0], kept[text_ends]
+
+
+def _order(texts: Bytes, text_ends: NDArray[np.int64], lengths: NDArray[np.int64], owners: Rows) -> NDArray[np.int64]:
+    """Return the order of the rows: length, then the first 16 bytes of the text, then the entry."""
+    padded = np.concatenate([texts, np.zeros(16, np.uint8)])
+    halves = []
+    for start in (0, 8):
+        places = text_ends[:-1, None] + np.arange(start, start + 8)
+        part = padded.take(places, mode="clip")
+        part[places >= text_ends[1:, None]] = 0
+        halves.append(part.view(">u8").ravel().astype(np.uint64))
+    return np.lexsort((owners, halves[1], halves[0], lengths))
+
+
+def _picked(parts: Bytes, ends: NDArray[np.int64], order: NDArray[np.int64]) -> Bytes:
+    """Return the parts put in ``order``, joined."""
+    lengths = np.diff(ends)[order]
+    shift = np.repeat(ends[:-1][order] - _ends(lengths)[:-1], lengths)
+    return parts[np.arange(len(shift)) + shift]
+
+
+def _posted(worn: Bytes, lengths: NDArray[np.int64]) -> tuple[Rows, Rows, Rows]:
+    """Return the ends and rows of the posting lists, and the presence of each row.
+
+    The grams of a number: its begin with its first two characters, and each character with the two that follow.
+    """
+    starts = _ends(lengths)[:-1]
+    row_of = np.repeat(np.arange(len(lengths), dtype=np.uint32), lengths)
+    left = np.repeat(starts + lengths, lengths) - np.arange(len(worn))
+    padded = np.concatenate([worn, np.zeros(2, np.uint8)]).astype(np.uint16)
+    second = np.where(left > 1, padded[1:-1], 0).astype(np.uint16)
+    third = np.where(left > 2, padded[2:], 0).astype(np.uint16)
+    inner = (padded[:-2] * np.uint16(WORN_CODES) + second) * np.uint16(WORN_CODES) + third
+    begun = np.flatnonzero(lengths)
+    begins = padded[starts[begun]] * np.uint16(WORN_CODES) + second[starts[begun]]
+    grams = np.concatenate([begins, inner])
+    del second, third, left, inner
+    rows = np.concatenate([begun.astype(np.uint32), row_of])
+    order = np.argsort(grams, kind="stable")
+    ends = _ends(np.bincount(grams, minlength=GRAMS)).astype(np.uint32)
+    presence = np.zeros(len(lengths), np.uint32)
+    bits = np.uint32(1) << worn.astype(np.uint32)
+    if len(begun):
+        presence[begun] = np.bitwise_or.reduceat(bits, starts[begun])
+    return ends, rows[order], presence
