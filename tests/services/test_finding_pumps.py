@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tests.services.tiny import Cancelled, Quiet, entry, tiny, tiny_rows
@@ -108,3 +110,22 @@ def test_a_typed_size_is_read_as_a_size_and_looks_for_no_number() -> None:
     found = Finder.over(tiny()).find("6.35 mm")
     assert found.hits == ()
     assert str(found.read_as)
+
+
+def test_a_changed_entry_is_found_as_it_is_now_and_a_withdrawn_one_no_more() -> None:
+    catalog = tiny()
+    before = Finder.over(catalog)
+    assert [hit.entry_id for hit in before.find("LM100-A").hits][:1] == ["P1"]
+    renamed = replace(catalog, numbers={**catalog.numbers, "P1": (Number("P1", "ZW777-K", "maker", "sheet"),)})
+    after = before.after(renamed, ["P1"])
+    assert [hit.entry_id for hit in after.find("ZW777-K").hits if not hit.route] == ["P1"]
+    assert all(hit.number != "LM100-A" for hit in after.find("LM100-A").hits)
+    gone = {key: entry for key, entry in catalog.entries.items() if key != "P1"}
+    withdrawn = after.after(replace(renamed, entries=gone), ["P1"])
+    assert withdrawn.find("ZW777-K").hits == ()
+    # Who still asks the desk of before is told nothing that its catalog does not hold.
+    added = replace(catalog, entries={**catalog.entries, "P9": replace(catalog.entries["P1"], entry_id="P9")})
+    new = replace(added, numbers={**catalog.numbers, "P9": (Number("P9", "QQ5150", "maker", "sheet"),)})
+    newest = before.after(new, ["P9"])
+    assert [hit.entry_id for hit in newest.find("QQ5150").hits if not hit.route] == ["P9"]
+    assert before.find("QQ5150").hits == ()

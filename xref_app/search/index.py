@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
+from threading import RLock
 from typing import TYPE_CHECKING, Final
 
 from xref_app.search.filed import NumberRow
@@ -59,6 +60,8 @@ class NumberIndex:
     def __init__(self) -> None:
         self._pending: list[NumberRow] = []
         self._stores: Stores | None = None
+        # A save in one thread tells the index of changed entries while another still asks it.
+        self._using = RLock()
 
     @classmethod
     def build(cls, rows: Iterable[NumberRow]) -> NumberIndex:
@@ -101,36 +104,39 @@ class NumberIndex:
         """
         from xref_app.search.index_file import write_index  # noqa: PLC0415 numpy only when somebody asks
 
-        stores = self._opened()
-        taken = stores.snapshot()
+        taken = self.snapshot()
         fresh = taken.put_together()
-        stores.replace(taken, fresh)
-        write_index(path, fresh, stores.overlong, stamp)
+        self.replace(taken, fresh)
+        write_index(path, fresh, self._opened().overlong, stamp)
 
     def snapshot(self) -> Snapshot:
         """Return what is filed now: its ``put_together`` may run in the background, see ``replace``."""
-        return self._opened().snapshot()
+        with self._using:
+            return self._opened().snapshot()
 
     def replace(self, taken: Snapshot, fresh: Compact) -> None:
         """Go on with ``fresh``, which was made of ``taken``; what was added or removed since then stays so."""
-        self._opened().replace(taken, fresh)
+        with self._using:
+            self._opened().replace(taken, fresh)
 
     def __len__(self) -> int:
         return len(self._pending) if self._stores is None else len(self._stores)
 
     def add(self, row: NumberRow) -> None:
         """File one more number."""
-        if self._stores is None:
-            self._pending.append(row)
-        else:
-            self._stores.add(row)
+        with self._using:
+            if self._stores is None:
+                self._pending.append(row)
+            else:
+                self._stores.add(row)
 
     def remove(self, entry_id: str) -> None:
         """Forget all numbers of ``entry_id``; one that is not there is no fault."""
-        if self._stores is None:
-            self._pending = [row for row in self._pending if row.entry_id != entry_id]
-        else:
-            self._stores.remove(entry_id)
+        with self._using:
+            if self._stores is None:
+                self._pending = [row for row in self._pending if row.entry_id != entry_id]
+            else:
+                self._stores.remove(entry_id)
 
     def find(
         self, text: str | NumberPattern, *, limit: int = DEFAULT_LIMIT, kinds: Collection[str] | None = None
@@ -150,7 +156,8 @@ class NumberIndex:
         from xref_app.search.answering import answer  # noqa: PLC0415 numpy only when somebody asks
 
         pattern = parse_number(text) if isinstance(text, str) else text
-        found = answer(pattern, self._opened(), limit, kinds)
+        with self._using:
+            found = answer(pattern, self._opened(), limit, kinds)
         hits = tuple(NumberHit(*one) for one in found.hits)
         return NumberHits(hits, found.total, pattern, found.total_is_least)
 
@@ -158,12 +165,14 @@ class NumberIndex:
         """Return how many entries match ``pattern`` without any slip; of very many, how many at least."""
         from xref_app.search.answering import counted  # noqa: PLC0415 numpy only when somebody asks
 
-        return counted(pattern, self._opened(), kinds)
+        with self._using:
+            return counted(pattern, self._opened(), kinds)
 
     def _opened(self) -> Stores:
-        if self._stores is None:
-            from xref_app.search.stores import Stores  # noqa: PLC0415 numpy only when somebody asks
+        with self._using:
+            if self._stores is None:
+                from xref_app.search.stores import Stores  # noqa: PLC0415 numpy only when somebody asks
 
-            self._stores = Stores(self._pending)
-            self._pending = []
-        return self._stores
+                self._stores = Stores(self._pending)
+                self._pending = []
+            return self._stores

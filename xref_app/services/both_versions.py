@@ -16,7 +16,6 @@ from xref_app.core.sentence import Sentence, marked
 from xref_app.services.answers import Candidates, Job
 from xref_app.services.catalog import Catalog
 from xref_app.services.facts import shown_value
-from xref_app.services.judge_all import judge_all
 from xref_app.services.judge_candidates import judgement_of
 from xref_app.services.machine_side import job_values
 from xref_app.services.size_search import bench_ids
@@ -214,6 +213,8 @@ def _said(known: Known) -> object:
 
 
 def _judged(catalog: Catalog, job: Job, progress: Progress) -> Candidates:
+    from xref_app.services.judge_all import judge_all  # noqa: PLC0415 - numpy only when somebody asks
+
     values = job_values(catalog, job.pump_id, job.machine_id)
     return judge_all(catalog, values, guessed_number=job.guessed_number, progress=progress)
 

@@ -12,7 +12,6 @@ from xref_app.services.answers import Candidates, Found, Job, MachineChoice
 from xref_app.services.catalog import Catalog
 from xref_app.services.facts import fact_rows
 from xref_app.services.find_pump import Finder
-from xref_app.services.judge_all import judge_all
 from xref_app.services.judge_candidates import Question, question
 from xref_app.services.machine_side import JobValues, job_values
 from xref_app.services.side_view import face_of, plate_of, side_of, spacer_of
@@ -90,6 +89,8 @@ class CatalogDesk:
 
     def judge_all(self, job: Job, progress: Progress) -> Candidates:
         """Return every pump of the catalog judged against ``job``, best first."""
+        from xref_app.services.judge_all import judge_all  # noqa: PLC0415 - numpy only when somebody asks
+
         catalog = self.catalog.for_job(job.reference)
         return judge_all(catalog, self._values(job), guessed_number=job.guessed_number, progress=progress)
 
