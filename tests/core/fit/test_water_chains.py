@@ -135,7 +135,7 @@ PLUG = part("T-2", {"thread": "G1/4", "gender": "male"}, name="plug G1/4")
 def test_a_tee_is_used_with_its_further_end_closed() -> None:
     finding = found("outlet", outlet("3/8-18 NPT", "female", TEE, PLUG))
     assert finding.outcome is Outcome.BY_PARTS
-    assert str(finding.reason).endswith("from the hose on: gauge tee closed with plug G1/4.")
+    assert str(finding.reason).endswith("from the hose on: gauge tee, its further end closed with plug G1/4 male.")
     assert [str(need.what) for need in finding.needs] == [
         "Fitting with three ends: M22x1.5 male (14 mm seal), 3/8-18 NPT male, G1/4 female",
         "Plug G1/4 male",
@@ -146,6 +146,44 @@ def test_a_tee_is_used_with_its_further_end_closed() -> None:
 def test_a_tee_without_a_plug_that_holds_is_not_used(plug: list[dict[str, Any]]) -> None:
     finding = found("outlet", outlet("3/8-18 NPT", "female", TEE, *plug))
     assert (finding.outcome, finding.needs) == (Outcome.FAIL, ())
+    assert ("rated 100 bar" if plug and plug[0]["count"] else "plug G1/4 male") in str(finding.reason)
+
+
+@pytest.mark.parametrize(
+    ("further", "plug"),
+    [
+        ({"thread": "G1/4", "gender": "female"}, "plug G1/4 male"),
+        ({"thread": "G1/4", "gender": "male"}, "plug G1/4 female"),
+        ({"thread": "R1/4", "gender": "male"}, "plug Rc1/4 female"),
+        ({"thread": "Rp1/4", "gender": "female"}, "plug R1/4 male"),
+        ({"thread": "M22x1.5", "gender": "female", "seal_mm": 15}, "plug M22x1.5 male (15 mm seal)"),
+        ({"thread": "7/8-14 UNF O-ring", "gender": "female"}, "plug 7/8-14 UNF O-ring male"),
+    ],
+)
+def test_a_tee_without_its_plug_names_the_plug_by_its_thread(further: dict[str, Any], plug: str) -> None:
+    tee = part("T-1", M22, NPT, further, name="gauge tee")
+    finding = found("outlet", outlet("3/8-18 NPT", "female", tee))
+    assert finding.outcome is Outcome.FAIL
+    assert str(finding.reason).endswith(
+        f"The listed gauge tee would join them, but an end stays open that must be closed, and no {plug} that is "
+        "strong enough is listed."
+    )
+    assert str(finding.change) == f"One {plug}, rated like the fitting it closes."
+
+
+@pytest.mark.parametrize(
+    "further", [{"thread": "7/8-14 UNF", "gender": "female"}, {"thread": QUICK, "gender": "male"}], ids=str
+)
+def test_a_tee_whose_further_end_nobody_can_close_names_no_plug(further: dict[str, Any]) -> None:
+    finding = found("outlet", outlet("3/8-18 NPT", "female", part("T-1", M22, NPT, further)))
+    assert finding.outcome is Outcome.FAIL
+    assert "plug" not in str(finding.reason)
+
+
+def test_a_tee_that_is_too_weak_is_not_helped_by_a_plug() -> None:
+    finding = found("outlet", outlet("3/8-18 NPT", "female", {**TEE, "rating_bar": 100}))
+    assert finding.outcome is Outcome.FAIL
+    assert "plug" not in str(finding.reason)
 
 
 def test_without_a_chain_the_finding_says_how_near_the_shelf_comes() -> None:

@@ -143,12 +143,11 @@ def test_threads_of_one_pitch_and_two_sizes_are_told_apart_by_size() -> None:
 @pytest.mark.parametrize(
     "ends",
     [
-        [*FITTING_ENDS, {"thread": "G1/4", "gender": "male"}],
         [FITTING_ENDS[0], {"thread": "nonsense", "gender": "male"}],
         [FITTING_ENDS[0], {"thread": "M22x1.5", "gender": "male"}],  # which seal nobody says
         [FITTING_ENDS[0], {"thread": "M22x1.5", "gender": "female", "seal_mm": 14}],
     ],
-    ids=["tee", "unreadable", "no seal", "gender"],
+    ids=["unreadable", "no seal", "gender"],
 )
 def test_a_fitting_that_does_not_surely_join_both_ends_joins_nothing(ends: list[dict[str, Any]]) -> None:
     assert said(found("outlet", {**NPT_OUTLET, "shelf": [{**FITTING, "ends": ends}]})) == (

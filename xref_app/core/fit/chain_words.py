@@ -10,6 +10,7 @@ from xref_app.core.model.shelf import Part
 from xref_app.core.parts.chains import Chain
 from xref_app.core.parts.fitting_index import Step
 from xref_app.core.parts.joints import ReadEnd, sealed_by
+from xref_app.core.parts.missing_plugs import is_missing
 from xref_app.core.parts.nearest import Gap
 from xref_app.core.parts.water import Bridged
 from xref_app.core.quantity.couplers import names_coupler
@@ -21,7 +22,8 @@ PLUG_NEED = marked("findings", "Plug {end}")
 TEE_NEED = marked("findings", "Fitting with three ends: {ends}")
 SEALS = marked("findings", "Made tight, from the hose on: {seals}.")
 OTHERWISE = marked("findings", "Otherwise: {fitting}.")
-CLOSED_WITH = marked("findings", "{fitting} closed with {plug}")
+CLOSED_WITH = marked("findings", "{fitting}, its further end closed with {plug}")
+PLUG_NAMED = marked("findings", "plug {end}")
 NO_SWIVEL = marked(
     "findings",
     "No end of these turns by itself: put them on the pump first, then turn the hose on, its other end free. A pipe "
@@ -33,6 +35,7 @@ NEAREST = marked(
 
 # Between the fittings of one chain.
 THEN = ", then "
+AND = " and "
 
 
 def steps_named(steps: Iterable[Step]) -> str:
@@ -43,8 +46,23 @@ def steps_named(steps: Iterable[Step]) -> str:
 def _named(step: Step) -> str:
     name = named_fitting(step.part)
     for plug in step.plugs:
-        name = str(Sentence(CLOSED_WITH, {"fitting": name, "plug": named_fitting(plug)}))
+        name = str(Sentence(CLOSED_WITH, {"fitting": name, "plug": _plug_named(plug)}))
     return name
+
+
+def _plug_named(plug: Part) -> str:
+    return str(Sentence(PLUG_NAMED, {"end": ends_worded(plug)[0]}))
+
+
+def fittings_named(chain: Chain) -> str:
+    """Return the fittings of a chain by name, from the hose on, without the plugs."""
+    return THEN.join(named_fitting(step.part) for step in chain.steps)
+
+
+def missing_plugs_worded(chain: Chain) -> str:
+    """Return every plug of a chain that nobody lists, by its thread."""
+    plugs = (plug for step in chain.steps for plug in step.plugs if is_missing(plug))
+    return AND.join(_plug_named(plug) for plug in plugs)
 
 
 def chain_needs(chain: Chain, others: tuple[Part, ...], port: str) -> tuple[Need, ...]:

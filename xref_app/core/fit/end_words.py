@@ -36,11 +36,11 @@ def port_for(hose: ReadEnd) -> str:
     if hose.gender is Gender.MALE:
         # ISO 7-1: the taper outside thread screws into either of the two inside ones.
         inside = f"{Family.RC}{nominal} or {Family.RP}{nominal}"
-        named = inside if family is Family.R else hose.thread.designation
+        named = inside if family is Family.R else hose.designation
         return f"{named} {Gender.FEMALE.value}{_seal_worded(hose)}"
     if family is Family.R:
         return NO_INSIDE_R
-    named = f"{Family.R}{nominal}" if family in {Family.RP, Family.RC} else hose.thread.designation
+    named = f"{Family.R}{nominal}" if family in {Family.RP, Family.RC} else hose.designation
     return f"{named} {Gender.MALE.value}{_seal_worded(hose)}"
 
 
@@ -48,13 +48,11 @@ def worded_end(end: ReadEnd) -> str:
     """Return thread, gender and, where the thread comes with two, seal."""
     if isinstance(end.thread, Coupler):
         return f"{end.thread.designation} {PLUG if end.gender is Gender.MALE else SOCKET}"
-    return f"{end.thread.designation} {end.gender.value}{_seal_worded(end)}"
+    return f"{end.designation} {end.gender.value}{_seal_worded(end)}"
 
 
 def _seal_worded(end: ReadEnd) -> str:
-    """Return the seal, or the form, in brackets where the thread comes with two; both while nobody knows which."""
-    if end.form is not None:
-        return f" ({end.form})"
+    """Return the seal in brackets where the thread comes with two; both, and both forms, while nobody knows which."""
     if end.is_form_open:
         return " (O-ring or cone)"
     if end.seals_mm:

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from xref_app.core.fit.chain_words import chain_needs, chain_notes, gap_notes, steps_named
+from xref_app.core.fit.chain_words import (
+    chain_needs,
+    chain_notes,
+    fittings_named,
+    gap_notes,
+    missing_plugs_worded,
+    steps_named,
+)
 from xref_app.core.fit.end_words import named_fitting, port_for, worded_end
 from xref_app.core.fit.finding import Finding
 from xref_app.core.fit.question import Answer, Question, Reading
@@ -13,6 +20,7 @@ from xref_app.core.fit.show import rounded_down, rounded_up
 from xref_app.core.fit.water_plan import (
     ANY_C,
     Demand,
+    chain_but_for_plugs,
     gap_between,
     leads_there,
     may_share,
@@ -62,6 +70,12 @@ FITTING_UNSURE = marked(
 ONE_FOR_BOTH = marked(
     "findings", "{why} The fittings that join them are needed at the other port, and no more are listed."
 )
+NO_PLUG = marked(
+    "findings",
+    "{why} The listed {fitting} would join them, but an end stays open that must be closed, and no {plug} that is "
+    "strong enough is listed.",
+)
+CHANGE_PLUG = marked("findings", "One {plug}, rated like the fitting it closes.")
 CHANGE_COOLER = marked("findings", "Cooler water, or fittings that stand {hottest} °C.")
 CHANGE_ANOTHER = marked("findings", "One more of each fitting.")
 CHANGE_STRONGER = marked("findings", "The same fitting rated at least {highest} bar.")
@@ -228,6 +242,17 @@ def _through_fitting(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf
         if joint.may_share:
             return joint.question.unsure(Sentence(FITTING_UNSURE, {"why": why}), readings, _BOTH_LIMITS, shown)
         return joint.question.fails(Sentence(ONE_FOR_BOTH, {"why": why}), readings, shown, change=CHANGE_ANOTHER)
+    return _not_joined(joint, ours, theirs, shelf)
+
+
+def _not_joined(joint: _Joint, ours: ReadEnd, theirs: ReadEnd, shelf: Shelf) -> Finding:
+    """Return what is missing where nothing listed joins the two ends: a plug only, or a fitting."""
+    readings, shown = joint.readings(), Answer(port_for(ours), worded_end(theirs))
+    why = str(why_not(ours, theirs))
+    unplugged = chain_but_for_plugs(ours, theirs, joint.demand, shelf)
+    if unplugged is not None:
+        told = {"why": why, "fitting": fittings_named(unplugged), "plug": missing_plugs_worded(unplugged)}
+        return joint.question.fails(Sentence(NO_PLUG, told), readings, shown, change=CHANGE_PLUG)
     missing = {"why": why, "ours": worded_end(ours), "theirs": worded_end(theirs)}
     found = joint.question.fails(Sentence(NO_FITTING, missing), readings, shown, change=CHANGE_FITTING)
     return replace(found, notes=gap_notes(gap_between(ours, theirs, joint.demand, shelf)))

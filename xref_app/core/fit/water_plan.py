@@ -15,9 +15,11 @@ from xref_app.core.model.pump import Pump
 from xref_app.core.model.shelf import Part, Shelf
 from xref_app.core.model.water import End
 from xref_app.core.model.words import PartKind
+from xref_app.core.parts.chains import Chain
 from xref_app.core.parts.fitting_index import FittingIndex, fitting_index
 from xref_app.core.parts.house_rules import UNLISTED_MAX_C
 from xref_app.core.parts.joints import ReadEnd, mates, read_end_or_none
+from xref_app.core.parts.missing_plugs import with_missing_plugs
 from xref_app.core.parts.nearest import Gap, nearest_gap
 from xref_app.core.parts.water import NOT_BRIDGED, Bridged, Port, bridge_both, bridge_one
 from xref_app.core.quantity.range import Range
@@ -108,6 +110,11 @@ def leads_there(ours: ReadEnd, theirs: ReadEnd, demand: Demand, shelf: Shelf) ->
     return bridge_one(Port(_index(shelf, demand), ours, theirs)).chain is not None
 
 
+def chain_but_for_plugs(ours: ReadEnd, theirs: ReadEnd, demand: Demand, shelf: Shelf) -> Chain | None:
+    """Return the chain that would join two ends which none of the listed ones does, were there plugs for its tees."""
+    return bridge_one(Port(_index_with_plugs(shelf, demand), ours, theirs)).chain
+
+
 def gap_between(ours: ReadEnd, theirs: ReadEnd, demand: Demand, shelf: Shelf) -> Gap:
     """Return what the fittings that stand ``demand`` lack to join the two ends."""
     return nearest_gap(_index(shelf, demand), ours, theirs)
@@ -192,4 +199,9 @@ def _remembered(
     return built
 
 
-_index = _Indexes(lambda shelf, demand: fitting_index(shelf, least_bar=demand.bar, hottest_c=demand.hottest_c))
+def _built(shelf: Shelf, demand: Demand) -> FittingIndex:
+    return fitting_index(shelf, least_bar=demand.bar, hottest_c=demand.hottest_c)
+
+
+_index = _Indexes(_built)
+_index_with_plugs = _Indexes(lambda shelf, demand: _built(with_missing_plugs(shelf), demand))

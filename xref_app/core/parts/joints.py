@@ -71,6 +71,11 @@ class ReadEnd:
     form: SealForm | None = None
 
     @property
+    def designation(self) -> str:
+        """Return the one canonical way to write the end: its thread or coupler, and how it seals where that is said."""
+        return self.thread.designation if self.form is None else f"{self.thread.designation} {self.form}"
+
+    @property
     def is_seal_open(self) -> bool:
         """Say whether the thread comes with two seals and the reading settles neither of them."""
         return self.thread.designation == TWO_SEALS_THREAD and len(self.seals_mm) != 1
