@@ -86,12 +86,12 @@ UNF = "7/8-14 UNF"
 @pytest.mark.parametrize(
     ("ours", "theirs", "outcome", "measure"),
     [
-        (f"{UNF} cone", f"{UNF} cone", Outcome.PASS, ()),
+        (f"{UNF} flare 37", f"{UNF} flare 37", Outcome.PASS, ()),
         (f"{UNF} O-ring", f"{UNF} O-ring", Outcome.PASS, ()),
         (UNF, UNF, Outcome.UNKNOWN, ("discharge_thread", "outlet_thread")),
-        (f"{UNF} cone", UNF, Outcome.UNKNOWN, ("outlet_thread",)),
+        (f"{UNF} flare 37", UNF, Outcome.UNKNOWN, ("outlet_thread",)),
         (UNF, f"{UNF} O-ring", Outcome.UNKNOWN, ("discharge_thread",)),
-        (f"{UNF} cone", f"{UNF} O-ring", Outcome.FAIL, ()),
+        (f"{UNF} flare 37", f"{UNF} O-ring", Outcome.FAIL, ()),
     ],
 )
 def test_one_inch_thread_fits_only_where_both_ends_seal_in_one_way(
@@ -100,12 +100,12 @@ def test_one_inch_thread_fits_only_where_both_ends_seal_in_one_way(
     finding = found("outlet", outlet(theirs, "male") | hose(ours, "female"))
     assert (finding.outcome, finding.measure) == (outcome, measure)
     if outcome is Outcome.UNKNOWN:
-        assert "7/8-14 UNF O-ring or 7/8-14 UNF cone" in str(finding.reason)
+        assert "7/8-14 UNF O-ring or 7/8-14 UNF flare 37" in str(finding.reason)
 
 
 def test_a_listed_fitting_whose_end_nobody_looked_at_bridges_nothing() -> None:
-    ends = outlet(f"{UNF} cone", "male") | hose("3/8-18 NPT", "male")
-    for form, outcome in ((" cone", Outcome.BY_PARTS), (" O-ring", Outcome.FAIL), ("", Outcome.FAIL)):
+    ends = outlet(f"{UNF} flare 37", "male") | hose("3/8-18 NPT", "male")
+    for form, outcome in ((" flare 37", Outcome.BY_PARTS), (" O-ring", Outcome.FAIL), ("", Outcome.FAIL)):
         between = part(
             "T-1", {"thread": f"{UNF}{form}", "gender": "female"}, {"thread": "3/8-18 NPT", "gender": "female"}
         )

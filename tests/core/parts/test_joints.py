@@ -34,7 +34,7 @@ PUBLISHED = [
     ("3/4-11.5 NH", "3/4-11.5 NH", "flat washer"),  # ASME B1.20.7: hose couplings seal on a washer
     ("3/4-11.5 NHR", "3/4-11.5 NH", "flat washer"),
     ("7/8-14 UNF O-ring", "7/8-14 UNF O-ring", "O-ring"),  # SAE J1926-1: straight thread port with O-ring
-    ("7/8-14 UNF cone", "7/8-14 UNF cone", "cone"),  # SAE J514: 37° flared ends seal cone on cone
+    ("7/8-14 UNF flare 37", "7/8-14 UNF flare 37", "cone on cone"),  # SAE J514: 37° flared ends seal cone on cone
 ]
 
 
@@ -105,8 +105,8 @@ def test_the_table_joins_what_was_joined_before_and_nothing_else() -> None:
 
 @pytest.mark.parametrize("thread", ["7/8-14 UNF", "1 1/16-12 UN"])
 def test_a_cone_and_an_o_ring_port_of_one_thread_never_join(thread: str) -> None:
-    cone, ring, unknown = (end(f"{thread}{form}", MALE) for form in (" cone", " O-ring", ""))
-    other_cone, other_ring, other_unknown = (end(f"{thread}{form}", FEMALE) for form in (" cone", " O-ring", ""))
+    cone, ring, unknown = (end(f"{thread}{form}", MALE) for form in (" flare 37", " O-ring", ""))
+    other_cone, other_ring, other_unknown = (end(f"{thread}{form}", FEMALE) for form in (" flare 37", " O-ring", ""))
     assert mates(cone, other_cone) is True
     assert mates(ring, other_ring) is True
     assert mates(cone, other_ring) is False
@@ -121,8 +121,10 @@ def test_a_cone_and_an_o_ring_port_of_one_thread_never_join(thread: str) -> None
     ("typed", "kept"),
     [
         ("9/16-18 unf o-ring", "9/16-18 UNF O-ring"),
-        ("9/16-18 UNF, 37° flare", "9/16-18 UNF cone"),
-        ("7/8-14 UNF JIC", "7/8-14 UNF cone"),
+        ("9/16-18 UNF, 37° flare", "9/16-18 UNF flare 37"),
+        ("3/4-16 UNF 45° flare", "3/4-16 UNF flare 45"),
+        ("3/4-16 UNF cone 45", "3/4-16 UNF flare 45"),
+        ("7/8-14 UNF JIC", "7/8-14 UNF flare 37"),
         ("7/8-14 UNF with O ring port", "7/8-14 UNF O-ring"),
         ("7/8-14 UNF", "7/8-14 UNF"),
     ],
@@ -133,9 +135,22 @@ def test_the_form_of_an_end_is_written_behind_its_thread(typed: str, kept: str) 
     assert read_field(form, kept).text == kept
 
 
+def test_two_flares_of_one_thread_never_join() -> None:
+    # SAE J514 against SAE J512: 37 and 45 degrees.
+    assert mates(end("3/4-16 UNF flare 37", MALE), end("3/4-16 UNF flare 45", FEMALE)) is False
+    assert mates(end("3/4-16 UNF flare 45", MALE), end("3/4-16 UNF flare 45", FEMALE)) is True
+
+
+@pytest.mark.parametrize("written", ["7/8-14 UNF flare", "7/8-14 UNF cone"])
+def test_a_flare_without_its_angle_is_refused(written: str) -> None:
+    assert read_part_end_or_none(PartEnd(written, MALE)) is None
+    with pytest.raises(MeasureError, match="without its angle, 37 or 45 degrees"):
+        read_field(FieldForm(FieldKind.THREAD, is_water_end=True), written)
+
+
 def test_a_form_that_the_thread_does_not_come_in_is_refused() -> None:
     with pytest.raises(MeasureError, match="names a form that only UN and UNF ends come in"):
-        read_field(FieldForm(FieldKind.THREAD, is_water_end=True), "G3/8 cone")
+        read_field(FieldForm(FieldKind.THREAD, is_water_end=True), "G3/8 O-ring")
 
 
 def test_every_rule_that_joins_says_how_it_is_made_tight_and_every_refusal_what_differs() -> None:

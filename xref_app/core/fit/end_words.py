@@ -54,7 +54,7 @@ def worded_end(end: ReadEnd) -> str:
 def _seal_worded(end: ReadEnd) -> str:
     """Return the seal in brackets where the thread comes with two; both, and both forms, while nobody knows which."""
     if end.is_form_open:
-        return " (O-ring or cone)"
+        return " (O-ring or flare)"
     if end.seals_mm:
         return f" ({' or '.join(f'{size:.0f}' for size in end.seals_mm)} mm seal)"
     return " (seal read as neither 14 nor 15 mm)" if end.is_seal_open else ""

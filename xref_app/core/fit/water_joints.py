@@ -87,8 +87,8 @@ PROFILE_UNKNOWN = marked(
 )
 FORM_UNKNOWN = marked(
     "findings",
-    "{end} comes as a cone and as an O-ring port: they screw together, and only like ones seal. Look at the end and "
-    "write it like {end} O-ring or {end} cone.",
+    "{end} comes with a flare of 37 or 45 degrees and as an O-ring port: they screw together, and only like ones seal. "
+    "Look at the end and write it like {end} O-ring or {end} flare 37.",
 )
 SEAL_UNKNOWN = marked("findings", "{thread} comes with a 14 mm and a 15 mm seal; measure which one each end has.")
 

@@ -13,7 +13,7 @@ from xref_app.core.parts.house_rules import LOOK_ALIKE_MM, SAME_CREST_MM
 from xref_app.core.quantity.couplers import Coupler, names_coupler, parse_coupler
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.range import Range
-from xref_app.core.quantity.seal_forms import TWO_FORMS, SealForm, parse_end, split_form
+from xref_app.core.quantity.seal_forms import TWO_FORMS, SealForm, parse_end
 from xref_app.core.quantity.threads import Thread
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.joint_rules import JointRule, joint_rule_or_none
@@ -42,7 +42,8 @@ FORM_DIFFERS = marked(
 )
 FORMS: Mapping[SealForm, str] = {
     SealForm.O_RING: marked("findings", "an O-ring port"),
-    SealForm.CONE: marked("findings", "a cone"),
+    SealForm.FLARE_37: marked("findings", "a flare of 37 degrees"),
+    SealForm.FLARE_45: marked("findings", "a flare of 45 degrees"),
 }
 
 COUPLER_SIZE_DIFFERS = marked(
@@ -61,8 +62,8 @@ class ReadEnd:
     """One end with its thread, or the plug-in coupler it has instead, understood.
 
     ``seals_mm`` are the seals that lie inside its reading, where the thread comes with two; empty where the thread has
-    one seal only, or where the reading holds neither. ``form`` says whether a thread that comes as both ends in a cone
-    or in an O-ring port.
+    one seal only, or where the reading holds neither. ``form`` says whether a thread that comes in several ends
+    in a flare, and of how many degrees, or in an O-ring port.
     """
 
     thread: Thread | Coupler
@@ -87,7 +88,7 @@ class ReadEnd:
 
     @property
     def is_form_open(self) -> bool:
-        """Say whether the thread comes with a cone and as an O-ring port and nobody knows which this is."""
+        """Say whether the thread comes flared and as an O-ring port and nobody knows which this is."""
         return self.thread.family in TWO_FORMS and self.form is None
 
     @property
@@ -104,7 +105,7 @@ def read_end_or_none(end: End) -> ReadEnd | None:
     if thread is None:
         return None
     seal = end.seal_mm.range if end.seal_mm else None
-    return ReadEnd(thread, end.gender.value, _seals(thread, seal), split_form(end.thread.value)[1])
+    return ReadEnd(thread, end.gender.value, _seals(thread, seal), _form_or_none(end.thread.value))
 
 
 @lru_cache(maxsize=4096)
@@ -114,7 +115,7 @@ def read_part_end_or_none(end: PartEnd) -> ReadEnd | None:
     if thread is None:
         return None
     seal = None if end.seal_mm is None else Range.exactly(end.seal_mm)
-    return ReadEnd(thread, end.gender, _seals(thread, seal), split_form(end.thread)[1])
+    return ReadEnd(thread, end.gender, _seals(thread, seal), _form_or_none(end.thread))
 
 
 def thread_or_none(text: str) -> Thread | Coupler | None:
@@ -123,6 +124,10 @@ def thread_or_none(text: str) -> Thread | Coupler | None:
         return parse_coupler(text) if names_coupler(text) else parse_end(text)[0]
     except MeasureError:
         return None
+
+
+def _form_or_none(text: str) -> SealForm | None:
+    return None if names_coupler(text) else parse_end(text)[1]
 
 
 def _seals(thread: Thread | Coupler, seal: Range | None) -> tuple[float, ...]:
@@ -179,7 +184,7 @@ def sealed_by(one: ReadEnd, other: ReadEnd) -> str:
     rule = rule_or_none(one, other)
     if rule is None:
         return ""
-    if one.form is SealForm.CONE:
+    if one.form in {SealForm.FLARE_37, SealForm.FLARE_45}:
         return CONE_SEALED_BY
     return M22_SEALED_BY if one.thread.designation == TWO_SEALS_THREAD else rule.sealed_by
 

@@ -1,7 +1,7 @@
-"""How the end of a straight inch thread seals, written behind it: 9/16-18 UNF O-ring, 9/16-18 UNF cone.
+"""How the end of a straight inch thread seals, written behind it: 9/16-18 UNF O-ring, 9/16-18 UNF flare 37.
 
-One thread comes with both: a 37° flared end and an O-ring port screw together and do not seal (SAE J514 against
-SAE J1926-1 and ISO 11926-1; that they screw together: common practice, no published source).
+One thread comes in several forms that screw together and do not seal: a flare of 37° (SAE J514), one of 45° (SAE J512)
+and an O-ring port (SAE J1926-1, ISO 11926-1). That they screw together: common practice, no published source.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from xref_app.core.quantity.thread_table import Family
 from xref_app.core.quantity.threads import Thread, parse_thread
 
 TWO_FORMS: Final = frozenset({Family.UN, Family.UNF})
-"""The families whose water ends come in both forms."""
+"""The families whose water ends come in several forms."""
 
 FORM_ADVICE: Final = "9/16-18 UNF O-ring"
 
@@ -24,22 +24,33 @@ class SealForm(StrEnum):
     """What makes the joint tight."""
 
     O_RING = "O-ring"
-    CONE = "cone"
+    FLARE_37 = "flare 37"
+    FLARE_45 = "flare 45"
 
 
 _WRITTEN = re.compile(
     r"(?P<thread>.*?)[ ,]+(?:with |for )?(?:(?P<ring>o[- ]?ring(?: (?:port|boss))?|orb)"
-    r"|(?P<cone>(?:37 ?°? ?)?(?:cone|flare|flared)|jic))",
+    r"|(?P<first>37|45)? ?°? ?(?:cone|flared?) ?(?P<last>37|45)? ?°?|(?P<jic>jic))",
     re.IGNORECASE,
 )
+_FLARES: Final = {"37": SealForm.FLARE_37, "45": SealForm.FLARE_45}
 
 
 def split_form(text: str) -> tuple[str, SealForm | None]:
-    """Return the thread's own words and the form named behind them; None where none is."""
+    """Return the thread's own words and the form named behind them; None where none is.
+
+    Raises:
+        MeasureError: a flare is named without its angle.
+    """
     match = _WRITTEN.fullmatch(text.strip())
     if match is None:
         return text, None
-    return match["thread"], SealForm.O_RING if match["ring"] else SealForm.CONE
+    if match["ring"]:
+        return match["thread"], SealForm.O_RING
+    angle = "37" if match["jic"] else match["first"] or match["last"]
+    if angle is None:
+        raise MeasureError(text, "names a flare without its angle, 37 or 45 degrees", f"{match['thread']} flare 37")
+    return match["thread"], _FLARES[angle]
 
 
 def parse_end(text: str) -> tuple[Thread, SealForm | None]:
