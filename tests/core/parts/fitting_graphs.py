@@ -5,7 +5,6 @@ from __future__ import annotations
 import random
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from functools import cache
 from itertools import permutations
 
 from xref_app.core.model.shelf import Part, PartEnd
@@ -55,35 +54,49 @@ def random_end(rng: random.Random, threads: Sequence[str] = THREADS) -> ReadEnd:
 def all_chains(
     shelf: Sequence[Part], ours: ReadEnd, theirs: ReadEnd, stands: Callable[[Part], bool]
 ) -> Iterator[tuple[Part, ...]]:
-    """Yield the pieces of every chain of up to three, plugs counted: every order, every end, every plug tried."""
-    pieces = [part for part in shelf for _ in range(min(part.count, 3)) if stands(part)]
-    numbered = list(enumerate(pieces))
+    """Yield every chain of up to three pieces, plugs counted: every order, every end, every plug tried.
+
+    Of equal pieces one comes first, so that no order comes twice.
+    """
+    ours, theirs = _the_one(ours), _the_one(theirs)
+    ends = {part.part_id: _read_or_none(part) for part in shelf if stands(part)}
+    pieces = [part for part in shelf for _ in range(min(part.count, 3)) if ends.get(part.part_id) is not None]
     for count in (1, 2, 3):
-        for chosen in permutations(numbered, count):
-            parts = [part for _, part in chosen]
-            if _joins(parts, ours, theirs):
-                yield tuple(parts)
+        for parts in dict.fromkeys(permutations([part.part_id for part in pieces], count)):
+            known = [ends[one] or [] for one in parts]
+            if any(_leads(known[:cut], known[cut:], ours, theirs, []) for cut in range(1, count + 1)):
+                yield tuple(next(part for part in pieces if part.part_id == one) for one in parts)
 
 
-# Reading a thread takes most of the time of the plain search.
-_read = cache(read_part_end_or_none)
-_mates = cache(mates)
+def _read_or_none(part: Part) -> list[ReadEnd] | None:
+    """Return the ends of a piece; None where one of them cannot be told."""
+    ends = [read_part_end_or_none(end) for end in part.ends]
+    known = [_the_one(end) for end in ends if end is not None and not end.is_seal_open]
+    return known if len(known) == len(ends) else None
 
 
-def _joins(parts: Sequence[Part], ours: ReadEnd, theirs: ReadEnd) -> bool:
-    """Say whether the first pieces lead from the hose to the port in this order and the others plug what is open."""
-    reads = [[_read(end) for end in part.ends] for part in parts]
-    if any(end is None or end.is_seal_open for ends in reads for end in ends):
-        return False
-    known = [[end for end in ends if end is not None] for ends in reads]
-    return any(_leads(known[:cut], known[cut:], ours, theirs, []) for cut in range(1, len(parts) + 1))
+# Equal ends as one object each, and what mates by those: comparing threads takes most of the time of the search.
+_ONES: dict[ReadEnd, ReadEnd] = {}
+_MATING: dict[tuple[int, int], bool] = {}
+
+
+def _the_one(end: ReadEnd) -> ReadEnd:
+    return _ONES.setdefault(end, end)
+
+
+def _mates(one: ReadEnd, other: ReadEnd) -> bool:
+    pair = (id(one), id(other))
+    if pair not in _MATING:
+        _MATING[pair] = bool(mates(one, other))
+    return _MATING[pair]
 
 
 def _leads(
     through: list[list[ReadEnd]], plugs: list[list[ReadEnd]], here: ReadEnd, goal: ReadEnd, open_ends: list[ReadEnd]
 ) -> bool:
+    """Say whether the first pieces lead from the hose to the port in this order and the others plug what is open."""
     if not through:
-        return bool(_mates(here, goal)) and _closed(open_ends, plugs)
+        return _mates(here, goal) and _closed(open_ends, plugs)
     ends = through[0]
     for into, out in permutations(range(len(ends)), 2):
         further = [end for place, end in enumerate(ends) if place not in {into, out}]
@@ -108,3 +121,9 @@ def burden_by_hand(parts: Sequence[Part]) -> Burden:
 def pieces_of(parts: Sequence[Part]) -> tuple[tuple[str, int], ...]:
     """Return which pieces, in no order."""
     return tuple(sorted(Counter(part.part_id for part in parts).items()))
+
+
+def held_at_once(*chains: Sequence[Part]) -> bool:
+    """Say whether the shelf holds the pieces of all these chains at the same time."""
+    ids = [part.part_id for parts in chains for part in parts]
+    return all(ids.count(part.part_id) <= part.count for parts in chains for part in parts)

@@ -3,13 +3,20 @@
 from __future__ import annotations
 
 import random
-from collections import Counter
 from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
 
-from tests.core.parts.fitting_graphs import THREADS, all_chains, burden_by_hand, fitting, pieces_of, random_end
+from tests.core.parts.fitting_graphs import (
+    THREADS,
+    all_chains,
+    burden_by_hand,
+    fitting,
+    held_at_once,
+    pieces_of,
+    random_end,
+)
 from xref_app.core.model.shelf import Part
 from xref_app.core.parts.burden import Burden
 from xref_app.core.parts.fitting_index import fitting_index
@@ -34,11 +41,12 @@ def every_pair(
         {pieces_of(parts): parts for parts in all_chains(shelf, port.ours, port.theirs, one)}
         for port, one in zip(ports, stand, strict=True)
     ]
+    burdens = {pieces: burden_by_hand(parts) for some in chains for pieces, parts in some.items()}
     return {
-        (one, other): burden_by_hand((*first, *second))
+        (one, other): burdens[one] + burdens[other]
         for one, first in chains[0].items()
         for other, second in chains[1].items()
-        if all(many <= part.count for part, many in Counter((*first, *second)).items())
+        if held_at_once(first, second)
     }
 
 
