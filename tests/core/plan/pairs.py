@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import random
 from dataclasses import dataclass, replace
+from functools import cache
 
 from tests.core.fit.cases import case_with
 from xref_app.core.model.case import Case
@@ -38,7 +39,7 @@ class Pair:
 def pair(seed: int) -> Pair:
     """Return the engine and pump of one seed, the window of thickness and the plate's material."""
     rng = random.Random(seed)
-    case = case_with({})
+    case = _example()
     face, flange = _face(rng), _flange(rng)
     shaft = replace(case.machine.shaft, projection_mm=Dimension(75.0, 0.1))
     case = replace(
@@ -49,6 +50,12 @@ def pair(seed: int) -> Pair:
     )
     window = Range(rng.choice([4.0, 4.0, 7.9, 9.9]), rng.choice([10.1, 13.0, 16.5, 20.5, 20.5, 30.0, 30.0]))
     return Pair(case, window, rng.choice([Material.STEEL, Material.STEEL, Material.ALUMINIUM]))
+
+
+@cache
+def _example() -> Case:
+    """Return the example case, read once: a thousand readings of it take seconds."""
+    return case_with({})
 
 
 def _holes(rng: random.Random, *, slots: bool) -> Pattern:
