@@ -196,6 +196,9 @@ def test_threads_are_compared_by_what_they_name() -> None:
     assert match("inlet_thread", Fact("R3/8"), Fact("Rp3/8")) is Match.OPEN
     assert match("inlet_thread", Fact("R3/8"), Fact("Rp1/2")) is Match.CONTRADICTS
     assert match("inlet_thread", Fact("the odd one"), Fact("G3/8")) is Match.OPEN
+    # A flare is no O-ring port of the same thread; where one side does not say which it is, the thread agrees.
+    assert match("inlet_thread", Fact("7/8-14 UNF flare 37"), Fact("7/8-14 UNF O-ring")) is Match.CONTRADICTS
+    assert match("inlet_thread", Fact("7/8-14 UNF"), Fact("7/8-14 UNF O-ring")) is Match.AGREES
 
 
 def test_a_word_that_allows_both_excludes_neither() -> None:

@@ -14,7 +14,7 @@ from xref_app.core.fields.fields import Field, Kind, all_fields, field_for
 from xref_app.core.fit.geometry import turns_that_meet
 from xref_app.core.model.known import Dimension, Fact, Hole, Known, Pattern, Seats
 from xref_app.core.model.words import Axis, Oil, Turn
-from xref_app.core.parts.joints import thread_or_none
+from xref_app.core.parts.joints import form_or_none, thread_or_none
 from xref_app.core.quantity.range import Range
 from xref_app.core.quantity.thread_table import Family
 from xref_app.core.standards.key_widths import widths_meeting_key, widths_meeting_keyway
@@ -289,6 +289,7 @@ def _thread_match(reading: str, known: str) -> Match:
     if ours is None or theirs is None:
         return Match.OPEN
     if ours.designation == theirs.designation:
-        return Match.AGREES
+        forms = {form_or_none(reading), form_or_none(known)} - {None}
+        return Match.AGREES if len(forms) < 2 else Match.CONTRADICTS
     alike = any({ours.family, theirs.family} <= families for families in _ONE_GAUGE)
     return Match.OPEN if alike and ours.nominal == theirs.nominal else Match.CONTRADICTS

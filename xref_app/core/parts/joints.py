@@ -105,7 +105,7 @@ def read_end_or_none(end: End) -> ReadEnd | None:
     if thread is None:
         return None
     seal = end.seal_mm.range if end.seal_mm else None
-    return ReadEnd(thread, end.gender.value, _seals(thread, seal), _form_or_none(end.thread.value))
+    return ReadEnd(thread, end.gender.value, _seals(thread, seal), form_or_none(end.thread.value))
 
 
 @lru_cache(maxsize=4096)
@@ -115,7 +115,7 @@ def read_part_end_or_none(end: PartEnd) -> ReadEnd | None:
     if thread is None:
         return None
     seal = None if end.seal_mm is None else Range.exactly(end.seal_mm)
-    return ReadEnd(thread, end.gender, _seals(thread, seal), _form_or_none(end.thread))
+    return ReadEnd(thread, end.gender, _seals(thread, seal), form_or_none(end.thread))
 
 
 def thread_or_none(text: str) -> Thread | Coupler | None:
@@ -126,8 +126,12 @@ def thread_or_none(text: str) -> Thread | Coupler | None:
         return None
 
 
-def _form_or_none(text: str) -> SealForm | None:
-    return None if names_coupler(text) else parse_end(text)[1]
+def form_or_none(text: str) -> SealForm | None:
+    """Return how the end that ``text`` names seals, or None where it does not say, or names no thread."""
+    try:
+        return None if names_coupler(text) else parse_end(text)[1]
+    except MeasureError:
+        return None
 
 
 def _seals(thread: Thread | Coupler, seal: Range | None) -> tuple[float, ...]:
