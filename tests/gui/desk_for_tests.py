@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import Any
 
+from tests.services.best_measurement import best_measurement
 from tests.soundness.bases import changed, on_circle, section_10
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.finding import Judgement
@@ -21,7 +22,6 @@ from xref_app.core.sentence import Sentence
 from xref_app.exchange.case_file import read_case
 from xref_app.services.answers import Candidate, Candidates, FactRow, FactState, Found, Hit, Job, MachineChoice
 from xref_app.services.judge_candidates import headline
-from xref_app.services.measure_next import best_measurement
 from xref_app.services.side_view import plate_of, side_of, spacer_of
 from xref_app.sheets.face_drawing import face_drawing
 from xref_app.sheets.shapes import Drawing

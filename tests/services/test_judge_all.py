@@ -10,6 +10,7 @@ import pytest
 from tests.bench.big_catalog import with_many_pumps
 from tests.sample.in_memory import catalog_of
 from tests.sample.make_sample_catalog import sample_rows
+from tests.services.best_measurement import best_measurement
 from tests.services.tiny import Quiet
 from xref_app.core.fields.fields import Side, all_fields
 from xref_app.core.fit.finding import Verdict
@@ -18,7 +19,6 @@ from xref_app.services.catalog import Catalog, Damage
 from xref_app.services.judge_all import MOST_SHOWN, judge_all
 from xref_app.services.judge_candidates import judge_one
 from xref_app.services.machine_side import job_values
-from xref_app.services.measure_next import best_measurement
 from xref_app.services.pump_table import fields_of, pump_table
 
 SAMPLE = catalog_of(sample_rows())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.services.best_measurement import best_measurement
 from tests.services.tiny import Cancelled, Quiet, entry, reading, tiny, tiny_rows, without
 from xref_app.core.fields.fields import field_for
 from xref_app.core.fit.finding import Judgement, Outcome, Verdict
@@ -17,7 +18,6 @@ from xref_app.services.judge_all import judge_all
 from xref_app.services.judge_candidates import headline, judge_one, judgement_of, question
 from xref_app.services.judge_named import NotNamedError, judge_named
 from xref_app.services.machine_side import job_values
-from xref_app.services.measure_next import best_measurement
 
 ROWS = tiny_rows()
 SPACER = PartRow("T-1", "spacer", "Spacer 6", thickness_mm=6.0, cost=0.4)

@@ -91,7 +91,8 @@ def both_versions(  # noqa: PLR0913, PLR0917 - six things that only the window k
             continue
         alone = told.alone()
         judged = _judged(alone, job, _Share(progress, done, len(versions)))
-        rows.append(_row(told, judged.counted, _verdict(alone, job, candidate_id)))
+        shown = (one.judgement.verdict for one in judged.rows if one.entry_id == candidate_id)
+        rows.append(_row(told, judged.counted, next(shown, None) or _verdict(alone, job, candidate_id)))
     verdicts = {row.verdict for row in rows}
     if len(rows) > 1 and len(verdicts) == 1 and job is not None:
         verdicts.add(_verdict(catalog, job, candidate_id))

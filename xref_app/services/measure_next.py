@@ -2,30 +2,13 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 from xref_app.core.fields.fields import Field, Side, all_fields, field_for
-from xref_app.core.fit.finding import Verdict
 from xref_app.services.answers import Candidate, MeasureNext
 
 # Time for anything that takes no tool at all, so that a free look does not divide by zero (house rule).
 _LEAST_MINUTES = 0.25
-
-
-def best_measurement(candidates: Sequence[Candidate]) -> MeasureNext | None:
-    """Return the field worth measuring next over everything still open, or None where nothing is.
-
-    Args:
-        candidates: Ranked, best first.
-    """
-    still_open = [
-        one for one in candidates if one.judgement.verdict is Verdict.NOT_KNOWN_YET and one.judgement.measure_next
-    ]
-    if not still_open:
-        return None
-    asked = Counter(field for one in still_open for field in one.judgement.measure_next)
-    return best_of(asked, still_open[0], len(still_open))
 
 
 def best_of(asked: Mapping[str, int], nearest: Candidate, still_open: int) -> MeasureNext:

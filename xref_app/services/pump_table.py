@@ -76,7 +76,7 @@ def _table(catalog: Catalog) -> PumpTable:
         numbers[place] = [column.number_of(observations, ports) for column in columns]
     several = np.zeros(len(ids), np.bool_)
     for at, column in enumerate(columns):
-        several |= np.array(column.several, np.bool_)[numbers[:, at]] if ids else several
+        several |= np.array(column.several, np.bool_)[numbers[:, at]]
     return PumpTable(tuple(ids), numbers, tuple(tuple(column.parts) for column in columns), several)
 
 

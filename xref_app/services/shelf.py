@@ -136,12 +136,7 @@ def read_job(text: str) -> str:
     Raises:
         ShelfInputError: there is none, or it is longer than the record holds.
     """
-    job = " ".join(text.split())
-    if not job:
-        raise ShelfInputError("Say which job it is for: a number or a name.")
-    if len(job) > LONGEST_JOB:
-        raise ShelfInputError(f"The job's name is longer than {LONGEST_JOB} characters; shorten it.")
-    return job
+    return _tidied(text, LONGEST_JOB, "Say which job it is for: a number or a name.", "job's name")
 
 
 def read_bin(text: str) -> str:
@@ -150,12 +145,16 @@ def read_bin(text: str) -> str:
     Raises:
         ShelfInputError: there is none, or it is longer than the record holds.
     """
-    label = " ".join(text.split())
-    if not label:
-        raise ShelfInputError("Say which bin: the label that stands on it.")
-    if len(label) > LONGEST_BIN:
-        raise ShelfInputError(f"The bin's label is longer than {LONGEST_BIN} characters; shorten it.")
-    return label
+    return _tidied(text, LONGEST_BIN, "Say which bin: the label that stands on it.", "bin's label")
+
+
+def _tidied(text: str, longest: int, ask: str, what: str) -> str:
+    tidied = " ".join(text.split())
+    if not tidied:
+        raise ShelfInputError(ask)
+    if len(tidied) > longest:
+        raise ShelfInputError(f"The {what} is longer than {longest} characters; shorten it.")
+    return tidied
 
 
 def read_pieces(text: str) -> int:

@@ -148,6 +148,12 @@ def test_a_flare_without_its_angle_is_refused(written: str) -> None:
         read_field(FieldForm(FieldKind.THREAD, is_water_end=True), written)
 
 
+@pytest.mark.parametrize("paste", ["7/8 " + " " * 200_000 + "x", "9/16-18 UNF O-ring " * 20_000])
+def test_a_pasted_page_is_no_end_and_is_refused_at_once(paste: str) -> None:
+    with pytest.raises(MeasureError, match="has more than 64 characters"):
+        read_field(FieldForm(FieldKind.THREAD, is_water_end=True), paste)
+
+
 def test_a_form_that_the_thread_does_not_come_in_is_refused() -> None:
     with pytest.raises(MeasureError, match="names a form that only UN and UNF ends come in"):
         read_field(FieldForm(FieldKind.THREAD, is_water_end=True), "G3/8 O-ring")

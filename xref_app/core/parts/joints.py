@@ -13,7 +13,7 @@ from xref_app.core.parts.house_rules import LOOK_ALIKE_MM, SAME_CREST_MM
 from xref_app.core.quantity.couplers import Coupler, names_coupler, parse_coupler
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.range import Range
-from xref_app.core.quantity.seal_forms import TWO_FORMS, SealForm, parse_end
+from xref_app.core.quantity.seal_forms import SEVERAL_FORMS, SealForm, parse_end
 from xref_app.core.quantity.threads import Thread
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.joint_rules import JointRule, joint_rule_or_none
@@ -89,7 +89,7 @@ class ReadEnd:
     @property
     def is_form_open(self) -> bool:
         """Say whether the thread comes flared and as an O-ring port and nobody knows which this is."""
-        return self.thread.family in TWO_FORMS and self.form is None
+        return self.thread.family in SEVERAL_FORMS and self.form is None
 
     @property
     def is_open(self) -> bool:

@@ -1,7 +1,8 @@
 """How the end of a straight inch thread seals, written behind it: 9/16-18 UNF O-ring, 9/16-18 UNF flare 37.
 
 One thread comes in several forms that screw together and do not seal: a flare of 37° (SAE J514), one of 45° (SAE J512)
-and an O-ring port (SAE J1926-1, ISO 11926-1). That they screw together: common practice, no published source.
+and an O-ring port (SAE J1926-1, ISO 11926-1); the standards' numbers are from memory. That they screw together: common
+practice, no published source.
 """
 
 from __future__ import annotations
@@ -11,10 +12,12 @@ from enum import StrEnum
 from typing import Final
 
 from xref_app.core.quantity.errors import MeasureError
+from xref_app.core.quantity.metric_threads import ADVICE
 from xref_app.core.quantity.thread_table import Family
 from xref_app.core.quantity.threads import Thread, parse_thread
+from xref_app.core.quantity.written import tidy
 
-TWO_FORMS: Final = frozenset({Family.UN, Family.UNF})
+SEVERAL_FORMS: Final = frozenset({Family.UN, Family.UNF})
 """The families whose water ends come in several forms."""
 
 FORM_ADVICE: Final = "9/16-18 UNF O-ring"
@@ -36,13 +39,9 @@ _WRITTEN = re.compile(
 _FLARES: Final = {"37": SealForm.FLARE_37, "45": SealForm.FLARE_45}
 
 
-def split_form(text: str) -> tuple[str, SealForm | None]:
-    """Return the thread's own words and the form named behind them; None where none is.
-
-    Raises:
-        MeasureError: a flare is named without its angle.
-    """
-    match = _WRITTEN.fullmatch(text.strip())
+def _split(text: str) -> tuple[str, SealForm | None]:
+    """Return the thread's own words and the form named behind them; None where none is."""
+    match = _WRITTEN.fullmatch(tidy(text, instead=ADVICE))
     if match is None:
         return text, None
     if match["ring"]:
@@ -57,12 +56,13 @@ def parse_end(text: str) -> tuple[Thread, SealForm | None]:
     """Return the thread of a water end and how it seals; None while nobody said, or where its thread has one way only.
 
     Raises:
-        MeasureError: the text is no thread, or names a form that its thread does not come in.
+        MeasureError: the text is no thread, names a flare without its angle, or a form its thread does not come in.
     """
-    words, form = split_form(text)
+    words, form = _split(text)
     thread = parse_thread(words)
-    if form is not None and thread.family not in TWO_FORMS:
-        raise MeasureError(text, f"names a form that only {' and '.join(sorted(TWO_FORMS))} ends come in", FORM_ADVICE)
+    if form is not None and thread.family not in SEVERAL_FORMS:
+        families = " and ".join(sorted(SEVERAL_FORMS))
+        raise MeasureError(text, f"names a form that only {families} ends come in", FORM_ADVICE)
     return thread, form
 
 
