@@ -20,11 +20,13 @@ from tests.bench.big_catalog import with_many_pumps
 from tests.sample.in_memory import catalog_of
 from tests.sample.make_sample_catalog import sample_rows
 from xref_app.core.fields.fields import Kind, Side, all_fields
+from xref_app.core.fit.finding import Outcome
+from xref_app.core.plan.judge import VERDICT_OF
 from xref_app.core.plan.judge_parts import JudgeOfParts
 from xref_app.services.judge_candidates import judge_one, machine_question
 from xref_app.services.machine_side import job_values
 from xref_app.services.pump_table import PumpTable, pump_table
-from xref_app.services.verdicts import VERDICT_OF, Steps, judge_table
+from xref_app.services.verdicts import Steps, judge_table
 
 SIZES = (10_000, 100_000)
 MACHINES = ("M-001", "M-002", "M-004", "M-011")
@@ -101,7 +103,9 @@ def main() -> int:
             begin = time.perf_counter()
             alone = [judge_one(catalog, job, table.ids[place]).judgement.verdict for place in sampled]
             one_s = (time.perf_counter() - begin) / COMPARED
-            agree = sum(VERDICT_OF[found.worst[place]] is one for place, one in zip(sampled, alone, strict=True))
+            agree = sum(
+                VERDICT_OF[Outcome(found.worst[place])] is one for place, one in zip(sampled, alone, strict=True)
+            )
             could = found.counted()
             named = ", ".join(f"{count} {verdict.value.lower()}" for verdict, count in could.items())
             sys.stdout.write(

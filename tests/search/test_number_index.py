@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from tests.search.plates import catalogs, crowded_plates, index_of, plates, typed_patterns
 from xref_app.search.filed import FiledNumber, NumberRow
-from xref_app.search.index import NumberHit, NumberIndex
+from xref_app.search.hit import NumberHit
+from xref_app.search.index import NumberIndex
 from xref_app.search.matching import Matcher
 from xref_app.search.pattern import parse_number
 from xref_app.search.ranking import RankClass

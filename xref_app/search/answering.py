@@ -11,6 +11,7 @@ import numpy as np
 
 from xref_app.search.filed import FiledNumber, NumberRow
 from xref_app.search.finding import Near, Outlined, Question, chunks
+from xref_app.search.hit import NumberHit
 from xref_app.search.matching import Match, Matcher
 from xref_app.search.pattern import NumberPattern
 from xref_app.search.ranking import RankClass, score
@@ -20,22 +21,10 @@ from xref_app.search.stores import Stores
 _CLASS = 1 << 20  # above any cost
 
 
-class Found(NamedTuple):
-    """One entry: id, kind, number, matched and guessed positions, score, class."""
-
-    entry_id: str
-    kind: str
-    number: str
-    matched: tuple[int, ...]
-    guessed: tuple[int, ...]
-    score: float
-    rank: RankClass
-
-
 class Answer(NamedTuple):
     """The best entries and how many match."""
 
-    hits: list[Found]
+    hits: list[NumberHit]
     total: int
     total_is_least: bool
 
@@ -55,7 +44,7 @@ def answer(pattern: NumberPattern, stores: Stores, limit: int, kinds: Collection
     question = Question(pattern, stores.all(), stores.wanted(kinds))
     outlined = question.outlined()
     overlong = _overlong(Matcher(pattern), stores, kinds)
-    hits: dict[str, Found] = {}
+    hits: dict[str, NumberHit] = {}
     for found in islice(_judged(pattern, outlined, overlong), limit):
         hits[found.entry_id] = found
     total = _entries(outlined, overlong)
@@ -66,7 +55,7 @@ def answer(pattern: NumberPattern, stores: Stores, limit: int, kinds: Collection
     return Answer(list(hits.values()), total or len(hits), outlined.is_cut)
 
 
-def _is_whole(hits: Iterable[Found]) -> bool:
+def _is_whole(hits: Iterable[NumberHit]) -> bool:
     """Return whether the best hit is a whole number: then the slips of others are nobody's question."""
     return any(found.rank < RankClass.PREFIX for found in islice(hits, 1))
 
@@ -94,7 +83,7 @@ def _entries(outlined: Outlined, overlong: list[tuple[NumberRow, Match]]) -> int
     return len(ids | {row.entry_id for row, _ in overlong})
 
 
-def _judged(pattern: NumberPattern, outlined: Outlined, overlong: list[tuple[NumberRow, Match]]) -> Iterator[Found]:
+def _judged(pattern: NumberPattern, outlined: Outlined, overlong: list[tuple[NumberRow, Match]]) -> Iterator[NumberHit]:
     """Yield the matches without a slip, best first, each entry once; no more is laid out than that takes."""
     matcher, pool = Matcher(pattern), outlined.pool
     keys = outlined.ranks * _CLASS + outlined.costs
@@ -123,12 +112,12 @@ def _judged(pattern: NumberPattern, outlined: Outlined, overlong: list[tuple[Num
         yield _found(row, top.match)
 
 
-def _found(row: NumberRow, match: Match) -> Found:
+def _found(row: NumberRow, match: Match) -> NumberHit:
     shown = score(match.rank, match.cost)
-    return Found(row.entry_id, row.kind, row.text, match.matched, match.guessed, shown, match.rank)
+    return NumberHit(row.entry_id, row.kind, row.text, match.matched, match.guessed, shown, match.rank)
 
 
-def _slipped(near: Near, already: Collection[str], limit: int) -> Iterator[Found]:
+def _slipped(near: Near, already: Collection[str], limit: int) -> Iterator[NumberHit]:
     """Yield entries some slips away, best first, so that there are ``limit`` with those there already."""
     seen = set(already)
     for chunk in chunks(near.costs, limit):

@@ -12,8 +12,8 @@ from threading import RLock
 from typing import TYPE_CHECKING, Final
 
 from xref_app.search.filed import NumberRow
+from xref_app.search.hit import NumberHit
 from xref_app.search.pattern import NumberPattern, parse_number
-from xref_app.search.ranking import RankClass
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -22,22 +22,6 @@ if TYPE_CHECKING:
     from xref_app.search.stores import Snapshot, Stores
 
 DEFAULT_LIMIT: Final = 20
-
-
-@dataclass(frozen=True, slots=True)
-class NumberHit:
-    """One entry that the typed number could mean, under the number of its that matches best.
-
-    ``matched`` and ``guessed`` are positions in ``number`` (from 0); ``score`` runs from 0 to 100.
-    """
-
-    entry_id: str
-    kind: str
-    number: str
-    matched: tuple[int, ...]
-    guessed: tuple[int, ...]
-    score: float
-    rank: RankClass
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,8 +142,7 @@ class NumberIndex:
         pattern = parse_number(text) if isinstance(text, str) else text
         with self._using:
             found = answer(pattern, self._opened(), limit, kinds)
-        hits = tuple(NumberHit(*one) for one in found.hits)
-        return NumberHits(hits, found.total, pattern, found.total_is_least)
+        return NumberHits(tuple(found.hits), found.total, pattern, found.total_is_least)
 
     def count(self, pattern: NumberPattern, kinds: Collection[str] | None = None) -> int:
         """Return how many entries match ``pattern`` without any slip; of very many, how many at least."""

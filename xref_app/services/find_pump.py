@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from xref_app.core.sentence import Sentence
 from xref_app.search.chains import follow, links_from
 from xref_app.search.filed import NumberRow
-from xref_app.search.index import NumberHit, NumberIndex
+from xref_app.search.hit import NumberHit
+from xref_app.search.index import NumberIndex
 from xref_app.search.read_as import read_typed
 from xref_app.services.answers import Found, Hit
 from xref_app.services.catalog import Catalog

@@ -7,6 +7,7 @@ from typing import Final
 import numpy as np
 
 from xref_app.core.fit.finding import Outcome, Verdict
+from xref_app.core.plan.judge import VERDICT_OF, count_in_the_way
 from xref_app.core.plan.judge_parts import JudgeOfParts
 from xref_app.core.progress import Progress
 from xref_app.services.answers import Candidate, Candidates, MeasureNext
@@ -15,12 +16,12 @@ from xref_app.services.judge_candidates import candidate_of, judge_one, machine_
 from xref_app.services.machine_side import JobValues
 from xref_app.services.measure_next import best_of
 from xref_app.services.pump_table import PumpTable, pump_table
-from xref_app.services.verdicts import VERDICT_OF, Steps, Verdicts, judge_table
+from xref_app.services.verdicts import Steps, Verdicts, judge_table
 
 MOST_SHOWN: Final = 300
 """Pumps shown in full, best first; the others are counted. House rule: nobody reads on, everybody types a number."""
 
-_ORDER: Final = {verdict: place for place, verdict in enumerate(VERDICT_OF)}
+_ORDER: Final = {verdict: int(outcome) for outcome, verdict in VERDICT_OF.items()}
 
 
 def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progress: Progress) -> Candidates:
@@ -89,8 +90,7 @@ class _Work:
 
 def _rank(candidate: Candidate) -> tuple[int, int, bool, float, str]:
     """Return what candidates are sorted by: verdict, what stands in the way, claims, cost, number."""
-    findings = candidate.judgement.findings
-    in_the_way = sum(1 for one in findings if one.outcome is not Outcome.PASS and not one.on_arrival)
+    in_the_way = count_in_the_way(candidate.judgement.findings)
     cost = sum(need.quantity * need.listed.cost for need in candidate.judgement.needs if need.listed)
     rests_on_claims = bool(candidate.judgement.claims)
     return (_ORDER[candidate.judgement.verdict], in_the_way, rests_on_claims, cost, candidate.number)

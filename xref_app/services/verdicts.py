@@ -11,14 +11,11 @@ from numpy.typing import NDArray
 
 from xref_app.core.fit.finding import Finding, Judgement, Outcome, Verdict
 from xref_app.core.fit.shortage import with_shelf_counted
-from xref_app.core.model.known import How
 from xref_app.core.plan.families import ALONE, FAMILIES
+from xref_app.core.plan.judge import VERDICT_OF, count_in_the_way, fields_asked, fields_claimed, worst_outcome
 from xref_app.core.plan.judge_parts import JudgeOfParts
 from xref_app.core.progress import Progress
 from xref_app.services.pump_table import PumpTable, distinct
-
-# The verdict that the worst outcome of all checks makes, by the outcome's number.
-VERDICT_OF = (Verdict.FITS, Verdict.FITS_WITH_PARTS, Verdict.NOT_KNOWN_YET, Verdict.DOES_NOT_FIT)
 
 Item = TypeVar("Item")
 
@@ -93,7 +90,7 @@ class Verdicts:
     def counted(self) -> dict[Verdict, int]:
         """Return how many pumps have each verdict."""
         counts = np.bincount(self.worst, minlength=len(VERDICT_OF))
-        return {verdict: int(count) for verdict, count in zip(VERDICT_OF, counts, strict=True)}
+        return {verdict: int(counts[outcome]) for outcome, verdict in VERDICT_OF.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,13 +105,11 @@ class _Summary:
     @classmethod
     def of(cls, findings: Iterable[Finding]) -> _Summary:
         counted = with_shelf_counted(tuple(findings))
-        blocking = [one for one in counted if not (one.on_arrival and one.outcome is Outcome.UNKNOWN)]
-        unknown = [one for one in counted if one.outcome is Outcome.UNKNOWN and not one.on_arrival]
         return cls(
-            worst=max((one.outcome for one in blocking), default=Outcome.PASS),
-            in_the_way=sum(one.outcome is not Outcome.PASS and not one.on_arrival for one in counted),
-            rests_on_claims=any(how is How.CLAIMED for one in counted for _, how in one.used),
-            asked=tuple(dict.fromkeys(field for one in unknown for field in one.measure)),
+            worst=worst_outcome(counted),
+            in_the_way=count_in_the_way(counted),
+            rests_on_claims=bool(fields_claimed(counted)),
+            asked=fields_asked(counted),
         )
 
 

@@ -80,6 +80,17 @@ def test_a_chain_in_which_nothing_turns_says_how_to_put_it_together() -> None:
     assert not any("needs a swivel" in str(note) for note in coupled.notes)
 
 
+def test_a_swivel_at_the_closed_end_of_a_tee_turns_nothing_on_the_way() -> None:
+    ends = outlet("3/8-18 NPT", "female") | hose("3/8-18 NPT", "female")
+    plug = part("T-2", {"thread": "G1/4", "gender": "male"})
+    for at, told in ((2, True), (0, False)):
+        tee_ends: list[dict[str, Any]] = [NPT, NPT, GAUGE]
+        tee_ends[at] = {**tee_ends[at], "swivel": True}
+        finding = found("outlet", ends | {"shelf": [part("T-1", *tee_ends), plug]})
+        assert finding.outcome is Outcome.BY_PARTS
+        assert any("needs a swivel" in str(note) for note in finding.notes) is told
+
+
 UNF = "7/8-14 UNF"
 
 

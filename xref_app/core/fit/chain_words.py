@@ -9,7 +9,7 @@ from xref_app.core.fit.finding import Need
 from xref_app.core.model.shelf import Part
 from xref_app.core.parts.chains import Chain
 from xref_app.core.parts.fitting_index import Step
-from xref_app.core.parts.joints import ReadEnd, sealed_by
+from xref_app.core.parts.joints import ReadEnd, read_part_end_or_none, sealed_by
 from xref_app.core.parts.missing_plugs import is_missing
 from xref_app.core.parts.nearest import Gap
 from xref_app.core.parts.water import Bridged
@@ -102,8 +102,13 @@ def chain_notes(ours: ReadEnd, theirs: ReadEnd, bridged: Bridged) -> tuple[Sente
 
 
 def _turns(chain: Chain) -> bool:
-    """Say whether an end of a piece turns by itself: a swivel, or a plug-in coupler."""
-    return any(end.swivel or names_coupler(end.thread) for step in chain.steps for end in step.part.ends)
+    """Say whether an end on the way from hose to port turns by itself: a swivel, or a plug-in coupler."""
+    return any(
+        end.swivel or names_coupler(end.thread)
+        for step in chain.steps
+        for end in step.part.ends
+        if read_part_end_or_none(end) in {step.into_end, step.out_end}
+    )
 
 
 def gap_notes(gap: Gap) -> tuple[Sentence, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from xref_app.core.fit.cautions import cautions
@@ -18,7 +18,15 @@ from xref_app.core.model.shelf import Part
 from xref_app.core.plan.face_plan import FacePlan, face_plan
 from xref_app.core.plan.runner_up import with_runner_up
 
-__all__ = ["CHECKS", "judge", "judge_each", "summed_up"]
+__all__ = ["CHECKS", "VERDICT_OF", "judge", "judge_each", "summed_up"]
+
+VERDICT_OF: Mapping[Outcome, Verdict] = {
+    Outcome.PASS: Verdict.FITS,
+    Outcome.BY_PARTS: Verdict.FITS_WITH_PARTS,
+    Outcome.UNKNOWN: Verdict.NOT_KNOWN_YET,
+    Outcome.FAIL: Verdict.DOES_NOT_FIT,
+}
+"""The verdict that the worst outcome of all checks makes."""
 
 _ORDER = {check.question.check: place for place, check in enumerate(CHECKS)}
 
@@ -47,13 +55,17 @@ def judge_each(cases: Sequence[Case], contradicted: Sequence[str] = ()) -> Judge
 
 def verdict_of(findings: Iterable[Finding]) -> Verdict:
     """Return what the findings add up to; an unknown on arrival blocks nothing."""
-    outcomes = {Outcome.PASS if _is_open_on_arrival(finding) else finding.outcome for finding in findings}
-    return {
-        Outcome.FAIL: Verdict.DOES_NOT_FIT,
-        Outcome.UNKNOWN: Verdict.NOT_KNOWN_YET,
-        Outcome.BY_PARTS: Verdict.FITS_WITH_PARTS,
-        Outcome.PASS: Verdict.FITS,
-    }[max(outcomes, default=Outcome.UNKNOWN)]
+    return VERDICT_OF[worst_outcome(findings, default=Outcome.UNKNOWN)]
+
+
+def worst_outcome(findings: Iterable[Finding], *, default: Outcome = Outcome.PASS) -> Outcome:
+    """Return the worst outcome that counts: what is open on arrival counts as passed. Without findings ``default``."""
+    return max((Outcome.PASS if _is_open_on_arrival(one) else one.outcome for one in findings), default=default)
+
+
+def count_in_the_way(findings: Iterable[Finding]) -> int:
+    """Return how many checks stand between the pump and 'Fits', parts that are needed among them."""
+    return sum(one.outcome is not Outcome.PASS and not one.on_arrival for one in findings)
 
 
 def _is_open_on_arrival(finding: Finding) -> bool:
@@ -72,10 +84,10 @@ def summed_up(plans: Sequence[FacePlan], findings: Iterable[Finding]) -> Judgeme
         verdict=verdict_of(found),
         findings=found,
         needs=_all_needs(found),
-        measure_next=_measure_next(found),
+        measure_next=fields_asked(found),
         danger=tuple({str(one.danger): one.danger for one in found if one.danger is not None}.values()),
         cautions=cautions(plans[0].case.machine),
-        claims=_claims(found),
+        claims=fields_claimed(found),
         clocking_deg=_clocking_deg(plans) if _is_met(found, "pattern") else None,
     )
 
@@ -105,7 +117,7 @@ def _all_needs(findings: Sequence[Finding]) -> tuple[Need, ...]:
     return tuple(wanted.values())
 
 
-def _measure_next(findings: Sequence[Finding]) -> tuple[str, ...]:
+def fields_asked(findings: Sequence[Finding]) -> tuple[str, ...]:
     """Return the fields that open, blocking findings ask for, those that the most of them ask for first."""
     asked = Counter(
         field
@@ -116,6 +128,6 @@ def _measure_next(findings: Sequence[Finding]) -> tuple[str, ...]:
     return tuple(field for field, _ in asked.most_common())
 
 
-def _claims(findings: Sequence[Finding]) -> tuple[str, ...]:
+def fields_claimed(findings: Sequence[Finding]) -> tuple[str, ...]:
     """Return the fields that are only claimed and that a finding rests on."""
     return tuple(dict.fromkeys(field for one in findings for field, how in one.used if how is How.CLAIMED))
