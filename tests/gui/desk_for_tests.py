@@ -14,7 +14,7 @@ from typing import Any
 from tests.services.best_measurement import best_measurement
 from tests.soundness.bases import changed, on_circle, section_10
 from xref_app.core.errors import XrefError
-from xref_app.core.fit.finding import Judgement
+from xref_app.core.fit.finding import Judgement, Verdict
 from xref_app.core.model.case import Case
 from xref_app.core.plan.judge import judge
 from xref_app.core.progress import Progress
@@ -111,6 +111,7 @@ class DeskForTests:
     fails_with: Exception | None = None
     gate: threading.Event = field(default_factory=threading.Event)
     asked: list[str] = field(default_factory=list)
+    counted: Mapping[Verdict, int] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.gate.set()
@@ -160,7 +161,7 @@ class DeskForTests:
             rows.append(Candidate(number, number, MAKER, f"{number[0]} series", headline(judgement), judgement))
         order = ("Fits as is", "Fits with parts", "Not known yet", "Does not fit")
         rows.sort(key=lambda row: order.index(row.judgement.verdict))
-        return Candidates(tuple(rows), best_measurement(rows))
+        return Candidates(tuple(rows), best_measurement(rows), self.counted)
 
     def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         self.asked.append(f"face {candidate_id}")

@@ -13,8 +13,10 @@ from PySide6.QtWidgets import QApplication
 
 from tests.gui.desk_for_tests import NOTHING_FITS, DeskForTests
 from tests.services.bench_store import sample_desk
+from tests.sheets.test_spacer_drawing import UNDER_TWO_LEGS, drawn
+from xref_app.core.fit.finding import Verdict
 from xref_app.gui.colours import ThemeName
-from xref_app.gui.drawings import View
+from xref_app.gui.drawings import Drawings, View
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
@@ -113,9 +115,26 @@ def _chosen(number: str) -> Callable[[MainWindow], None]:
     return change
 
 
+def _spacers(theme: ThemeName, percent: int = 100) -> Callable[[MainWindow], None]:
+    def change(window: MainWindow) -> None:
+        window.look.set_theme(theme)
+        window.look.set_text_percent(percent)
+        settle(window)
+        panel = window.panes.fit.face
+        faces = panel.view.drawing
+        panel.show_drawings(Drawings(faces, faces, spacer=drawn(UNDER_TWO_LEGS)), "K4872-20")
+        panel.show_view(View.SPACER)
+        panel.set_zoom(Zoom.BIGGER)
+
+    return change
+
+
 def _nothing(_window: MainWindow) -> None:
     pass
 
+
+# A catalog of which only the best are shown.
+MANY = {Verdict.FITS: 1_234, Verdict.FITS_WITH_PARTS: 1_000, Verdict.NOT_KNOWN_YET: 9_000, Verdict.DOES_NOT_FIT: 88_766}
 
 SCENES: dict[str, tuple[dict[str, object], str, Callable[[MainWindow], None]]] = {
     "01_light": ({}, "K4872-20", _chosen("B2700")),
@@ -144,7 +163,14 @@ SCENES: dict[str, tuple[dict[str, object], str, Callable[[MainWindow], None]]] =
     "24_side_contrast": ({}, "K4872-20", _side("D2431", Zoom.BIGGER, ThemeName.CONTRAST)),
     "25_side_150": ({}, "K4872-20", _side_at_150),
 }
-GREY = ("01_light", "11_dark", "22_side_bigger")
+SCENES |= {
+    "28_spacers": ({}, "K4872-20", _spacers(ThemeName.LIGHT)),
+    "29_spacers_dark": ({}, "K4872-20", _spacers(ThemeName.DARK)),
+    "30_spacers_150": ({}, "K4872-20", _spacers(ThemeName.LIGHT, 150)),
+    "31_many_pumps": ({"counted": MANY}, "K4872-20", _nothing),
+    "32_many_pumps_150": ({"counted": MANY}, "K4872-20", _text(150)),
+}
+GREY = ("01_light", "11_dark", "22_side_bigger", "28_spacers")
 
 
 def _low(window: MainWindow) -> None:

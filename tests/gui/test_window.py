@@ -13,6 +13,7 @@ from pytestqt.qtbot import QtBot
 
 from tests.gui.conftest import Open, wait_until_idle
 from tests.gui.desk_for_tests import NOTHING_FITS, DeskForTests, NoSuchPumpError
+from xref_app.core.fit.finding import Verdict
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.memory import WindowMemory
@@ -47,6 +48,13 @@ def test_a_scan_leads_to_the_first_verdict_without_another_key(open_window: Open
     assert label(window, "fit_counts_label").text() == "24 pass, 0 by parts, 0 not known, 0 fail"
     assert label(window, "candidates_count_label").text() == "5 of 9 not ruled out"
     assert window.entry.line.hasFocus()
+
+
+def test_of_a_large_catalog_the_list_says_how_many_are_shown(open_window: Open) -> None:
+    desk = DeskForTests(counted={Verdict.FITS: 1_234, Verdict.DOES_NOT_FIT: 98_766})
+    window = open_window(desk, text="K4872-20")
+    said = label(window, "candidates_count_label").text()
+    assert said == "1,234 of 100,000 not ruled out, the best 9 shown"
 
 
 def test_enter_takes_no_suggestion_that_was_not_highlighted(open_window: Open, qtbot: QtBot) -> None:
