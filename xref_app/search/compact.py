@@ -28,7 +28,7 @@ _WORN: Final = np.frombuffer(worn_table(), np.uint8)
 
 @dataclass(frozen=True, slots=True)
 class Compact:
-    """Numbers in flat arrays; all but ``alive`` never change and may lie in a file.
+    """Numbers in flat arrays, which never change and may lie in a file.
 
     Attributes:
         texts: UTF-8 of all texts, row after row; row r has the bytes ``text_ends[r]`` to ``text_ends[r + 1]``.
