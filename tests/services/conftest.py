@@ -8,7 +8,8 @@ import pytest
 
 from xref_app.core.resources import folder
 from xref_app.exchange.data_package import read_data_package
-from xref_app.services.catalog import Catalog, load_catalog
+from xref_app.services.catalog import Catalog
+from xref_app.services.load_catalog import load_catalog
 from xref_app.store.engine import create_store, open_engine
 from xref_app.store.importing import import_catalog
 from xref_app.store.repository import CatalogRepository

@@ -10,8 +10,8 @@ from sqlalchemy import Engine, text
 
 from tests.sample.make_sample_catalog import sample_rows
 from xref_app.core.fit.finding import Outcome, Verdict
-from xref_app.services.catalog import load_catalog
 from xref_app.services.judge_candidates import judgement_of
+from xref_app.services.load_catalog import load_catalog
 from xref_app.services.machine_side import job_values
 from xref_app.store.engine import open_engine
 from xref_app.store.importing import import_catalog

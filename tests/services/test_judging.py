@@ -13,11 +13,12 @@ from xref_app.core.model.catalog import Number, Observation, PartRow, ShelfRow
 from xref_app.core.progress import WorkCancelledError
 from xref_app.core.sentence import Sentence
 from xref_app.services.answers import Candidate, Candidates
-from xref_app.services.catalog import NO_DAMAGE, ORDERED_PIECES, Catalog
+from xref_app.services.catalog import NO_DAMAGE, Catalog
 from xref_app.services.judge_all import judge_all
 from xref_app.services.judge_candidates import headline, judge_one, judgement_of, question
 from xref_app.services.judge_named import NotNamedError, judge_named
 from xref_app.services.machine_side import job_values
+from xref_app.services.shelf_parts import ORDERED_PIECES
 
 ROWS = tiny_rows()
 SPACER = PartRow("T-1", "spacer", "Spacer 6", thickness_mm=6.0, cost=0.4)

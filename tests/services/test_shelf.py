@@ -20,10 +20,10 @@ from xref_app.core.model.shelf import Part
 from xref_app.core.model.words import PartKind
 from xref_app.core.sentence import Sentence
 from xref_app.exchange.data_package import read_data_package, write_data_package
-from xref_app.services.catalog import MOST_OF_ONE_PART, ORDERED_PIECES
 from xref_app.services.live_desk import LiveDesk
 from xref_app.services.shelf import ShelfInputError, read_job, read_pieces
 from xref_app.services.shelf_lines import ShelfLine, filtered, shelf_lines
+from xref_app.services.shelf_parts import MOST_OF_ONE_PART, ORDERED_PIECES
 from xref_app.store.engine import Store, open_engine
 from xref_app.store.importing import import_catalog
 from xref_app.store.repository import CatalogRepository

@@ -17,3 +17,13 @@ class Progress(Protocol):
             WorkCancelledError: the work is no longer wanted; stop without a partial result.
         """
         ...
+
+
+class _Unheard:
+    """Progress that nobody hears of."""
+
+    def step(self, done: int, total: int) -> None:
+        """Do nothing."""
+
+
+NO_PROGRESS: Progress = _Unheard()

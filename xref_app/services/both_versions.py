@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TypeVar
+from typing import Final, TypeVar
 
 from xref_app.core.fields.fields import Field, Kind, field_for
 from xref_app.core.fit.finding import Verdict
@@ -18,6 +18,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.facts import shown_value
 from xref_app.services.judge_candidates import judgement_of
 from xref_app.services.machine_side import job_values
+from xref_app.services.overlaid import Overlaid
 from xref_app.services.size_search import bench_ids
 
 NOTHING_KNOWN = marked("versions", "Nobody has said how large this is: measure {title}.")
@@ -150,11 +151,15 @@ class _Told:
 
     def alone(self) -> Catalog:
         """Return the catalog without what else is said of the field by readings of this rank."""
-        observations, ports = dict(self.catalog.observations), dict(self.catalog.ports)
-        for entry in self.entry_ids:
-            _put(observations, entry, lambda one: one if self._may_stay(one) else None)
-            _put(ports, entry, self._port_alone)
-        return replace(self.catalog, observations=observations, ports=ports)
+        observations = {one: self.catalog.observations.get(one, ()) for one in self.entry_ids}
+        ports = {one: self.catalog.ports.get(one, ()) for one in self.entry_ids}
+        stay = {entry: tuple(one for one in rows if self._may_stay(one)) for entry, rows in observations.items()}
+        alone = {entry: tuple(self._port_alone(one) for one in rows) for entry, rows in ports.items()}
+        return replace(
+            self.catalog,
+            observations=Overlaid(self.catalog.observations, stay),
+            ports=Overlaid(self.catalog.ports, alone),
+        )
 
     def _is_of_rank(self, one: Observation) -> bool:
         blank = one.value is None if self.field.kind is Kind.NUMBER else one.text == ""
@@ -171,12 +176,6 @@ class _Told:
         if said is None or said.how is not self.version.how or _same(said, self.version):
             return port
         return _blanked(self.field, port)
-
-
-def _put(rows: dict[str, tuple[Row, ...]], entry: str, kept: Callable[[Row], Row | None]) -> None:
-    """Keep of an entry's rows what ``kept`` makes of each."""
-    if entry in rows:
-        rows[entry] = tuple(left for one in rows[entry] if (left := kept(one)) is not None)
 
 
 def _of_port(field: Field, port: PortRow) -> Known | None:
@@ -220,6 +219,9 @@ def _judged(catalog: Catalog, job: Job, progress: Progress) -> Candidates:
     return judge_all(catalog, values, guessed_number=job.guessed_number, progress=progress)
 
 
+_STEPS: Final = 1000
+
+
 @dataclass(frozen=True, slots=True)
 class _Share:
     """The progress of one of several equal pieces of work."""
@@ -229,7 +231,8 @@ class _Share:
     pieces: int
 
     def step(self, done: int, total: int) -> None:
-        self.whole.step(self.before * total + done, self.pieces * total)
+        # The pieces need not be of one size, but the whole must not change on the way.
+        self.whole.step(self.before * _STEPS + done * _STEPS // total, self.pieces * _STEPS)
 
 
 def _row(told: _Told, counted: Mapping[Verdict, int], verdict: Verdict | None) -> Version:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Protocol
 
 from xref_app.core.model.catalog import (
     DriverRow,
@@ -22,22 +23,9 @@ from xref_app.core.model.catalog import (
 )
 from xref_app.core.model.known import Known
 from xref_app.core.model.observed import values_by_field
-from xref_app.core.model.shelf import Part, PartEnd, Shelf
+from xref_app.core.model.shelf import Shelf
 from xref_app.core.model.stock import Stock
-from xref_app.core.model.words import Gender, PartKind
-from xref_app.store.repository import CatalogRepository
-
-# A listed part that lies in no bin can be ordered; no job takes more pieces of one part than this (house rule).
-ORDERED_PIECES = 24
-
-# Of these a job may need several of one row; where fewer are free, more can be ordered: a piece or two under each bolt,
-# a few in the chains of both ports (house rule).
-MOST_OF_ONE_PART: Mapping[PartKind, int] = {
-    PartKind.BOLT: 12,
-    PartKind.SPACER: 12,
-    PartKind.SHIM: 12,
-    PartKind.FITTING: 4,
-}
+from xref_app.services.shelf_parts import shelf_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,13 +40,62 @@ class Damage:
         """Say whether something known of one of ``entry_ids`` may be missing."""
         return self.anywhere or not self.entries.isdisjoint(entry_ids)
 
+    def known(self) -> Damage:
+        """Return what is known of the damage without looking for more."""
+        return self
+
+    def with_more(self, other: Damage) -> Damage:
+        """Return this damage and ``other`` together."""
+        return Damage(
+            max(self.rows, other.rows), self.entries | other.entries, anywhere=self.anywhere or other.anywhere
+        )
+
+    def without(self, entry_ids: Iterable[str]) -> Damage:
+        """Return the damage without that of ``entry_ids``, which are read anew; of the others nothing new is known."""
+        return replace(self, entries=self.entries.difference(entry_ids))
+
+
+class Damaged(Protocol):
+    """What the store had to set aside, as far as it has been read."""
+
+    def touches(self, *entry_ids: str) -> bool:
+        """Say whether something known of one of ``entry_ids`` may be missing; all that is stored of them is read."""
+
+    def known(self) -> Damage:
+        """Return what is known of the damage without looking for more."""
+
+    def with_more(self, other: Damage) -> Damaged:
+        """Return this damage and ``other`` together."""
+
+    def without(self, entry_ids: Iterable[str]) -> Damaged:
+        """Return the damage without that of ``entry_ids``, which are read anew."""
+
+
+class OnDemand(Protocol):
+    """What only a store can tell quickly whose entries are not all in memory."""
+
+    def ids_of(self, kind: str) -> Iterator[str]:
+        """Yield the ids of the entries of one kind."""
+
+    def builds_of(self, model: str) -> Sequence[str]:
+        """Return the ids of the machines of this model."""
+
+    def machines_with(self, pump_id: str) -> Sequence[str]:
+        """Return the ids of the machines that came with this pump."""
+
+    def read(self, entry_ids: Iterable[str]) -> object:
+        """Read these entries together: they are asked for next."""
+
 
 NO_DAMAGE = Damage()
 
 
 @dataclass(frozen=True)
 class Catalog:
-    """Every row that finding, judging and showing need, by entry; plain values throughout."""
+    """Every row that finding, judging and showing need, by entry; plain values throughout.
+
+    Of a large store the entries are read ``on_demand``; its mappings then hold what is asked of them.
+    """
 
     entries: Mapping[str, Entry]
     numbers: Mapping[str, tuple[Number, ...]]
@@ -70,10 +107,11 @@ class Catalog:
     bins: tuple[ShelfRow, ...]
     replaced_by: tuple[ReplacedBy, ...]
     outcomes: tuple[OutcomeRow, ...]
-    damaged: Damage = NO_DAMAGE
+    damaged: Damaged = NO_DAMAGE
     photos: Mapping[str, tuple[Photo, ...]] = field(default_factory=dict)
     reservations: tuple[ReservationRow, ...] = ()
     job_in_hand: str = ""
+    on_demand: OnDemand | None = None
 
     def known(self, *entry_ids: str) -> Mapping[str, tuple[Known, ...]]:
         """Return what is known by field of entries that are one thing on the bench (a machine and its engine).
@@ -91,9 +129,32 @@ class Catalog:
         makers = [one.number for one in numbers if one.role == "maker"]
         return next(iter([*makers, *(one.number for one in numbers)]), entry_id)
 
+    def ids_of(self, kind: str) -> Iterator[str]:
+        """Yield the id of every ``pump``, ``driver`` or ``machine``."""
+        if self.on_demand is not None:
+            return self.on_demand.ids_of(kind)
+        return (entry.entry_id for entry in self.entries.values() if entry.kind == kind)
+
     def pumps(self) -> tuple[Entry, ...]:
         """Return every pump, by id."""
-        return tuple(entry for entry in self.entries.values() if entry.kind == "pump")
+        return tuple(self.entries[one] for one in self.ids_of("pump"))
+
+    def builds_of(self, model: str) -> tuple[MachineRow, ...]:
+        """Return the builds of a machine model."""
+        if self.on_demand is not None:
+            return tuple(self.machines[one] for one in self.on_demand.builds_of(model))
+        return tuple(row for row in self.machines.values() if row.model == model)
+
+    def machines_with(self, pump_id: str) -> tuple[MachineRow, ...]:
+        """Return the machines that came with a pump."""
+        if self.on_demand is not None:
+            return tuple(self.machines[one] for one in self.on_demand.machines_with(pump_id))
+        return tuple(row for row in self.machines.values() if row.pump_id == pump_id)
+
+    def read_ahead(self, entry_ids: Iterable[str]) -> None:
+        """Have these entries read together, where they are not in memory: one by one takes longer."""
+        if self.on_demand is not None:
+            self.on_demand.read(entry_ids)
 
     @cached_property
     def stock(self) -> Stock:
@@ -111,170 +172,4 @@ class Catalog:
         Only what is free counts, and what is put by for the job in hand; the free pieces of several bins add up. A
         part of which a job may need more than are free stands there twice, in a bin and to order.
         """
-        in_bins: dict[str, list[ShelfRow]] = {}
-        for row in self.bins:
-            if row.part_id and self.stock.free(row, job=self.job_in_hand) > 0:
-                in_bins.setdefault(row.part_id, []).append(row)
-        parts = [_part(row, self._lying(in_bins.get(row.part_id, []))) for row in self.parts]
-        parts += [_more_of(part) for part in parts if _may_run_short(part)]
-        return tuple(sorted(parts, key=lambda part: (part.to_order, part.cost)))
-
-    def _lying(self, places: Sequence[ShelfRow]) -> _Lying | None:
-        if not places:
-            return None
-        job, prices = self.job_in_hand, [one.price for one in places if one.price is not None]
-        holding = [one for one in places if job and self.stock.held(job, (one.shelf_id,))]
-        return _Lying(
-            count=sum(self.stock.free(one, job=job) for one in places),
-            bin=_bins(places),
-            price=max(prices, default=None),
-            reserved=self.stock.held(job, [one.shelf_id for one in holding]),
-            reserved_bin=_bins(holding),
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class _Lying:
-    """What is free of one part in all its bins; of several prices the highest counts (house rule)."""
-
-    count: int
-    bin: str
-    price: float | None
-    reserved: int
-    reserved_bin: str
-
-
-def _bins(places: Sequence[ShelfRow]) -> str:
-    return ", ".join(sorted({one.bin for one in places}))
-
-
-def load_catalog(repository: CatalogRepository) -> Catalog:
-    """Return the catalog as it stands in the store; damaged rows are left out and remembered."""
-    entries = {entry.entry_id: entry for entry in repository.entries()}
-    kinds = ("pump", "driver", "machine")
-    numbers: dict[str, tuple[Number, ...]] = {}
-    for number in repository.all_numbers():
-        numbers[number.entry_id] = (*numbers.get(number.entry_id, ()), number)
-    return Catalog(
-        entries=entries,
-        numbers=numbers,
-        observations={entry: rows for kind in kinds for entry, rows in repository.all_observations(kind).items()},
-        ports={entry: rows for kind in kinds for entry, rows in repository.all_ports(kind).items()},
-        machines={row.entry_id: row for row in repository.machines()},
-        drivers={row.entry_id: row for row in repository.drivers()},
-        parts=repository.parts(),
-        bins=repository.shelf(),
-        replaced_by=repository.replaced_by(),
-        outcomes=repository.outcomes(),
-        damaged=_damage(repository, frozenset(entries)),
-        photos=repository.photos_of(entries),
-        reservations=repository.reservations(),
-    )
-
-
-def refreshed(catalog: Catalog, repository: CatalogRepository, entry_ids: Collection[str]) -> Catalog:
-    """Return ``catalog`` with these entries, and all that is said of them, as they stand in the store now.
-
-    What a save, an undo or a redo touched is read again, and nothing else: the rest of the catalog is shared.
-    """
-    entries, machines, drivers = dict(catalog.entries), dict(catalog.machines), dict(catalog.drivers)
-    numbers = dict(catalog.numbers)
-    for entry_id in entry_ids:
-        for kept in (entries, machines, drivers, numbers):
-            kept.pop(entry_id, None)
-        entry = repository.entry(entry_id)
-        if entry is None or entry.withdrawn_on:
-            continue
-        entries[entry_id] = entry
-        numbers[entry_id] = repository.numbers_of(entry_id)
-        machine, driver = repository.machine(entry_id), repository.driver(entry_id)
-        if machine is not None:
-            machines[entry_id] = machine
-        if driver is not None:
-            drivers[entry_id] = driver
-    return replace(
-        catalog,
-        entries=entries,
-        numbers=numbers,
-        machines=machines,
-        drivers=drivers,
-        observations={**catalog.observations, **repository.observations_of(entry_ids)},
-        ports={**catalog.ports, **repository.ports_of(entry_ids)},
-        photos={**catalog.photos, **repository.photos_of(entry_ids)},
-        damaged=_damage(repository, frozenset(entries)),
-    )
-
-
-def restocked(catalog: Catalog, repository: CatalogRepository) -> Catalog:
-    """Return ``catalog`` with the shelf as it stands in the store now, whoever changed it."""
-    bins, reservations = repository.shelf(), repository.reservations()
-    if (bins, reservations) == (catalog.bins, catalog.reservations) and not repository.damaged():
-        return catalog
-    damaged = _damage(repository, frozenset(catalog.entries))
-    return replace(catalog, bins=bins, reservations=reservations, damaged=_worse(catalog.damaged, damaged))
-
-
-def _worse(one: Damage, other: Damage) -> Damage:
-    return Damage(max(one.rows, other.rows), one.entries | other.entries, anywhere=one.anywhere or other.anywhere)
-
-
-def _damage(repository: CatalogRepository, entries: frozenset[str]) -> Damage:
-    """Return whose rows were set aside; where that cannot be told, or rows have vanished, anybody's."""
-    damaged = repository.damaged()
-    owners = frozenset(row.values.get("entry_id", "") for row in damaged)
-    return Damage(len(damaged), owners & entries, anywhere=bool(repository.missing()) or not owners <= entries)
-
-
-def _part(row: PartRow, in_bin: _Lying | None) -> Part:
-    return Part(
-        kind=PartKind(row.kind),
-        count=in_bin.count if in_bin else ORDERED_PIECES,
-        cost=_cost(row, in_bin),
-        part_id=row.part_id,
-        name=row.name,
-        bin=in_bin.bin if in_bin else "",
-        thickness_mm=row.thickness_mm,
-        outside_mm=row.outside_mm,
-        inside_mm=row.inside_mm,
-        width_mm=row.width_mm,
-        height_mm=row.height_mm,
-        hub_width_mm=row.hub_width_mm,
-        hub_height_mm=row.hub_height_mm,
-        length_mm=row.length_mm,
-        thread=row.thread,
-        ends=_ends(row),
-        rating_bar=row.rating_bar,
-        max_c=row.max_c,
-        number=row.number,
-        bore_a_mm=row.bore_a_mm,
-        bore_b_mm=row.bore_b_mm,
-        torque_nm=row.torque_nm,
-        to_order=in_bin is None,
-        reserved=in_bin.reserved if in_bin else 0,
-        reserved_bin=in_bin.reserved_bin if in_bin else "",
-    )
-
-
-def _may_run_short(part: Part) -> bool:
-    return not part.to_order and part.count < MOST_OF_ONE_PART.get(part.kind, 0)
-
-
-def _more_of(part: Part) -> Part:
-    """Return the row to order of a part with few pieces free."""
-    return replace(part, count=ORDERED_PIECES, to_order=True, lying=part.count)
-
-
-def _cost(row: PartRow, in_bin: _Lying | None) -> float:
-    price = in_bin.price if in_bin is not None and in_bin.price is not None else row.cost
-    return price or 0.0
-
-
-def _ends(row: PartRow) -> tuple[PartEnd, ...]:
-    given = (
-        (row.end_1_thread, row.end_1_gender, row.end_1_seal_mm, row.end_1_swivel),
-        (row.end_2_thread, row.end_2_gender, row.end_2_seal_mm, row.end_2_swivel),
-        (row.end_3_thread, row.end_3_gender, row.end_3_seal_mm, row.end_3_swivel),
-    )
-    return tuple(
-        PartEnd(thread, Gender(gender), seal, swivel=swivel is True) for thread, gender, seal, swivel in given if thread
-    )
+        return shelf_of(self.parts, self.stock, self.job_in_hand)

@@ -35,6 +35,13 @@ class CatalogDesk:
     def _finder(self) -> Finder:
         return Finder.over(self.catalog)
 
+    @classmethod
+    def over(cls, finder: Finder, name: str) -> CatalogDesk:
+        """Return a desk over the catalog of ``finder``."""
+        desk = cls(finder.catalog, name)
+        desk.__dict__["_finder"] = finder
+        return desk
+
     def after(self, catalog: Catalog, changed: Iterable[str] = ()) -> CatalogDesk:
         """Return a desk over ``catalog``, in which only the ``changed`` entries are not as they were."""
         desk = CatalogDesk(catalog, self.name)
@@ -136,12 +143,10 @@ class CatalogDesk:
 
     def _choices(self, pump_id: str | None, machine_id: str | None) -> tuple[MachineChoice, ...]:
         """Return the builds of the same model, or the machines that carried the pump."""
-        rows = self.catalog.machines.values()
         if machine_id and machine_id in self.catalog.machines:
-            model = self.catalog.machines[machine_id].model
-            rows_meant = [row for row in rows if row.model == model]
+            rows_meant = self.catalog.builds_of(self.catalog.machines[machine_id].model)
         else:
-            rows_meant = [row for row in rows if pump_id and row.pump_id == pump_id]
+            rows_meant = self.catalog.machines_with(pump_id) if pump_id else ()
         return tuple(
             MachineChoice(
                 entry_id=row.entry_id,
@@ -157,8 +162,7 @@ class CatalogDesk:
 
     def _has_sisters(self, machine_id: str, pump_id: str | None) -> bool:
         """Say whether another build of the model may be meant: any, or the one the known pump came off."""
-        model = self.catalog.machines[machine_id].model
-        builds = [row for row in self.catalog.machines.values() if row.model == model]
+        builds = self.catalog.builds_of(self.catalog.machines[machine_id].model)
         of_pump = [row for row in builds if pump_id and row.pump_id == pump_id]
         return [row.entry_id for row in of_pump or builds] != [machine_id]
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
+from xref_app.core.model.catalog import Entry, MachineRow, Number
 from xref_app.core.sentence import Sentence
 from xref_app.search.chains import follow, links_from
 from xref_app.search.filed import NumberRow
@@ -26,6 +28,10 @@ class Finder:
     def over(cls, catalog: Catalog) -> Finder:
         """Return a finder over every number and machine model of ``catalog``."""
         return cls(catalog, NumberIndex.build(row for entry_id in catalog.entries for row in _rows(catalog, entry_id)))
+
+    @cached_property
+    def _links(self) -> Mapping[str, tuple[str, ...]]:
+        return links_from(self.catalog.replaced_by)
 
     def after(self, catalog: Catalog, changed: Iterable[str]) -> Finder:
         """Return a finder over ``catalog``, in which only the ``changed`` entries are not as they were.
@@ -51,6 +57,7 @@ class Finder:
         reading = read_typed(text, self.index, limit=limit)
         if reading.hits is None:
             return Found(reading.read_as, (), 0, reading.advice)
+        self.catalog.read_ahead(hit.entry_id for hit in reading.hits.hits)
         there = [hit for hit in reading.hits.hits if hit.entry_id in self.catalog.entries]
         hits = self._one_per_model([self._hit(hit) for hit in there])
         hidden = len(reading.hits.hits) - len(hits)
@@ -78,11 +85,10 @@ class Finder:
 
     def _replacements(self, hits: list[Hit]) -> list[Hit]:
         """Return the ends of the replaced-by chains that start at ``hits``, each with its route."""
-        links = links_from(self.catalog.replaced_by)
         seen = {hit.entry_id for hit in hits}
         found: list[Hit] = []
         for hit in hits:
-            for route in follow(hit.entry_id, links):
+            for route in follow(hit.entry_id, self._links):
                 entry = self.catalog.entries.get(route[-1])
                 if entry is not None and entry.entry_id not in seen:
                     seen.add(entry.entry_id)
@@ -95,13 +101,16 @@ class Finder:
 
 
 def _rows(catalog: Catalog, entry_id: str) -> Iterator[NumberRow]:
+    entry = catalog.entries[entry_id]
+    return rows_to_find(entry, catalog.numbers.get(entry_id, ()), catalog.machines.get(entry_id))
+
+
+def rows_to_find(entry: Entry, numbers: Iterable[Number], machine: MachineRow | None) -> Iterator[NumberRow]:
     """Yield what an entry is found by: its numbers, and a machine its model."""
-    kind = catalog.entries[entry_id].kind
-    for number in catalog.numbers.get(entry_id, ()):
-        yield NumberRow(number.number, entry_id, kind)
-    machine = catalog.machines.get(entry_id)
+    for number in numbers:
+        yield NumberRow(number.number, entry.entry_id, entry.kind)
     if machine is not None:
-        yield NumberRow(machine.model, entry_id, "machine")
+        yield NumberRow(machine.model, entry.entry_id, "machine")
 
 
 def is_guessed(hit: Hit) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -33,7 +34,7 @@ def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progres
     work = _Work(catalog, job, guessed_number=guessed_number)
     verdicts = work.verdicts(progress)
     order = np.lexsort((verdicts.rests_on_claims, verdicts.in_the_way, verdicts.worst))
-    rows = sorted((work.candidate(int(place)) for place in order[:MOST_SHOWN]), key=_rank)
+    rows = sorted(work.candidates(order[:MOST_SHOWN].tolist()), key=_rank)
     return Candidates(tuple(rows), work.measure_next(verdicts, order, rows), verdicts.counted())
 
 
@@ -51,22 +52,29 @@ class _Work:
     def verdicts(self, progress: Progress) -> Verdicts:
         """Return what every pump comes to; those with several versions of a size are judged by themselves."""
         table = self._table
-        damaged = [self._catalog.damaged.touches(pump) for pump in table.ids]
-        apart = np.flatnonzero(table.several | np.array(damaged, np.bool_))
+        damaged = self._catalog.damaged.known()
+        apart = [place for place, pump in enumerate(table.ids) if table.several[place] or damaged.touches(pump)]
         # At most every part, every part of faces once more for the room, and the pumps apart.
         work = Steps(progress, sum(len(parts) for parts in table.parts) + len(table.ids) + len(apart))
         verdicts = judge_table(table, self._judge, work=work, guessed_number=self._guessed, set_aside=self._set_aside)
         for place in work.through(apart):
             found = judge_one(self._catalog, self._job, table.ids[place], guessed_number=self._guessed)
-            self._by_itself[int(place)] = found
-            verdicts.settle(int(place), found.judgement)
+            self._by_itself[place] = found
+            verdicts.settle(place, found.judgement)
         return verdicts
+
+    def candidates(self, places: Sequence[int]) -> list[Candidate]:
+        """Return the pumps at ``places``, each judged in full."""
+        self._catalog.read_ahead(self._table.ids[place] for place in places)
+        return [self.candidate(place) for place in places]
 
     def candidate(self, place: int) -> Candidate:
         """Return the pump at ``place`` of the table, judged in full."""
         found = self._by_itself.get(place)
         if found is not None:
             return found
+        if self._catalog.damaged.touches(self._table.ids[place]):  # found only now that its rows are read
+            return judge_one(self._catalog, self._job, self._table.ids[place], guessed_number=self._guessed)
         judgement = self._judge.put_together(
             self._table.parts_of(place), guessed_number=self._guessed, set_aside=self._set_aside
         )

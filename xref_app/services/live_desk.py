@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from pathlib import Path
-from threading import Lock
+from threading import RLock
+from typing import TypeVar
 
-from xref_app.core.progress import Progress
+from xref_app.core.progress import NO_PROGRESS, Progress
+from xref_app.files.errors import DamagedArrayError
 from xref_app.services.answers import Candidates, Found, Job
 from xref_app.services.bench import Bench, BenchView, SavedUnit
 from xref_app.services.both_versions import Versions, both_versions
-from xref_app.services.catalog import Catalog, load_catalog, refreshed, restocked
+from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
+from xref_app.services.load_catalog import restocked
+from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
 from xref_app.services.shelf import ShopShelf
 from xref_app.services.size_search import bench_ids
 from xref_app.services.undoing import UndoNames, entries_touched, undo_names
@@ -20,7 +24,10 @@ from xref_app.services.unit_draft import UnitDraft, UnitKind
 from xref_app.sheets.shapes import Drawing
 from xref_app.store.edits import RowEdit, Step, redo, save_edits, undo
 from xref_app.store.engine import Store
+from xref_app.store.entry_rows import EntryReader
 from xref_app.store.repository import CatalogRepository
+
+Answer = TypeVar("Answer")
 
 
 class LiveDesk:
@@ -29,58 +36,83 @@ class LiveDesk:
     Every method but ``title`` may be called in any thread: the catalog is a plain value, swapped as a whole.
     """
 
-    def __init__(self, store: Store, name: str) -> None:
+    def __init__(self, store: Store, name: str, *, most_in_memory: int = MOST_IN_MEMORY) -> None:
         self._store = store
         self._name = name
-        self._swapping = Lock()
-        self._desk = CatalogDesk(load_catalog(CatalogRepository(store)), name)
+        self._most_in_memory = most_in_memory
+        self._is_empty = not EntryReader(store).has_any()
+        self._swapping = RLock()
+        self._opened: CatalogDesk | None = None
         self._bench = Bench(store, lambda: self.catalog)
         self.shelf = ShopShelf(store, self._restock)
 
     @property
     def catalog(self) -> Catalog:
         """Return the catalog of the moment."""
-        return self._desk.catalog
+        return self._desk().catalog
+
+    def _desk(self, progress: Progress = NO_PROGRESS) -> CatalogDesk:
+        """Return the desk over the catalog of the moment; it is opened at the first question, not before the window."""
+        opened = self._opened
+        if opened is None:
+            with self._swapping:
+                if self._opened is None:
+                    finder = open_catalog(self._store, progress, most_in_memory=self._most_in_memory)
+                    self._opened = CatalogDesk.over(finder, self._name)
+                opened = self._opened
+        return opened
+
+    def _asked(self, progress: Progress, ask: Callable[[CatalogDesk], Answer]) -> Answer:
+        """Return the answer to a question; where the files beside the store prove damaged, they are made anew first."""
+        try:
+            return ask(self._desk(progress))
+        except DamagedArrayError:
+            with self._swapping:
+                forget_files(self._store)
+                self._opened = None
+            return ask(self._desk(progress))
 
     # -- the counter
 
     def title(self) -> str:
-        """Return what the status line calls the catalog; empty while there is nothing in it."""
-        return self._name if self.catalog.entries else ""
+        """Return what the status line calls the catalog; empty while there is nothing in it. Opens nothing."""
+        return "" if self._is_empty else self._name
 
     def find(self, text: str, progress: Progress) -> Found:
         """Return the entries that ``text`` could mean, best first."""
-        return self._desk.find(text, progress)
+        return self._asked(progress, lambda desk: desk.find(text, progress))
 
     def open_job(
         self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
     ) -> Job:
         """Return the job about a pump coming off, a machine, or both."""
-        return self._desk.open_job(pump_id, machine_id, progress, guessed_number=guessed_number)
+        return self._asked(
+            progress, lambda desk: desk.open_job(pump_id, machine_id, progress, guessed_number=guessed_number)
+        )
 
     def pick_build(self, job: Job, machine_id: str, progress: Progress) -> Job:
         """Return ``job`` once the person has said which build is on the bench."""
-        return self._desk.pick_build(job, machine_id, progress)
+        return self._asked(progress, lambda desk: desk.pick_build(job, machine_id, progress))
 
     def judge_all(self, job: Job, progress: Progress) -> Candidates:
         """Return every pump of the catalog judged against ``job``, best first."""
-        return self._desk.judge_all(job, progress)
+        return self._asked(progress, lambda desk: desk.judge_all(job, progress))
 
     def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return both faces, one over the other, at the turn the verdict rests on."""
-        return self._desk.face(job, candidate_id, progress)
+        return self._asked(progress, lambda desk: desk.face(job, candidate_id, progress))
 
     def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return engine and pump from the side, with the parts the verdict rests on."""
-        return self._desk.side(job, candidate_id, progress)
+        return self._asked(progress, lambda desk: desk.side(job, candidate_id, progress))
 
     def plate(self, job: Job, candidate_id: str, progress: Progress) -> Drawing | None:
         """Return the adapter plate to make for this pump; None where it needs none."""
-        return self._desk.plate(job, candidate_id, progress)
+        return self._asked(progress, lambda desk: desk.plate(job, candidate_id, progress))
 
     def spacer(self, job: Job, candidate_id: str, progress: Progress) -> Drawing | None:
         """Return the spacers to make for this pump; None where it needs none made."""
-        return self._desk.spacer(job, candidate_id, progress)
+        return self._asked(progress, lambda desk: desk.spacer(job, candidate_id, progress))
 
     # -- the bench
 
@@ -95,7 +127,7 @@ class LiveDesk:
     def keep(self, draft: UnitDraft, who: str) -> BenchView:
         """Keep the draft on the disk, then return it held against the catalog."""
         self._bench.keep(draft)
-        return self._bench.view(draft, who)
+        return self._asked(NO_PROGRESS, lambda _desk: self._bench.view(draft, who))
 
     def drop(self, draft: UnitDraft) -> None:
         """Forget the draft."""
@@ -124,8 +156,8 @@ class LiveDesk:
         return self._stepped(redo(self._store, who=who))
 
     def has_entry(self, entry_id: str) -> bool:
-        """Say whether an entry is in the catalog now."""
-        return entry_id in self.catalog.entries
+        """Say whether an entry is in the catalog now; a catalog that nobody has asked yet is not opened for it."""
+        return self._opened is None or entry_id in self._opened.catalog.entries
 
     def undo_names(self) -> UndoNames:
         """Return what undo and redo would do now, by name."""
@@ -135,8 +167,12 @@ class LiveDesk:
         self, job: Job | None, entry_id: str, field: str, candidate_id: str | None, progress: Progress
     ) -> Versions:
         """Return the contradicting versions of one field, each judged."""
-        catalog = self.catalog.for_job(job.reference if job else "")
-        return both_versions(catalog, job, entry_id, field, candidate_id, progress)
+
+        def versions(desk: CatalogDesk) -> Versions:
+            catalog = desk.catalog.for_job(job.reference if job else "")
+            return both_versions(catalog, job, entry_id, field, candidate_id, progress)
+
+        return self._asked(progress, versions)
 
     def settle(self, versions: Versions, kept: int, who: str, why: str) -> None:
         """Withdraw every version but number ``kept``, with the reason; the losers stay in the record."""
@@ -157,12 +193,15 @@ class LiveDesk:
     def _restock(self) -> Catalog:
         """Return the catalog of the moment with the shelf as it stands in the store now, whoever changed it."""
         with self._swapping:
-            catalog = restocked(self.catalog, CatalogRepository(self._store))
-            if catalog is not self.catalog:
-                self._desk = self._desk.after(catalog)
+            desk = self._desk()
+            catalog = restocked(desk.catalog, CatalogRepository(self._store))
+            if catalog is not desk.catalog:
+                self._opened = desk.after(catalog)
             return catalog
 
     def _refresh(self, entry_ids: Collection[str]) -> None:
+        changed = tuple(entry_ids)
         with self._swapping:
-            changed = tuple(entry_ids)
-            self._desk = self._desk.after(refreshed(self.catalog, CatalogRepository(self._store), changed), changed)
+            desk = self._desk()
+            self._opened = desk.after(reread(desk.catalog, self._store, changed), changed)
+            self._is_empty = not any(True for _ in self._opened.catalog.entries)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from threading import Lock
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,17 +15,17 @@ from numpy.typing import NDArray
 from xref_app.core.fields.fields import Side, all_fields, field_for
 from xref_app.core.fit.hints import without_hints
 from xref_app.core.model.assemble import built
-from xref_app.core.model.catalog import Observation, PortRow
-from xref_app.core.model.known import Fact, Known
-from xref_app.core.model.observed import PORT_VALUES, values_by_field
+from xref_app.core.model.known import Fact
 from xref_app.core.model.pump import Pump
 from xref_app.core.plan.families import FAMILIES, Family
 from xref_app.services.catalog import Catalog
+from xref_app.services.overlaid import Overlaid
+from xref_app.services.said_table import SaidTable, said_by_field
+from xref_app.services.stored_entries import StoredEntries
 
-Numbers = NDArray[np.uint32]
+Numbers = NDArray[np.unsignedinteger[Any]]
 
-# What one row of a family says; rows in the same words and order make the same part.
-_Key = tuple[object, ...]
+_MOST_JOINED: Final = 1 << 62
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,7 @@ class PumpTable:
     numbers stand for. ``several`` marks the pumps with a size in several versions: their parts hold the first.
     """
 
-    ids: tuple[str, ...]
+    ids: Sequence[str]
     numbers: Numbers
     parts: tuple[tuple[Pump, ...], ...]
     several: NDArray[np.bool_]
@@ -68,50 +68,57 @@ def pump_table(catalog: Catalog) -> PumpTable:
 
 
 def _table(catalog: Catalog) -> PumpTable:
-    ids = sorted((entry.entry_id for entry in catalog.pumps()), key=lambda one: (catalog.number_of(one), one))
-    columns = [_Column(family) for family in FAMILIES]
-    numbers = np.empty((len(ids), len(columns)), np.uint32)
-    for place, pump_id in enumerate(ids):
-        observations, ports = catalog.observations.get(pump_id, ()), catalog.ports.get(pump_id, ())
-        numbers[place] = [column.number_of(observations, ports) for column in columns]
-    several = np.zeros(len(ids), np.bool_)
-    for at, column in enumerate(columns):
-        several |= np.array(column.several, np.bool_)[numbers[:, at]]
-    return PumpTable(tuple(ids), numbers, tuple(tuple(column.parts) for column in columns), several)
+    ids, said = pumps_said(catalog)
+    columns = [_column(said, family) for family in FAMILIES]
+    numbers = np.stack([column.numbers for column in columns], axis=1)
+    several = np.zeros(said.count, np.bool_)
+    for column in columns:
+        several |= np.array(column.several, np.bool_)[column.numbers]
+    return PumpTable(ids, numbers, tuple(column.parts for column in columns), several)
 
 
+def pumps_said(catalog: Catalog) -> tuple[Sequence[str], SaidTable]:
+    """Return the ids of a catalog's pumps, in the order of their numbers, and what is said of each."""
+    if isinstance(catalog.on_demand, StoredEntries):
+        return _with_changes(catalog, *catalog.on_demand.said("pump"))
+    ids = sorted(catalog.ids_of("pump"), key=lambda one: (catalog.number_of(one), one))
+    return ids, SaidTable.of((catalog.observations.get(one, ()), catalog.ports.get(one, ())) for one in ids)
+
+
+def _with_changes(catalog: Catalog, ids: Sequence[str], said: SaidTable) -> tuple[Sequence[str], SaidTable]:
+    """Return the table with what is said otherwise in this catalog than in its store: one version of a size, say."""
+    otherwise = [laid.changes for laid in (catalog.observations, catalog.ports) if isinstance(laid, Overlaid)]
+    changed = {one for changes in otherwise for one in changes}
+    places = {one: place for place, one in enumerate(ids) if one in changed}
+    changes = {
+        place: said_by_field(catalog.observations.get(one, ()), catalog.ports.get(one, ()))
+        for one, place in places.items()
+    }
+    return ids, said.changed(changes)
+
+
+@dataclass(frozen=True, slots=True)
 class _Column:
-    """The distinct parts of one family, in the order they were met."""
+    """The distinct parts of one family, the number of each pump's, and which come in several versions."""
 
-    def __init__(self, family: Family) -> None:
-        self._fields = fields_of(family)
-        self._numbers: dict[_Key, int] = {}
-        self.parts: list[Pump] = []
-        self.several: list[bool] = []
+    numbers: Numbers
+    parts: tuple[Pump, ...]
+    several: tuple[bool, ...]
 
-    def number_of(self, observations: Iterable[Observation], ports: Iterable[PortRow]) -> int:
-        """Return the number of the part these rows describe."""
-        rows = [one for one in observations if one.field in self._fields]
-        key = (
-            *((one.field, one.value, one.text, one.doubt, one.how) for one in rows),
-            *(said for one in ports for said in self._said(one)),
-        )
-        number = self._numbers.get(key)
-        if number is None:
-            number = self._numbers[key] = len(self.parts)
-            known = values_by_field(rows, ports)
-            self._file({field: versions for field, versions in known.items() if field in self._fields})
-        return number
 
-    def _said(self, port: PortRow) -> Iterator[tuple[object, ...]]:
-        for ending in PORT_VALUES:
-            if f"{port.port}_{ending}" in self._fields:
-                yield port.port, ending, getattr(port, ending), port.how
-
-    def _file(self, known: dict[str, tuple[Known, ...]]) -> None:
+def _column(said: SaidTable, family: Family) -> _Column:
+    """Return the parts that what is said of the family's fields makes."""
+    fields = [field for field in sorted(fields_of(family)) if field in said.columns]
+    meant = {field: said.known(field) for field in fields}
+    first, which = distinct([said.column(field) for field in fields], said.count)
+    parts: list[Pump] = []
+    several: list[bool] = []
+    for place in first:
+        known = {field: versions for field in fields if (versions := meant[field][said.columns[field][place]])}
         values = {field_for(field).case_field: versions[0] for field, versions in known.items()}
-        self.parts.append(without_hints(built(Pump, "pump", values)))
-        self.several.append(any(len(versions) > 1 for versions in known.values()))
+        parts.append(without_hints(built(Pump, "pump", values)))
+        several.append(any(len(versions) > 1 for versions in known.values()))
+    return _Column(which.astype(np.uint32), tuple(parts), tuple(several))
 
 
 @cache
@@ -126,10 +133,13 @@ def _one_field_each() -> Iterator[tuple[str, Pump]]:
             yield field_id, built(Pump, "pump", {field.case_field: Fact(field_id)})
 
 
-def distinct(columns: Sequence[Numbers]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-    """Return the places at which each distinct row of columns stands first, and which of them each row is."""
-    joined = np.zeros(len(columns[0]), np.int64)
+def distinct(columns: Sequence[Numbers], count: int) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Return the places at which each distinct row of columns stands first, and which of them each of all rows is."""
+    joined = np.zeros(count, np.int64)
     for column in columns:
-        joined = joined * (int(column.max(initial=0)) + 1) + column
+        most = int(column.max(initial=0)) + 1
+        if int(joined.max(initial=0)) >= _MOST_JOINED // most:
+            joined = np.unique(joined, return_inverse=True)[1]
+        joined = joined * most + column
     _, first, which = np.unique(joined, return_index=True, return_inverse=True)
     return first, which

@@ -142,7 +142,7 @@ def judge_table(
     parts = [table.parts[_FACES][number] for number in used]
     found.add([_Summary.of(judge.faces(part).findings) for part in work.through(parts)], which, left)
     left = np.flatnonzero(found.worst < Outcome.FAIL)
-    first, which = distinct([table.numbers[left, _FACES], table.numbers[left, _ROOM]])
+    first, which = distinct([table.numbers[left, _FACES], table.numbers[left, _ROOM]], len(left))
     rooms = []
     for place in work.through(left[first]):
         face, room = table.numbers[place, _FACES], table.numbers[place, _ROOM]

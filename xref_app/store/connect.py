@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from pathlib import Path
 from typing import Final
 
 from sqlalchemy import Connection, Engine, event
@@ -82,6 +83,13 @@ def outside_transactions(engine: Engine) -> Iterator[Connection]:
 def place_of(engine: Engine) -> str:
     """Return where the store of ``engine`` is, for a sentence; a password is never in it."""
     return str(engine.get_execution_options().get("xref_place", engine.url.render_as_string(hide_password=True)))
+
+
+def file_of(engine: Engine) -> Path | None:
+    """Return the file of a store that may be written beside; None on a server, or where it is only looked at."""
+    if engine.dialect.name != "sqlite" or engine.get_execution_options().get("xref_look_only"):
+        return None
+    return Path(place_of(engine))
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, Engine, inspect
@@ -60,15 +61,15 @@ def check_store(engine: Engine) -> HealthReport:
         )
 
 
-def tally_breaks(connection: Connection) -> tuple[TallyBreak, ...]:
-    """Return the tables whose rows are not those that the history says should be there."""
+def tally_breaks(connection: Connection, tables: Sequence[AnyTable] = CATALOG_TABLES) -> tuple[TallyBreak, ...]:
+    """Return which of ``tables`` have rows that are not those that the history says should be there."""
     try:
         expected = read_head(connection).tallies
     except (ValueError, TypeError, AttributeError):
         return (TallyBreak("history", 0, 0),)
     there = _tables_there(connection)
     breaks = []
-    for table in CATALOG_TABLES:
+    for table in tables:
         should = expected.get(table.name, Tally())
         try:
             found = count_table(connection, table) if table in there else Tally()

@@ -28,10 +28,12 @@ from xref_app.core.model.catalog import (
 )
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.store.connect import reading
+from xref_app.store.entry_rows import OWNED
 from xref_app.store.health import TallyBreak, tally_breaks
 from xref_app.store.history import acts_naming
 from xref_app.store.row_changes import rows_after
 from xref_app.store.tables import (
+    CATALOG_TABLES,
     DRIVERS,
     ENTRIES,
     MACHINES,
@@ -78,10 +80,14 @@ class CatalogRepository:
         """Return the rows that this repository came across and set aside so far."""
         return tuple(self._set_aside.values())
 
-    def missing(self) -> tuple[TallyBreak, ...]:
-        """Return the tables that lost or gained rows behind the program's back (quick: reads the hashes only)."""
+    def missing(self, *, of_entries: bool = True) -> tuple[TallyBreak, ...]:
+        """Return the tables that lost or gained rows behind the program's back (quick: reads the hashes only).
+
+        Without ``of_entries`` the tables are left out whose rows belong to one entry each.
+        """
+        tables = CATALOG_TABLES if of_entries else tuple(one for one in CATALOG_TABLES if one not in OWNED)
         with reading(self._engine) as connection:
-            return tally_breaks(connection)
+            return tally_breaks(connection, tables)
 
     # -- entries and their numbers
 

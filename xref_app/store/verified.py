@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Final
 
 from sqlalchemy import ColumnElement, Connection, Row, Select, bindparam, select
 from sqlalchemy.exc import OperationalError
 
 from xref_app.store.row_hash import row_hash
-from xref_app.store.tables import CATALOG_TABLES, AnyTable, CatalogTable, R
+from xref_app.store.tables import CATALOG_TABLES, TABLES_BY_NAME, AnyTable, CatalogTable, R
 
 # One row by its key, written down once: building a statement takes longer than running it.
 _ONE: Final = {
@@ -21,11 +21,15 @@ _ONE: Final = {
 
 @dataclass(frozen=True, slots=True)
 class DamagedRow:
-    """A row set aside because its values and its hash disagree; ``values`` is what stood there, not to be trusted."""
+    """A row set aside because its values and its hash disagree; ``values`` is what stood there, not to be trusted.
+
+    ``found`` holds the same as it came from the database.
+    """
 
     table: str
     key: tuple[str, ...]
     values: Mapping[str, str]
+    found: Mapping[str, object] = field(default_factory=dict, repr=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +93,7 @@ def _verify(table: AnyTable, found: Sequence[Row[tuple[object, ...]]], lacking: 
             sound.append(values)
         else:
             key = tuple(str(values[name]) for name in table.key)
-            damaged.append(DamagedRow(table.name, key, {name: str(value) for name, value in values.items()}))
+            damaged.append(DamagedRow(table.name, key, {name: str(value) for name, value in values.items()}, values))
     sound.sort(key=lambda values: [values[name] for name in table.key])
     return Verified(tuple(sound), tuple(damaged))
 
@@ -105,6 +109,17 @@ def _matches(table: AnyTable, values: Mapping[str, object]) -> bool:
         return row_hash(table, values) == values["row_hash"]
     except (TypeError, ValueError):
         return False
+
+
+def true_owners(row: DamagedRow, entry_ids: Iterable[str]) -> Iterator[str]:
+    """Yield those of ``entry_ids`` to which a damaged row's hash says it belongs: its owner is what was altered.
+
+    Nothing is yielded where another column was hit, or several: the owner it names is then the right one, or none.
+    """
+    table = TABLES_BY_NAME[row.table]
+    for entry_id in entry_ids:
+        if _matches(table, {**row.found, "entry_id": entry_id}):
+            yield entry_id
 
 
 def _lenient(raw: bytes) -> str:

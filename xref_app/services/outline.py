@@ -1,0 +1,177 @@
+"""The outline of a large catalog: which entries there are, what is said of them in columns, and how to miss a lost row.
+
+It is made by reading every row of the store once, and kept in a file beside it, under the moment of that reading.
+"""
+
+from __future__ import annotations
+
+from array import array
+from bisect import bisect_left
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from hashlib import blake2b
+from pathlib import Path
+from typing import Any, Final, overload
+
+import numpy as np
+from numpy.typing import NDArray
+
+from xref_app.core.fields.fields import all_fields
+from xref_app.files.array_file import open_arrays, write_arrays
+from xref_app.files.errors import DamagedArrayError
+from xref_app.services.said_file import said_arrays, said_in
+from xref_app.services.said_table import SaidTable, SaidWriter, said_by_field
+from xref_app.store.entry_rows import EntryRows, Moment
+
+_NAME: Final = b"outline1"
+_ARRAYS: Final = ("kinds", "digests", "models", "pumps", "listed")
+KINDS: Final = ("", "pump", "driver", "machine")
+"""The kinds of entries by their numbers; 0 stands for one whose own row cannot be read."""
+
+
+class Texts(Sequence[str]):
+    """Many texts, sorted, in one run of bytes (UTF-8, whose order is that of the characters)."""
+
+    def __init__(self, joined: NDArray[np.uint8], ends: NDArray[np.uint32]) -> None:
+        self.joined, self.ends = joined, ends
+
+    @classmethod
+    def of(cls, texts: Iterable[str]) -> Texts:
+        """Return ``texts``, which must be sorted."""
+        joined, ends = bytearray(), array("I")
+        for text in texts:
+            joined += text.encode()
+            ends.append(len(joined))
+        return cls(np.frombuffer(bytes(joined), np.uint8), np.frombuffer(ends.tobytes(), np.uint32))
+
+    def __len__(self) -> int:
+        return len(self.ends)
+
+    @overload
+    def __getitem__(self, place: int) -> str: ...
+    @overload
+    def __getitem__(self, place: slice) -> Sequence[str]: ...
+    def __getitem__(self, place: int | slice) -> str | Sequence[str]:
+        if isinstance(place, slice):
+            return [self[one] for one in range(*place.indices(len(self)))]
+        if not -len(self) <= place < len(self):
+            raise IndexError(place)
+        at = place % len(self)
+        start = int(self.ends[at - 1]) if at else 0
+        return self.joined[start : int(self.ends[at])].tobytes().decode()
+
+    def place(self, text: str) -> int | None:
+        """Return where ``text`` stands, None where it does not."""
+        at = bisect_left(self, text)
+        return at if at < len(self) and self[at] == text else None
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """n entries in the order of their ids, in arrays of n.
+
+    ``kinds`` are places in ``KINDS``; ``digests`` the sums of the hashes of each entry's rows; ``models`` the hash of a
+    machine's model and ``pumps`` that of the id of the pump it came with, 0 for other entries. ``listed`` holds the
+    places of the pumps in the order of their numbers, and ``said`` what is said of the entries of each kind: of the
+    pumps in the order of ``listed``, of the others in that of their ids.
+    """
+
+    ids: Texts
+    kinds: NDArray[np.uint8]
+    digests: NDArray[np.uint64]
+    models: NDArray[np.uint64]
+    pumps: NDArray[np.uint64]
+    listed: NDArray[np.uint32]
+    said: Mapping[str, SaidTable]
+
+    def places_of(self, kind: str) -> NDArray[np.intp]:
+        """Return the places of the entries of a kind, in the order in which ``said`` has them."""
+        if kind == "pump":
+            return self.listed.astype(np.intp)
+        return np.flatnonzero(self.kinds == KINDS.index(kind))
+
+
+def hashed(text: str) -> int:
+    """Return 64 bits that stand for a text; never 0, which stands for none."""
+    return int.from_bytes(blake2b(text.encode(), digest_size=8).digest(), "little") or 1
+
+
+class OutlineWriter:
+    """Puts an outline together from entries in the order of their ids."""
+
+    def __init__(self) -> None:
+        self._ids: list[str] = []
+        self._kinds, self._digests, self._models, self._pumps = array("B"), array("Q"), array("Q"), array("Q")
+        self._said = {kind: SaidWriter() for kind in KINDS[1:]}
+        self._names: list[tuple[str, str, int]] = []
+
+    def add(self, entry_id: str, rows: EntryRows) -> None:
+        """Add one entry."""
+        kind = rows.entry.kind if rows.entry is not None else ""
+        machine = rows.machine
+        if kind == "pump":
+            self._names.append((name_of(entry_id, rows), entry_id, len(self._names)))
+        self._ids.append(entry_id)
+        self._kinds.append(KINDS.index(kind))
+        self._digests.append(rows.digest)
+        self._models.append(hashed(machine.model) if machine else 0)
+        self._pumps.append(hashed(machine.pump_id) if machine and machine.pump_id else 0)
+        if kind:
+            self._said[kind].add(said_by_field(rows.observations, rows.ports))
+
+    def outline(self) -> Outline:
+        """Return the outline of all that was added."""
+        kinds = np.frombuffer(self._kinds.tobytes(), np.uint8)
+        said = {kind: writer.table() for kind, writer in self._said.items()}
+        order = np.array([place for _, _, place in sorted(self._names)], np.intp)
+        said["pump"] = said["pump"].picked(order)
+        return Outline(
+            ids=Texts.of(self._ids),
+            kinds=kinds,
+            digests=np.frombuffer(self._digests.tobytes(), np.uint64),
+            models=np.frombuffer(self._models.tobytes(), np.uint64),
+            pumps=np.frombuffer(self._pumps.tobytes(), np.uint64),
+            listed=np.flatnonzero(kinds == KINDS.index("pump"))[order].astype(np.uint32),
+            said=said,
+        )
+
+
+def name_of(entry_id: str, rows: EntryRows) -> str:
+    """Return the number to call an entry by: its maker's, else its first, else its id."""
+    makers = [one.number for one in rows.numbers if one.role == "maker"]
+    return next(iter([*makers, *(one.number for one in rows.numbers)]), entry_id)
+
+
+def write_outline(path: Path, outline: Outline, moment: Moment) -> None:
+    """Write the outline beside its store, whole or not at all; OSError where it cannot be written."""
+    arrays: dict[str, NDArray[Any]] = {name: getattr(outline, name) for name in _ARRAYS}
+    arrays |= {"joined": outline.ids.joined, "ends": outline.ids.ends}
+    for kind, table in outline.said.items():
+        arrays |= said_arrays(kind, table)
+    counts = {kind: table.count for kind, table in outline.said.items()}
+    told = {"counts": counts, "serial": moment.serial, "moment": moment.stamp}
+    # What the program's fields are decides what is kept of the rows.
+    write_arrays(path, _NAME, arrays, stamp=_fields_hash(), told=told)
+
+
+def open_outline(path: Path) -> tuple[Outline, Moment] | None:
+    """Return the outline that is kept, and of which moment it is; None where there is none, or it is damaged.
+
+    What is said of the entries is read, and checked, field by field when it is used.
+    """
+    file = open_arrays(path, _NAME, _fields_hash())
+    if file is None:
+        return None
+    try:
+        outline = Outline(
+            ids=Texts(file.checked("joined"), file.checked("ends")),
+            **{name: file.checked(name) for name in _ARRAYS},
+            said={kind: said_in(file, kind, int(count)) for kind, count in file.told["counts"].items()},
+        )
+        return outline, Moment(int(file.told["serial"]), str(file.told["moment"]))
+    except (DamagedArrayError, KeyError, ValueError):
+        return None
+
+
+def _fields_hash() -> str:
+    return f"{hashed(' '.join(sorted(all_fields()))):x}"

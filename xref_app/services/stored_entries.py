@@ -1,0 +1,219 @@
+"""The entries of a large store, read when they are asked for and held against the outline: no lost row goes unseen."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import chain
+from threading import RLock
+from typing import Final, Generic, TypeVar
+
+import numpy as np
+
+from xref_app.core.model.catalog import Entry
+from xref_app.services.outline import KINDS, Outline, hashed, name_of
+from xref_app.services.said_table import Said_by_field, SaidTable, said_by_field
+from xref_app.store.entry_rows import NO_ROWS, EntryReader, EntryRows, Moment, batched
+from xref_app.store.errors import StoreError
+
+V = TypeVar("V")
+
+# So many entries are kept in memory once they were read: a few lists of the most that are shown (house rule).
+_MOST_KEPT: Final = 4_000
+
+
+@dataclass(frozen=True)
+class _Kept:
+    """What was read so far, shared by the catalogs of one store; any thread may use it."""
+
+    rows: OrderedDict[str, EntryRows] = field(default_factory=OrderedDict)
+    damaged: set[str] = field(default_factory=set)
+    using: RLock = field(default_factory=RLock)
+
+
+class StoredEntries:
+    """Every entry that is not withdrawn, by id.
+
+    What the store gives is compared with the outline: an entry that has other rows than the outline was made of is
+    damaged, unless the history says that somebody changed it since.
+    """
+
+    def __init__(
+        self, reader: EntryReader, outline: Outline, moment: Moment, changes: Mapping[str, EntryRows] | None = None
+    ) -> None:
+        self._reader, self._outline, self._moment = reader, outline, moment
+        self._changes: Mapping[str, EntryRows] = changes or {}
+        self._kept = _Kept()
+
+    def after(self, entry_ids: Collection[str]) -> StoredEntries:
+        """Return the entries as they are now that ``entry_ids`` were changed, added or withdrawn."""
+        changes = {**self._changes, **self._reader.read(entry_ids)}
+        return StoredEntries(self._reader, self._outline, self._moment, changes)
+
+    # -- one entry
+
+    def __contains__(self, entry_id: object) -> bool:
+        if not isinstance(entry_id, str):
+            return False
+        changed = self._changes.get(entry_id)
+        if changed is not None:
+            return changed.entry is not None or bool(changed.damaged)
+        return self._outline.ids.place(entry_id) is not None
+
+    def rows(self, entry_id: str) -> EntryRows:
+        """Return what is known of an entry; nothing where there is none."""
+        return self.read([entry_id])[entry_id]
+
+    def entry(self, entry_id: str) -> Entry | None:
+        """Return an entry; of one whose own row is damaged no more than its kind is told."""
+        found = self.rows(entry_id).entry
+        if found is None and entry_id in self:
+            return Entry(entry_id, self.kind(entry_id), "", "")
+        return found
+
+    def kind(self, entry_id: str) -> str:
+        """Return the kind of an entry; empty where that cannot be told."""
+        changed = self._changes.get(entry_id)
+        if changed is not None:
+            return changed.entry.kind if changed.entry else ""
+        place = self._outline.ids.place(entry_id)
+        return "" if place is None else KINDS[self._outline.kinds[place]]
+
+    def read(self, entry_ids: Iterable[str]) -> Mapping[str, EntryRows]:
+        """Return what is known of each of ``entry_ids``; reading many at once is faster than one by one."""
+        found: dict[str, EntryRows] = {}
+        kept = self._kept
+        with kept.using:
+            for one in dict.fromkeys(entry_ids):
+                changed = self._changes.get(one)
+                if changed is not None:
+                    found[one] = changed
+                elif one in kept.rows:
+                    kept.rows.move_to_end(one)
+                    found[one] = kept.rows[one]
+                elif one not in self:
+                    found[one] = NO_ROWS
+                else:
+                    found[one] = _WANTED
+            wanted = [one for one, rows in found.items() if rows is _WANTED]
+            if wanted:
+                found.update(self._read_now(wanted))
+        return found
+
+    def _read_now(self, entry_ids: Collection[str]) -> Mapping[str, EntryRows]:
+        read = self._reader.read(entry_ids)
+        doubtful = [one for one, rows in read.items() if rows.damaged or rows.digest != self._digest(one)]
+        if doubtful:
+            self._kept.damaged.update(self._really_damaged(doubtful, read))
+        self._kept.rows.update(read)
+        while len(self._kept.rows) > max(_MOST_KEPT, len(read)):
+            self._kept.rows.popitem(last=False)
+        return read
+
+    def _digest(self, entry_id: str) -> int:
+        place = self._outline.ids.place(entry_id)
+        return -1 if place is None else int(self._outline.digests[place])
+
+    def _really_damaged(self, entry_ids: Iterable[str], read: Mapping[str, EntryRows]) -> list[str]:
+        """Return those of ``entry_ids`` that nobody changed since the outline was made."""
+        try:
+            touched = self._reader.touched_since(self._moment)
+        except StoreError:
+            touched = frozenset()  # no change that can be read explains it
+        return [one for one in entry_ids if read[one].damaged or (touched is not None and one not in touched)]
+
+    # -- all of them
+
+    def ids(self) -> Iterator[str]:
+        """Yield the id of every entry."""
+        there = (one for one in self._outline.ids if one not in self._changes)
+        return chain(there, (one for one in self._changes if one in self))
+
+    def ids_of(self, kind: str) -> Iterator[str]:
+        """Yield the ids of the entries of one kind: pumps in the order of their numbers, others in that of the ids."""
+        places = self._outline.places_of(kind)
+        there = (one for place in places if (one := self._outline.ids[int(place)]) not in self._changes)
+        return chain(there, (one for one in self._changes if one in self and self.kind(one) == kind))
+
+    def said(self, kind: str) -> tuple[tuple[str, ...], SaidTable]:
+        """Return the ids of the entries of a kind, and what is said of each; changed ones stand behind the others."""
+        places = self._outline.places_of(kind)
+        ids = [self._outline.ids[int(place)] for place in places]
+        table = self._outline.said[kind]
+        if not self._changes:
+            return tuple(ids), table
+        kept = np.array([at for at, one in enumerate(ids) if one not in self._changes], np.intp)
+        more = [
+            (one, rows) for one, rows in self._changes.items() if rows.entry is not None and rows.entry.kind == kind
+        ]
+        more.sort(key=lambda one: (name_of(*one), one[0]))
+        added: list[Said_by_field] = [said_by_field(rows.observations, rows.ports) for _, rows in more]
+        return (*(ids[at] for at in kept), *(one for one, _ in more)), table.picked(kept).changed({}, added)
+
+    def builds_of(self, model: str) -> list[str]:
+        """Return the ids of the machines of this model."""
+        return self._machines(self._outline.models, model, lambda rows: rows.machine.model if rows.machine else "")
+
+    def machines_with(self, pump_id: str) -> list[str]:
+        """Return the ids of the machines that came with this pump."""
+        return self._machines(self._outline.pumps, pump_id, lambda rows: rows.machine.pump_id if rows.machine else "")
+
+    def _machines(
+        self, column: np.ndarray[tuple[int], np.dtype[np.uint64]], text: str, told: Callable[[EntryRows], str]
+    ) -> list[str]:
+        places = np.flatnonzero(column == np.uint64(hashed(text)))
+        ids = [self._outline.ids[int(place)] for place in places] + list(self._changes)
+        return sorted(one for one, rows in self.read(ids).items() if told(rows) == text)
+
+    # -- damage
+
+    def damaged(self, entry_ids: Iterable[str]) -> bool:
+        """Say whether something known of one of ``entry_ids`` may be missing."""
+        asked = list(entry_ids)
+        self.read(asked)
+        return not self._kept.damaged.isdisjoint(asked) or any(
+            self._changes[one].damaged for one in asked if one in self._changes
+        )
+
+    def known_damaged(self) -> frozenset[str]:
+        """Return the entries found damaged so far."""
+        return frozenset(self._kept.damaged).union(one for one, rows in self._changes.items() if rows.damaged)
+
+    def __len__(self) -> int:
+        gone = sum(1 for one in self._changes if self._outline.ids.place(one) is not None)
+        return len(self._outline.ids) - gone + sum(1 for one in self._changes if one in self)
+
+
+_WANTED: Final = EntryRows(digest=-1)
+
+
+class StoredView(Mapping[str, V], Generic[V]):
+    """One kind of row by entry, out of the store."""
+
+    def __init__(
+        self,
+        entries: StoredEntries,
+        ids: Callable[[], Iterable[str]],
+        pick: Callable[[str, EntryRows], V | None],
+    ) -> None:
+        self.entries, self._ids, self._pick = entries, ids, pick
+
+    def __getitem__(self, entry_id: str) -> V:
+        found = self._pick(entry_id, self.entries.rows(entry_id)) if entry_id in self.entries else None
+        if found is None:
+            raise KeyError(entry_id)
+        return found
+
+    def __contains__(self, entry_id: object) -> bool:
+        if not isinstance(entry_id, str) or entry_id not in self.entries:
+            return False
+        return self._pick(entry_id, self.entries.rows(entry_id)) is not None
+
+    def __iter__(self) -> Iterator[str]:
+        for ids in batched(tuple(self._ids())):
+            read = self.entries.read(ids)
+            yield from (one for one in ids if self._pick(one, read[one]) is not None)
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)
