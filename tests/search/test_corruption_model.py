@@ -99,6 +99,12 @@ def test_a_short_number_is_corrupted_too_and_loses_none_of_its_readable_characte
         assert bare(typed) != bare(number)
 
 
+def test_a_fault_that_cannot_happen_is_not_said_to_have_happened() -> None:
+    faults = {fault for seed in range(ROUNDS) for fault in typed_off("WWWWWWW", random.Random(seed)).faults}
+    assert faults.isdisjoint({wear.look_alike, wear.stroke_lost, wear.doubtful})
+    assert {wear.unreadable, wear.beginning, slips.dropped} <= faults
+
+
 def test_a_number_without_letter_or_digit_is_refused() -> None:
     with pytest.raises(ValueError, match=r"^“-/-” has no letter or digit. Give a number that has one.$"):
         corrupted("-/-", random.Random(1))
