@@ -98,7 +98,7 @@ def main() -> int:
             begin = time.perf_counter()
             found = judge_table(table, judge, work=Steps(Unheard(), pumps))
             first_s, again_s = time.perf_counter() - begin, taken_s(verdicts)
-            single = [place for place in range(pumps) if not table.several[place]]
+            single = [place for place in range(pumps) if not table.apart[place]]
             sampled = random.Random(1).sample(single, COMPARED)
             begin = time.perf_counter()
             alone = [judge_one(catalog, job, table.ids[place]).judgement.verdict for place in sampled]

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import random
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from tests.bench.big_catalog import with_many_pumps
@@ -19,7 +22,7 @@ from xref_app.services.catalog import Catalog, Damage
 from xref_app.services.judge_all import MOST_SHOWN, judge_all
 from xref_app.services.judge_candidates import judge_one
 from xref_app.services.machine_side import job_values
-from xref_app.services.pump_table import fields_of, pump_table
+from xref_app.services.pump_table import fields_of, pump_table, versions_counted
 
 SAMPLE = catalog_of(sample_rows())
 PUMPS = 400
@@ -58,6 +61,40 @@ def test_many_pumps_with_parts_in_common_are_judged_as_each_by_itself() -> None:
     for machine in ("M-001", "M-011"):
         seen += agree(many, machine)
     assert set(seen) == set(Verdict)
+
+
+def contradicting(catalog: Catalog, entry_ids: Sequence[str], seed: int, most: int) -> Catalog:
+    """Return the catalog in which one to ``most`` sizes of these entries were read again, and otherwise."""
+    rng = random.Random(seed)
+    observations = dict(catalog.observations)
+    for entry_id in entry_ids:
+        rows = list(observations[entry_id])
+        sizes = [one for one in rows if one.value and one.doubt is not None and one.how == "measured"] or [
+            one for one in rows if one.value
+        ]
+        for one in rng.sample(sizes, min(len(sizes), rng.randint(1, most))):
+            if one.value is not None:
+                rows.append(replace(one, observation_id=10**6 + len(rows), value=one.value * rng.choice((0.9, 1.08))))
+        observations[entry_id] = tuple(rows)
+    return replace(catalog, observations=observations)
+
+
+def test_pumps_that_contradict_themselves_are_put_together_from_parts_as_well() -> None:
+    many = with_many_pumps(SAMPLE, 120, seed=8, pumps_per_face=5)
+    table = pump_table(contradicting(many, list(many.ids_of("pump"))[::2], seed=3, most=3))
+    counts = np.prod(versions_counted(table.numbers, table.parts), axis=0)
+    assert np.count_nonzero((counts > 1) & ~table.apart) > 30
+    catalog = contradicting(many, list(many.ids_of("pump"))[::2], seed=3, most=3)
+    for machine in ("M-001", "M-011"):
+        agree(catalog, machine)
+
+
+def test_a_machine_and_pumps_that_contradict_themselves_too_often_are_judged_as_alone() -> None:
+    many = with_many_pumps(SAMPLE, 40, seed=9, pumps_per_face=5)
+    catalog = contradicting(many, list(many.ids_of("pump"))[::2], seed=4, most=7)
+    assert pump_table(catalog).apart.any()
+    driver = catalog.machines["M-001"].driver_id
+    agree(contradicting(catalog, [driver], seed=5, most=3), "M-001")
 
 
 def test_a_guessed_number_and_damaged_rows_leave_open_what_they_leave_open_alone() -> None:

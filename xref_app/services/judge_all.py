@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from xref_app.core.fit.finding import Outcome, Verdict
+from xref_app.core.model.assemble import MOST_COMBINATIONS
 from xref_app.core.plan.judge import VERDICT_OF, count_in_the_way
 from xref_app.core.plan.judge_parts import JudgeOfParts
 from xref_app.core.progress import Progress
 from xref_app.services.answers import Candidate, Candidates, MeasureNext
-from xref_app.services.catalog import Catalog
+from xref_app.services.catalog import NO_DAMAGE, Catalog
 from xref_app.services.judge_candidates import candidate_of, judge_one, machine_question
 from xref_app.services.machine_side import JobValues
 from xref_app.services.measure_next import best_of
-from xref_app.services.pump_table import PumpTable, pump_table
+from xref_app.services.pump_table import PumpTable, pump_table, versions_counted
 from xref_app.services.verdicts import Steps, Verdicts, judge_table
 
 MOST_SHOWN: Final = 300
@@ -50,10 +53,12 @@ class _Work:
         self._by_itself: dict[int, Candidate] = {}
 
     def verdicts(self, progress: Progress) -> Verdicts:
-        """Return what every pump comes to; those with several versions of a size are judged by themselves."""
+        """Return what every pump comes to; those that are not put together from parts are judged by themselves."""
         table = self._table
         damaged = self._catalog.damaged.known()
-        apart = [place for place, pump in enumerate(table.ids) if table.several[place] or damaged.touches(pump)]
+        apart = np.flatnonzero(table.apart | self._hangs_together()).tolist()
+        if damaged != NO_DAMAGE:
+            apart = sorted({*apart, *(place for place, pump in enumerate(table.ids) if damaged.touches(pump))})
         # At most every part, every part of faces once more for the room, and the pumps apart.
         work = Steps(progress, sum(len(parts) for parts in table.parts) + len(table.ids) + len(apart))
         verdicts = judge_table(table, self._judge, work=work, guessed_number=self._guessed, set_aside=self._set_aside)
@@ -62,6 +67,14 @@ class _Work:
             self._by_itself[place] = found
             verdicts.settle(place, found.judgement)
         return verdicts
+
+    def _hangs_together(self) -> NDArray[np.bool_]:
+        """Return which pumps contradict themselves in ways that hang together with those of the machine side."""
+        several = np.prod(versions_counted(self._table.numbers, self._table.parts), axis=0)
+        old = math.prod(len(versions) for versions in self._job.old_has.values())
+        sides = old * math.prod(len(versions) for versions in self._job.machine.values())
+        found: NDArray[np.bool_] = (several > 1) & ((several * sides > MOST_COMBINATIONS) | (old > 1))
+        return found
 
     def candidates(self, places: Sequence[int]) -> list[Candidate]:
         """Return the pumps at ``places``, each judged in full."""

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from xref_app.core.fields.fields import Side, field_for, field_for_case
+from xref_app.core.fields.fields import Side, all_fields, field_for, field_for_case
 from xref_app.core.fit.finding import Finding, Judgement, Need, Outcome, Verdict
 from xref_app.core.fit.question import FieldNames
 from xref_app.core.model.assemble import MOST_COMBINATIONS, Versions, cases
@@ -25,6 +25,9 @@ NEEDS_IF = marked("candidates", "needs {parts}, if what is claimed holds")
 MEASURE = marked("candidates", "measure {fields}")
 MEASURE_MORE = marked("candidates", "measure {fields} and {more} more")
 SAME_PUMP = marked("candidates", "same pump: {rest}")
+
+# Versions are gone through in the order of the fields, whichever was written down first.
+_PLACES = {field: place for place, field in enumerate(all_fields())}
 
 # A headline names so many things and counts the rest (house rule).
 _NAMED = 2
@@ -76,7 +79,7 @@ def machine_question(catalog: Catalog, job: JobValues) -> Question:
 def _question(catalog: Catalog, job: JobValues, pump: Values, *, guessed_number: bool = False) -> Question:
     by_path: dict[str, Sequence[Known]] = {}
     for values, prefix in ((job.machine, ""), (pump, ""), (job.old_has, "old_")):
-        for field, known in values.items():
+        for field, known in sorted(values.items(), key=lambda one: _PLACES[one[0]]):
             by_path[prefix + field_for(field).case_field] = known
     versions = Versions(by_path)
     contradicted = tuple(field_for_case(path).field_id for path in versions.contradicted)

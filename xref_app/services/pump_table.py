@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import islice, product
 from threading import Lock
 from typing import Any, Final
 
@@ -14,10 +15,10 @@ from numpy.typing import NDArray
 
 from xref_app.core.fields.fields import Side, all_fields, field_for
 from xref_app.core.fit.hints import without_hints
-from xref_app.core.model.assemble import built
-from xref_app.core.model.known import Fact
+from xref_app.core.model.assemble import MOST_COMBINATIONS, built
+from xref_app.core.model.known import Fact, Known
 from xref_app.core.model.pump import Pump
-from xref_app.core.plan.families import FAMILIES, Family
+from xref_app.core.plan.families import FAMILIES, Family, PartVersions
 from xref_app.services.catalog import Catalog
 from xref_app.services.overlaid import Overlaid
 from xref_app.services.said_table import SaidTable, said_by_field
@@ -33,15 +34,16 @@ class PumpTable:
     """Pumps in the order of their numbers, and which part each has of every family.
 
     ``numbers`` has one row per pump and one column per family of ``FAMILIES``; ``parts`` holds the stripped pumps those
-    numbers stand for. ``several`` marks the pumps with a size in several versions: their parts hold the first.
+    numbers stand for. ``apart`` marks the pumps that cannot be put together from parts: their sizes contradict in too
+    many ways, or in ways that hang together.
     """
 
     ids: Sequence[str]
     numbers: Numbers
-    parts: tuple[tuple[Pump, ...], ...]
-    several: NDArray[np.bool_]
+    parts: tuple[tuple[PartVersions, ...], ...]
+    apart: NDArray[np.bool_]
 
-    def parts_of(self, place: int) -> tuple[Pump, ...]:
+    def parts_of(self, place: int) -> tuple[PartVersions, ...]:
         """Return the parts of the pump at ``place``, one per family."""
         return tuple(parts[number] for parts, number in zip(self.parts, self.numbers[place], strict=True))
 
@@ -70,11 +72,30 @@ def pump_table(catalog: Catalog) -> PumpTable:
 def _table(catalog: Catalog) -> PumpTable:
     ids, said = pumps_said(catalog)
     columns = [_column(said, family) for family in FAMILIES]
-    numbers = np.stack([column.numbers for column in columns], axis=1)
-    several = np.zeros(said.count, np.bool_)
-    for column in columns:
-        several |= np.array(column.several, np.bool_)[column.numbers]
-    return PumpTable(ids, numbers, tuple(column.parts for column in columns), several)
+    numbers = np.stack([numbers for numbers, _ in columns], axis=1)
+    parts = tuple(parts for _, parts in columns)
+    return PumpTable(ids, numbers, parts, _apart(numbers, parts))
+
+
+def _apart(numbers: Numbers, parts: Sequence[Sequence[PartVersions]]) -> NDArray[np.bool_]:
+    """Return which pumps are judged by themselves."""
+    counts = versions_counted(numbers, parts)
+    many = [np.array([_has_too_many(part) for part in of_family])[numbers[:, at]] for at, of_family in enumerate(parts)]
+    # The room hangs on the faces: where both contradict, so do their versions with each other.
+    found: NDArray[np.bool_] = np.logical_or.reduce([*many, (counts[0] > 1) & (counts[-1] > 1)])
+    return found
+
+
+def versions_counted(numbers: Numbers, parts: Sequence[Sequence[PartVersions]]) -> NDArray[np.int64]:
+    """Return for each family (rows) and pump (columns) in how many versions its part comes."""
+    return np.stack([
+        np.array([len(part.versions) for part in of_family], np.int64)[numbers[:, at]]
+        for at, of_family in enumerate(parts)
+    ])  # fmt: skip
+
+
+def _has_too_many(part: PartVersions) -> bool:
+    return bool(part.contradicted) and len(part.versions) == 1
 
 
 def pumps_said(catalog: Catalog) -> tuple[Sequence[str], SaidTable]:
@@ -97,28 +118,23 @@ def _with_changes(catalog: Catalog, ids: Sequence[str], said: SaidTable) -> tupl
     return ids, said.changed(changes)
 
 
-@dataclass(frozen=True, slots=True)
-class _Column:
-    """The distinct parts of one family, the number of each pump's, and which come in several versions."""
-
-    numbers: Numbers
-    parts: tuple[Pump, ...]
-    several: tuple[bool, ...]
-
-
-def _column(said: SaidTable, family: Family) -> _Column:
-    """Return the parts that what is said of the family's fields makes."""
-    fields = [field for field in sorted(fields_of(family)) if field in said.columns]
+def _column(said: SaidTable, family: Family) -> tuple[Numbers, tuple[PartVersions, ...]]:
+    """Return the number of each pump's part, and the parts that what is said of the family's fields makes."""
+    fields = [field for field in all_fields() if field in fields_of(family) and field in said.columns]
     meant = {field: said.known(field) for field in fields}
     first, which = distinct([said.column(field) for field in fields], said.count)
-    parts: list[Pump] = []
-    several: list[bool] = []
-    for place in first:
-        known = {field: versions for field in fields if (versions := meant[field][said.columns[field][place]])}
-        values = {field_for(field).case_field: versions[0] for field, versions in known.items()}
-        parts.append(without_hints(built(Pump, "pump", values)))
-        several.append(any(len(versions) > 1 for versions in known.values()))
-    return _Column(which.astype(np.uint32), tuple(parts), tuple(several))
+    parts = tuple(_part({field: meant[field][said.columns[field][place]] for field in fields}) for place in first)
+    return which.astype(np.uint32), parts
+
+
+def _part(known: Mapping[str, tuple[Known, ...]]) -> PartVersions:
+    """Return the part that these values make, once per combination of their versions, or just once of too many."""
+    there = {field_for(field).case_field: versions for field, versions in known.items() if versions}
+    choices = list(islice(product(*there.values()), MOST_COMBINATIONS + 1))
+    if len(choices) > MOST_COMBINATIONS:
+        choices = choices[:1]
+    pumps = tuple(without_hints(built(Pump, "pump", dict(zip(there, choice, strict=True)))) for choice in choices)
+    return PartVersions(pumps, tuple(field for field, versions in known.items() if len(versions) > 1))
 
 
 @cache

@@ -121,7 +121,7 @@ def judge_table(
     guessed_number: bool = False,
     set_aside: bool = False,
 ) -> Verdicts:
-    """Return the verdict on every pump of ``table``; where a size comes in several versions the first is judged.
+    """Return the verdict on every pump of ``table``; what those come to that are ``apart`` is not meant.
 
     What lies between the faces is planned only for pumps that nothing else rules out; of those ruled out only the other
     checks count.

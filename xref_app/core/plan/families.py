@@ -24,6 +24,17 @@ class Family:
     part_of: Callable[[Pump], Pump]
 
 
+@dataclass(frozen=True, slots=True)
+class PartVersions:
+    """A pump stripped to one family's part, once per combination of the versions its sizes come in (n ≥ 1).
+
+    ``contradicted`` are the fields that come in several versions.
+    """
+
+    versions: tuple[Pump, ...]
+    contradicted: tuple[str, ...] = ()
+
+
 def _drive(pump: Pump) -> Pump:
     bore = pump.bore
     return Pump(
@@ -84,6 +95,6 @@ FAMILIES: Final = (FACES, *ALONE, ROOM)
 """Every family; together they hold every check once."""
 
 
-def parts_of(pump: Pump) -> tuple[Pump, ...]:
-    """Return the pump stripped for each of ``FAMILIES``, in their order."""
-    return tuple(family.part_of(pump) for family in FAMILIES)
+def parts_of(pump: Pump) -> tuple[PartVersions, ...]:
+    """Return a pump of one version stripped for each of ``FAMILIES``, in their order."""
+    return tuple(PartVersions((family.part_of(pump),)) for family in FAMILIES)
