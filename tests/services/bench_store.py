@@ -10,6 +10,7 @@ from tempfile import mkdtemp
 from xref_app.core.resources import folder
 from xref_app.exchange.data_package import read_data_package
 from xref_app.services.live_desk import LiveDesk
+from xref_app.services.opened_catalog import MOST_IN_MEMORY
 from xref_app.store.engine import Store, open_engine
 from xref_app.store.importing import import_catalog
 
@@ -32,6 +33,6 @@ def sample_store(place: Path) -> Store:
     return open_engine(path)
 
 
-def sample_desk(place: Path) -> LiveDesk:
+def sample_desk(place: Path, *, most_in_memory: int = MOST_IN_MEMORY) -> LiveDesk:
     """Return a desk over a sample store in ``place``; the second call on one place opens the same store again."""
-    return LiveDesk(sample_store(place), "Sample")
+    return LiveDesk(sample_store(place), "Sample", most_in_memory=most_in_memory)

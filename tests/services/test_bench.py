@@ -14,6 +14,7 @@ from xref_app.core.model.known import Dimension
 from xref_app.core.progress import Progress
 from xref_app.services.bench import LineState, NotSavedError
 from xref_app.services.live_desk import LiveDesk
+from xref_app.services.opened_catalog import MOST_IN_MEMORY
 from xref_app.services.unit_draft import Heading, Typed, UnitDraft, UnitKind
 
 CHORD_FAR, CHORD_NEAR = "73.754", "56.354"  # four holes of 8.7 mm on a circle of 92 mm
@@ -26,9 +27,9 @@ class Quiet(Progress):
         """Go on."""
 
 
-@pytest.fixture
-def desk(tmp_path: Path) -> LiveDesk:
-    return sample_desk(tmp_path)
+@pytest.fixture(params=[MOST_IN_MEMORY, 0], ids=["in memory", "in the store"])
+def desk(tmp_path: Path, request: pytest.FixtureRequest) -> LiveDesk:
+    return sample_desk(tmp_path, most_in_memory=request.param)
 
 
 def written(draft: UnitDraft, **fields: str) -> UnitDraft:

@@ -19,10 +19,12 @@ from tests.services.tiny import Cancelled, Quiet
 from xref_app.core.fit.finding import Verdict
 from xref_app.core.model.catalog import Entry, Number
 from xref_app.core.progress import WorkCancelledError
+from xref_app.files.array_file import open_arrays
 from xref_app.services.catalog import Catalog
 from xref_app.services.find_pump import Finder
 from xref_app.services.judge_all import judge_all
 from xref_app.services.judge_candidates import judgement_of
+from xref_app.services.live_desk import LiveDesk
 from xref_app.services.machine_side import job_values
 from xref_app.services.opened_catalog import open_catalog, reread
 from xref_app.services.pump_table import pumps_said
@@ -211,6 +213,24 @@ def test_reading_a_large_store_can_be_stopped(store: Engine, tmp_path: Path) -> 
     with pytest.raises(WorkCancelledError):
         open_catalog(store, Cancelled(5), most_in_memory=0)
     assert not any(path.exists() for path in beside(tmp_path))
+
+
+def test_a_file_that_proves_damaged_while_it_is_used_is_made_anew_and_the_question_answered(
+    store: Engine, tmp_path: Path
+) -> None:
+    expected = judged(stored(store).catalog)
+    path = beside(tmp_path)[0]
+    whole = path.read_bytes()
+    # The head holds a sum for each field; what is said of the bores comes first among the fields.
+    file = open_arrays(path, b"outline1")
+    assert file is not None
+    said = file.array("pump/bore_diameter_mm").tobytes()
+    at = whole.index(said)
+    path.write_bytes(whole[:at] + bytes(len(said)) + whole[at + len(said) :])
+    desk = LiveDesk(store, "Sample", most_in_memory=0)
+    job = desk.pick_build(desk.open_job(None, MACHINE, Quiet()), MACHINE, Quiet())
+    assert desk.judge_all(job, Quiet()) == expected
+    assert path.read_bytes() == whole
 
 
 # -- damage
