@@ -146,7 +146,9 @@ PLUG = part("T-2", {"thread": "G1/4 flat shoulder", "gender": "male"}, name="plu
 def test_a_tee_is_used_with_its_further_end_closed() -> None:
     finding = found("outlet", outlet("3/8-18 NPT", "female", TEE, PLUG))
     assert finding.outcome is Outcome.BY_PARTS
-    assert str(finding.reason).endswith("from the hose on: gauge tee, its further end closed with plug G1/4 flat shoulder male.")
+    assert str(finding.reason).endswith(
+        "from the hose on: gauge tee, its further end closed with plug G1/4 flat shoulder male."
+    )
     assert [str(need.what) for need in finding.needs] == [
         "Fitting with three ends: M22x1.5 male (14 mm seal), 3/8-18 NPT male, G1/4 flat shoulder female",
         "Plug G1/4 flat shoulder male",

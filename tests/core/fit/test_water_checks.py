@@ -73,7 +73,11 @@ def test_threads_made_for_each_other_go_together_either_way_round(male: str, fem
         ("R3/8", "R3/8", "R3/8 and R3/8 look alike but are cut to different forms: they never seal."),
         ("G3/8 cone 60", "Rp3/8", "G3/8 and Rp3/8 look alike but are cut to different forms: they never seal."),
         # 14 threads to the inch both; the one 60°, the other 55°
-        ("1/2-14 NPT", "G1/2 flat end", "1/2-14 NPT and G1/2 look alike but are cut to different forms: they never seal."),
+        (
+            "1/2-14 NPT",
+            "G1/2 flat end",
+            "1/2-14 NPT and G1/2 look alike but are cut to different forms: they never seal.",
+        ),
         (
             "3/4-14 NPTF",
             "3/4-14 NPT",
@@ -81,7 +85,11 @@ def test_threads_made_for_each_other_go_together_either_way_round(male: str, fem
         ),
         # 25.4/18 = 1.411, 25.4/19 = 1.337
         ("3/8-18 NPT", "G3/8 cone 60", "3/8-18 NPT has 1.411 mm pitch and G3/8 1.337 mm: they start, then bind."),
-        ("M20x1.5 cone 60", "M20x2.5 flat shoulder", "M20x1.5 has 1.500 mm pitch and M20x2.5 2.500 mm: they start, then bind."),
+        (
+            "M20x1.5 cone 60",
+            "M20x2.5 flat shoulder",
+            "M20x1.5 has 1.500 mm pitch and M20x2.5 2.500 mm: they start, then bind.",
+        ),
         # 20.955 and 16.662 over the crests
         ("R1/2", "Rp3/8", "R1/2 and Rp3/8 are different threads: 21.0 against 16.7 mm over the crests."),
     ],
