@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from xref_app.core.parts.joints import TWO_SEALS_THREAD, ReadEnd
+from xref_app.core.parts.joints import ReadEnd
+from xref_app.core.quantity.seal_forms import TWO_SEALS_THREAD
 from xref_app.core.quantity.thread_table import Family
 from xref_app.core.sentence import Sentence, marked
 

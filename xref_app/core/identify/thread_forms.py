@@ -11,6 +11,9 @@ from xref_app.core.identify.thread_readings import FACE, FEMALE, LARGE_END, MALE
 from xref_app.core.quantity.range import Range
 from xref_app.core.standards.threads import ThreadRow, thread_rows
 
+O_RING_PORT = "O-ring port"
+"""The system of a straight inch thread with the chamfer of an O-ring in the mouth of its port."""
+
 _EVERY_SEAT = frozenset({O_RING, FACE, NO_SEAT})
 _SEATS = {
     # ISO 228-1: seals on a washer, bonded seal or O-ring. The sealing threads of B1.20.1 and ISO 7-1 have no seat,
@@ -110,5 +113,5 @@ def _with_seals(form: ThreadForm) -> Iterator[ThreadForm]:
         return
     yield form
     if form.row.port_dash:
-        label = f"{form.label} O-ring port"
-        yield replace(form, label=label, system="O-ring port", seats=frozenset({O_RING}), mates_as=label)
+        label = f"{form.label} {O_RING_PORT}"
+        yield replace(form, label=label, system=O_RING_PORT, seats=frozenset({O_RING}), mates_as=label)
