@@ -51,7 +51,9 @@ ASK_ANGLE = marked(
     "card", "Hold the 55° and the 60° leaf of that pitch to it against the light: which fills the flanks?"
 )
 ASK_SEAL = marked("card", "Measure the plug that seals, or the socket it goes into: 14 or 15 mm?")
-ASK_SEAT = marked("card", "What does it seal on: an O-ring, a flat face with a washer, or none, the thread itself?")
+ASK_SEAT = marked(
+    "card", "What does it seal on: an O-ring, a flat face with a washer, a cone, or only the thread: none?"
+)
 
 ASK_FORM = marked(
     "card",
