@@ -11,7 +11,8 @@ from tests.sample.fittings import BRASS_BAR, HOSE, M22, NPT, PIPE, female, fitti
 from xref_app.core.model.catalog import PartRow
 
 QUICK = ("quick coupler 1/4 profile A", "quick coupler 3/8 profile A")
-GAUGE_PORT = "M18x1.5"
+CONE_PORT = "G3/8 cone 60"
+GAUGE_PORT = "M18x1.5 cone 24 L"
 
 
 def chain_fittings() -> Iterator[PartRow]:
@@ -30,3 +31,5 @@ def chain_fittings() -> Iterator[PartRow]:
     yield fitting_row("Gauge tee", female(GAUGE_PORT), male(M22, 14.0), female(PIPE[0]))
     for thread in (*PIPE[:3], *NPT[1:3]):
         yield fitting_row("Plug", male(thread))
+    for seal_mm in (14.0, 15.0):
+        yield fitting_row("Hose adapter", female(CONE_PORT, swivel=True), male(M22, seal_mm))

@@ -18,16 +18,17 @@ Port = tuple[str, str, str]  # thread, gender, seal in mm or ""
 
 HOSE_MALE: Port = ("3/4-11.5 NH", "male", "")
 HOSE_FEMALE: Port = ("3/4-11.5 NH", "female", "")
-G34_MALE: Port = ("G3/4", "male", "")
-G34_FEMALE: Port = ("G3/4", "female", "")
+G34_MALE: Port = ("G3/4 flat end", "male", "")
+G34_FEMALE: Port = ("G3/4 flat end", "female", "")
 M22_14_MALE: Port = ("M22x1.5", "male", "14")
 M22_14_FEMALE: Port = ("M22x1.5", "female", "14")
 M22_15_MALE: Port = ("M22x1.5", "male", "15")
 M22_15_FEMALE: Port = ("M22x1.5", "female", "15")
 NPT38_FEMALE: Port = ("3/8-18 NPT", "female", "")
-G38_FEMALE: Port = ("G3/8", "female", "")
+G38_FEMALE: Port = ("G3/8 flat shoulder", "female", "")
+G38_CONE_MALE: Port = ("G3/8 cone 60", "male", "")
 NPT12_FEMALE: Port = ("1/2-14 NPT", "female", "")
-G12_FEMALE: Port = ("G1/2", "female", "")
+G12_FEMALE: Port = ("G1/2 flat shoulder", "female", "")
 
 
 @dataclass(frozen=True, slots=True)

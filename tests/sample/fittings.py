@@ -12,7 +12,8 @@ End = tuple[str, str, float | None, bool | None]
 NO_END: End = ("", "", None, None)
 
 NPT = ("1/4-18 NPT", "3/8-18 NPT", "1/2-14 NPT", "3/4-14 NPT")
-PIPE = ("G1/4", "G3/8", "G1/2", "G3/4")
+# Made to go into ports, but the largest on taps and supply hoses.
+PIPE = ("G1/4 flat shoulder", "G3/8 flat shoulder", "G1/2 flat shoulder", "G3/4 flat end")
 HOSE = "3/4-11.5 NH"
 M22 = "M22x1.5"
 # The house of the sample: brass for water in, steel for water out.

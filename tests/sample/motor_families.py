@@ -7,6 +7,7 @@ from tests.sample.families import (
     G12_FEMALE,
     G34_FEMALE,
     G34_MALE,
+    G38_CONE_MALE,
     G38_FEMALE,
     M22_14_MALE,
     M22_15_FEMALE,
@@ -106,6 +107,8 @@ NEMA_145TC = Family(
 )
 _METRIC_INLETS = (G34_FEMALE, G34_FEMALE, G12_FEMALE)
 _METRIC_OUTLETS = (M22_15_MALE, M22_15_MALE, G38_FEMALE, M22_14_MALE, NPT38_FEMALE)
+# One thread in two forms: the cone takes a hose end, the flat port a fitting with its washer under the shoulder.
+_OUTLETS_90 = (M22_15_MALE, M22_15_MALE, G38_FEMALE, M22_14_MALE, G38_CONE_MALE)
 IEC_80 = Family(
     key="I80",
     title="80 B14 face, 19 mm",
@@ -161,7 +164,7 @@ IEC_90 = Family(
     supply=G34_MALE,
     discharge=M22_15_FEMALE,
     inlets=_METRIC_INLETS,
-    outlets=_METRIC_OUTLETS,
+    outlets=_OUTLETS_90,
 )
 SOLID_24 = Family(
     key="S24",

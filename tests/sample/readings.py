@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from tests.sample.said import Dice, canonical, half_last_digit
 from xref_app.core.fields.fields import Field, Kind, field_for
 from xref_app.core.model.catalog import Observation, PortRow
+from xref_app.core.quantity.seal_forms import parse_end
 
 PEOPLE = ("Ilvane", "Torbic", "Massel", "Quenna", "Odrin")
 WRITES_DECIMAL_COMMA = "Massel"
@@ -71,6 +72,8 @@ class Notebook:
         if self.dice.chance(manner.unknown):
             return
         how = "claimed" if self.dice.chance(manner.claimed) else "measured"
+        if how == "claimed":  # A seller's page gives the thread and seldom how its end seals.
+            thread = parse_end(thread)[0].designation
         seal_known = bool(seal) and not self.dice.chance(manner.unknown / 2)
         self.ports.append(
             PortRow(

@@ -50,27 +50,27 @@ def test_every_kind_of_fitting_is_listed(word: str) -> None:
     [
         (
             PartEnd(M22, FEMALE, 14.0),
-            PartEnd("G1/4", FEMALE),
+            PartEnd("G1/4 flat shoulder", FEMALE),
             ["Hose nipple"],
         ),
         (
             PartEnd(M22, FEMALE, 14.0),
-            PartEnd("M18x1.5", MALE),
+            PartEnd("M18x1.5 cone 24 L", MALE),
             ["Gauge tee", "Plug"],
         ),
         (
             PartEnd("quick coupler 3/8 profile A", MALE),
-            PartEnd("G3/8", FEMALE),
+            PartEnd("G3/8 flat shoulder", FEMALE),
             ["Coupler socket", "Adapter"],
         ),
         (
             PartEnd("3/8-18 NPT", MALE),
-            PartEnd("G1/2", FEMALE),
+            PartEnd("G1/2 flat shoulder", FEMALE),
             ["Coupling", "Adapter", "Bushing"],
         ),
         (
             PartEnd("quick coupler 3/8 profile A", FEMALE),
-            PartEnd("M18x1.5", MALE),
+            PartEnd("M18x1.5 cone 24 L", MALE),
             ["Coupler plug", "Gauge tee", "Plug"],
         ),
     ],

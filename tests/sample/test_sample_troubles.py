@@ -151,7 +151,8 @@ def test_inches_and_millimetres_nearly_meet() -> None:
         assert _read_as(field, 5.0, within=0.02)
         assert _read_as(field, 4.7625, within=0.001)
     outlets = {port.thread for port in ROWS.ports if port.port == "outlet"}
-    assert {"G3/8", "3/8-18 NPT"} <= outlets
+    # One thread with two forms and with none said: a seller's page gives the thread alone.
+    assert {"G3/8 flat shoulder", "G3/8 cone 60", "G3/8", "3/8-18 NPT"} <= outlets
     seals = {port.seal_mm for port in ROWS.ports if port.thread == "M22x1.5"}
     assert {14.0, 15.0, None} <= seals
 
@@ -163,7 +164,7 @@ def test_the_drives_of_the_trade_are_there() -> None:
     assert "solid keyed" in _words("bore_form").values()
     assert {"horizontal", "vertical"} <= set(_words("shaft_axis").values())
     threads = {port.thread for port in ROWS.ports}
-    assert {"3/4-11.5 NH", "G3/4", "M22x1.5", "1/2-14 NPT", "G1/2"} <= threads
+    assert {"3/4-11.5 NH", "G3/4 flat end", "M22x1.5", "1/2-14 NPT", "G1/2 flat shoulder"} <= threads
     speeds = _values("power_speed_rpm")
     assert {1725.0, 1450.0, 2800.0, 3450.0, 3400.0, 3600.0} <= speeds
 

@@ -14,6 +14,7 @@ from xref_app.core.identify.even_holes import SAME_WITHIN_MM
 from xref_app.core.model.known import Pattern
 from xref_app.core.standards.threads import thread_rows
 from xref_app.services.card_session import CardSession, ChoiceKind, NotTakenError
+from xref_app.services.card_thread import designation_of
 from xref_app.services.cards import also_said, session_for
 from xref_app.services.field_reading import read_typed_field
 from xref_app.services.unit_draft import Typed, UnitDraft, UnitKind
@@ -131,6 +132,50 @@ def test_an_m22_asks_for_its_seal_and_says_the_other_fields_by_the_way() -> None
         "outlet_gender": Typed(texts=("male",)),
         "outlet_seal_mm": Typed(texts=("14.02",)),
     }
+
+
+@pytest.mark.parametrize(
+    ("call", "form", "kept"),
+    [
+        ("G3/8", "cone 60", "G3/8 cone 60"),
+        ("m18 x 1,5", "cone 24 L", "M18x1.5 cone 24 L"),
+        ("7/8-14 UNF", "flare 37", "7/8-14 UNF flare 37"),
+        ("G3/8", SKIP, "G3/8"),
+    ],
+)
+def test_a_thread_that_seals_in_several_forms_asks_to_look_at_the_end(call: str, form: str, kept: str) -> None:
+    at_form = session("inlet_thread").take(call)
+    assert isinstance(at_form, CardSession)
+    assert at_form.step is not None
+    assert at_form.step.key == "form"
+    assert typed(session("inlet_thread"), call, form).worked == kept
+
+
+@pytest.mark.parametrize(
+    "call",
+    ["G3/8 cone 60", "7/8-14 UNF O-ring", "M22x1.5", "M22x1.5 cone 24 S", "3/8-18 NPT", "quick coupler 1/4 profile A"],
+)
+def test_an_end_whose_form_is_said_or_that_has_one_is_taken_at_once(call: str) -> None:
+    assert typed(session("inlet_thread"), call).worked == call
+
+
+def test_a_measured_thread_asks_how_its_end_seals_and_a_bolt_does_not() -> None:
+    readings = [SKIP, "male", "16.6", "19 tpi", "no"]
+    at_form = answered(session("outlet_thread"), readings)
+    assert isinstance(at_form, CardSession)
+    assert at_form.step is not None
+    assert at_form.step.choices == ("cone 60", "flat shoulder", "flat end", "O-ring")
+    assert typed(session("outlet_thread"), *readings, "flat shoulder").worked == "G3/8 flat shoulder"
+    assert typed(session("face_bolt"), "M10x1.25").worked == "M10x1.25"
+    with pytest.raises(XrefError):
+        session("face_bolt").take("M10x1.25 O-ring")
+
+
+def test_an_o_ring_port_picked_for_an_end_is_written_down_as_one() -> None:
+    field, bolt = (field_for(field_id) for field_id in ("outlet_thread", "face_bolt"))
+    assert designation_of("9/16-18 UNF O-ring port", field) == "9/16-18 UNF O-ring"
+    assert designation_of("9/16-18 UNF O-ring port", bolt) == "9/16-18 UNF"
+    assert designation_of("M22x1.5, 14 mm seal", field) == "M22x1.5"
 
 
 def test_half_inch_pipe_threads_stay_open_by_diameter_and_pitch_alone() -> None:

@@ -1,6 +1,7 @@
 """Possible truths of a case, drawn inside its doubts.
 
-A missing value is drawn too: half the time the value the case was made from, half the time anything at all.
+A missing value is drawn too: half the time the value the case was made from, half the time anything at all. So is the
+form of a water end that nobody looked at.
 Standard sizes follow design.md section 3: shaft with key and bore with keyway are pairs of one table where a pair
 meets both readings.
 """
@@ -21,6 +22,7 @@ from tests.soundness.fields import (
     PATTERNS,
     SECTORS,
     SIZES,
+    SOLD_WITH,
     WORDS,
     Json,
     look_up,
@@ -108,7 +110,7 @@ class _Draw:
             if word is None and field not in ABSENT_IS_ALLOWED:
                 word = self.rng.choice(choices)
             if word is not None:
-                real.words[field] = word
+                real.words[field] = self.looked_at(word) if field.endswith("_thread") else word
         real.washer_mm = self.pick.inside(*washers_sold_mm(bolt_major_and_pitch_mm(real.words["face_bolt"])[0]))
         for field in FLAGS:
             flag = _plain(self.known(field))
@@ -123,6 +125,11 @@ class _Draw:
         sectors = _plain(self.known("sectors"))
         real.sectors = None if sectors is None else tuple((start, end) for start, end in sectors)
         return real
+
+    def looked_at(self, thread: str) -> str:
+        """Return the end with what it really seals by: any form it is sold with where nobody said one."""
+        forms = SOLD_WITH.get(thread[0], ())
+        return thread if " " in thread or thread == "M22x1.5" or not forms else f"{thread} {self.rng.choice(forms)}"
 
     def reading(self, field: str) -> Limits | None:
         node = self.known(field)

@@ -59,7 +59,16 @@ SIZES: dict[str, tuple[str, float, float, float]] = {
     "pump_length_mm": ("pump.length_mm", 1, 100, 400),
 }
 
-WATER_THREADS = ("M22x1.5", "3/8-18 NPT", "G3/8", "3/4-11.5 NH", "G3/4", "3/4-14 NPT", "M24x1.5")
+WATER_THREADS = (
+    *("M22x1.5", "3/8-18 NPT", "3/4-11.5 NH", "3/4-14 NPT", "M24x1.5", "M24x1.5 cone 24 S"),
+    *("G3/8", "G3/8 cone 60", "G3/8 flat shoulder", "G3/4", "G3/4 flat end"),
+)
+# What the ends of a thread are sold with that screw together and do not seal; the standards are from memory:
+# G: ISO 8434-6, ISO 1179; metric: ISO 8434-1, DIN 3863, ISO 9974, ISO 6149. A screw coupling has its seal instead.
+SOLD_WITH = {
+    "G": ("cone 60", "flat shoulder", "flat end", "O-ring"),
+    "M": ("cone 24 L", "cone 24 S", "cone 60", "flat shoulder", "flat end", "O-ring"),
+}
 
 # id: (path, what it could be where nobody knows it).
 WORDS: dict[str, tuple[str, tuple[str, ...]]] = {

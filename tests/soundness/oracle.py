@@ -212,6 +212,7 @@ def _bolt(real: Realisation, place: int, ease: float) -> set[str]:
 
 def _joint(real: Realisation, hose: str, port: str) -> bool:
     words, sizes = real.words, real.sizes
+    # The end's form stands behind its thread: ends of two forms are as little one joint as ends of two threads.
     threads = {re.sub(r"\s", "", words[f"{end}_thread"]).upper() for end in (hose, port)}
     if len(threads) > 1 or words[f"{hose}_gender"] == words[f"{port}_gender"]:
         return False

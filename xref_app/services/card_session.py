@@ -238,7 +238,8 @@ class CardSession:
             answers[step.key] = text.strip()
         found = self.card.identified(answers)
         is_sure = found is not None and not found.ambiguous and found.candidates[0].decides
-        return self._typed_parts(designation_of(label), answers, how="measured" if is_sure else "claimed")
+        how = "measured" if is_sure else "claimed"
+        return self._typed_parts(designation_of(label, self.card.field), answers, how=how)
 
     def _finished(self, answers: Answers) -> Typed:
         worked = self.card.worked(answers)

@@ -9,6 +9,7 @@ from xref_app.core.fields.fields import Field
 from xref_app.core.identify.answer import Identified
 from xref_app.core.identify.thread import identify_thread
 from xref_app.core.identify.thread_facts import thread_facts
+from xref_app.core.identify.thread_forms import O_RING_PORT
 from xref_app.core.identify.thread_readings import (
     FEMALE,
     LARGE_END,
@@ -18,18 +19,22 @@ from xref_app.core.identify.thread_readings import (
     pitch_by_gauge_mm,
     pitch_by_tpi_gauge,
 )
+from xref_app.core.quantity.couplers import names_coupler
 from xref_app.core.quantity.crests import pitch_from_crests_mm
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.instruments import Instrument, doubt_of
 from xref_app.core.quantity.lengths import parse_length_mm
+from xref_app.core.quantity.observed import end_or_thread
 from xref_app.core.quantity.range import Range
-from xref_app.core.quantity.threads import parse_thread
+from xref_app.core.quantity.seal_forms import FORMS_OF, SealForm, parse_end, takes_form
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.card import Answers, CardStep, Picture, StepKind, Worked
+from xref_app.services.field_reading import is_water_end
 
 OUTSIDE_MM, INSIDE_MM = doubt_of(Instrument.CALIPER_OUTSIDE), doubt_of(Instrument.CALIPER_INSIDE)
 CALL, GENDER, OUTSIDE, INSIDE, PITCH = "call", "gender", "outside_mm", "inside_mm", "pitch_mm"
 OTHER, TAPER, ANGLE, SEAL, SEAT = "other_end_mm", "taper", "flank_angle_deg", "seal_mm", "seat"
+FORM = "form"
 
 ASK_CALL = marked(
     "card", "If you know the thread, write it: M22x1.5, 3/8-18 NPT, G1/2. If not, press F4 and measure it step by step."
@@ -46,7 +51,15 @@ ASK_ANGLE = marked(
     "card", "Hold the 55° and the 60° leaf of that pitch to it against the light: which fills the flanks?"
 )
 ASK_SEAL = marked("card", "Measure the plug that seals, or the socket it goes into: 14 or 15 mm?")
-ASK_SEAT = marked("card", "What does it seal on: an O-ring, a flat face with a washer, or none, the thread itself?")
+ASK_SEAT = marked(
+    "card", "What does it seal on: an O-ring, a flat face with a washer, a cone, or only the thread: none?"
+)
+
+ASK_FORM = marked(
+    "card",
+    "Look at the end: how does it seal? Cone or flare: a cone in it or on it, by its angle. Flat shoulder: a washer on "
+    "the mouth of the port. Flat end: a washer in the nut. O-ring: a chamfer in the mouth of the port. F4: open.",
+)
 
 # House rule: no port, hose or mounting bolt here is thinner or thicker than this, mm.
 _THREAD_MM = (3.0, 100.0)
@@ -71,7 +84,7 @@ class ThreadCard:
         if CALL not in answers:
             return CardStep(CALL, "call", Sentence(ASK_CALL), StepKind.TEXT, example=_CALLS, is_optional=True)
         if answers[CALL]:
-            return None
+            return self._form_step(answers)
         if GENDER not in answers and not self.known_gender:
             return CardStep(GENDER, "gender", Sentence(ASK_GENDER), StepKind.CHOICE, (MALE, FEMALE), is_optional=True)
         size = INSIDE if self._gender(answers) == FEMALE else OUTSIDE
@@ -81,8 +94,19 @@ class ThreadCard:
         found = self.identified(answers)
         ahead = None if found is None else found.next_measurement
         if ahead is None or ahead.reading in answers:
-            return None
+            return self._form_step(answers)
         return _STEPS.get(ahead.reading)
+
+    def _form_step(self, answers: Answers) -> CardStep | None:
+        """Return the question how a water end seals, where its thread is settled and comes in several forms."""
+        call = self._call_or_none(answers)
+        if FORM in answers or call is None or not is_water_end(self.field) or names_coupler(call):
+            return None
+        thread, form = parse_end(call)
+        if form is not None or not takes_form(thread):
+            return None
+        words = tuple(form.value for form in FORMS_OF[thread.family])
+        return CardStep(FORM, "seals by", Sentence(ASK_FORM), StepKind.CHOICE, words, is_optional=True)
 
     def identified(self, answers: Answers) -> Identified | None:
         """Return what the readings so far can be; None while there is none."""
@@ -92,14 +116,20 @@ class ThreadCard:
 
     def worked(self, answers: Answers) -> Worked | None:
         """Return the call, or the one thread that is left; None while several are."""
+        call = self._call_or_none(answers)
+        if call is None:
+            return None
+        end = f"{call} {answers[FORM]}" if answers.get(FORM) else call
+        return Worked(end, end)
+
+    def _call_or_none(self, answers: Answers) -> str | None:
+        """Return the call as it is written down, without the form that was asked for besides."""
         if answers.get(CALL):
-            call = parse_thread(answers[CALL]).designation
-            return Worked(call, call)
+            return end_or_thread(answers[CALL], is_water_end=is_water_end(self.field))
         found = self.identified(answers)
         if found is None or found.ambiguous or not found.candidates or not found.candidates[0].decides:
             return None
-        call = designation_of(found.candidates[0].label)
-        return Worked(call, call)
+        return designation_of(found.candidates[0].label, self.field)
 
     def _gender(self, answers: Answers) -> str:
         return answers.get(GENDER, "") or self.known_gender
@@ -122,9 +152,11 @@ class ThreadCard:
         )
 
 
-def designation_of(label: str) -> str:
-    """Return the call behind a candidate's label, which may name the seal or the port as well."""
-    return thread_facts(label).designation
+def designation_of(label: str, field: Field) -> str:
+    """Return the call behind a candidate's label, which may name the seal as well; a port's O-ring too."""
+    facts = thread_facts(label)
+    is_port = is_water_end(field) and facts.system == O_RING_PORT
+    return f"{facts.designation} {SealForm.O_RING}" if is_port else facts.designation
 
 
 def read_pitch(text: str, unit: str) -> Range:

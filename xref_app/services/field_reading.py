@@ -135,6 +135,11 @@ def _refuse_above_straightedge(field: Field, observed: Observed) -> None:
         raise RaisedSeatError(field.title, highest)
 
 
+def is_water_end(field: Field) -> bool:
+    """Say whether the field is the end of a hose or a port, which may be a coupler or seal in one of several forms."""
+    return field.field_id.endswith("_thread")
+
+
 def usual_text(field: Field) -> str:
     """Return what a field usually holds, in words: ``8 to 60 mm (0.315 to 2.3622 in)``."""
     if field.minimum is None or field.maximum is None:
@@ -144,8 +149,7 @@ def usual_text(field: Field) -> str:
 
 def _form(field: Field, typed: Typed, default_doubt: float) -> FieldForm:
     unit = _LENGTH_UNITS[typed.unit] if field.unit == "mm" else None
-    is_water_end = field.field_id.endswith("_thread")
-    return FieldForm(FieldKind(field.kind.value), field.unit, field.choices, default_doubt, unit, is_water_end)
+    return FieldForm(FieldKind(field.kind.value), field.unit, field.choices, default_doubt, unit, is_water_end(field))
 
 
 def _number(field: Field, typed: Typed, texts: list[str], doubts: Mapping[Instrument, float] | None) -> FieldReading:

@@ -22,7 +22,7 @@ from xref_app.core.plan.judge import judge
 QUICK = "quick coupler 3/8"
 M22 = {"thread": "M22x1.5", "gender": "male", "seal_mm": 14}
 NPT = {"thread": "3/8-18 NPT", "gender": "male"}
-GAUGE = {"thread": "G1/4", "gender": "female"}
+GAUGE = {"thread": "G1/4 flat shoulder", "gender": "female"}
 
 
 def part(part_id: str, *ends: dict[str, Any], **more: Any) -> dict[str, Any]:
@@ -82,7 +82,7 @@ def test_a_chain_in_which_nothing_turns_says_how_to_put_it_together() -> None:
 
 def test_a_swivel_at_the_closed_end_of_a_tee_turns_nothing_on_the_way() -> None:
     ends = outlet("3/8-18 NPT", "female") | hose("3/8-18 NPT", "female")
-    plug = part("T-2", {"thread": "G1/4", "gender": "male"})
+    plug = part("T-2", {"thread": "G1/4 flat shoulder", "gender": "male"})
     for at, told in ((2, True), (0, False)):
         tee_ends: list[dict[str, Any]] = [NPT, NPT, GAUGE]
         tee_ends[at] = {**tee_ends[at], "swivel": True}
@@ -140,16 +140,18 @@ def test_only_a_listed_coupler_of_the_same_profile_makes_a_chain(listed: str, us
 
 
 TEE = part("T-1", M22, NPT, GAUGE, name="gauge tee")
-PLUG = part("T-2", {"thread": "G1/4", "gender": "male"}, name="plug G1/4")
+PLUG = part("T-2", {"thread": "G1/4 flat shoulder", "gender": "male"}, name="plug G1/4")
 
 
 def test_a_tee_is_used_with_its_further_end_closed() -> None:
     finding = found("outlet", outlet("3/8-18 NPT", "female", TEE, PLUG))
     assert finding.outcome is Outcome.BY_PARTS
-    assert str(finding.reason).endswith("from the hose on: gauge tee, its further end closed with plug G1/4 male.")
+    assert str(finding.reason).endswith(
+        "from the hose on: gauge tee, its further end closed with plug G1/4 flat shoulder male."
+    )
     assert [str(need.what) for need in finding.needs] == [
-        "Fitting with three ends: M22x1.5 male (14 mm seal), 3/8-18 NPT male, G1/4 female",
-        "Plug G1/4 male",
+        "Fitting with three ends: M22x1.5 male (14 mm seal), 3/8-18 NPT male, G1/4 flat shoulder female",
+        "Plug G1/4 flat shoulder male",
     ]
 
 
@@ -157,14 +159,14 @@ def test_a_tee_is_used_with_its_further_end_closed() -> None:
 def test_a_tee_without_a_plug_that_holds_is_not_used(plug: list[dict[str, Any]]) -> None:
     finding = found("outlet", outlet("3/8-18 NPT", "female", TEE, *plug))
     assert (finding.outcome, finding.needs) == (Outcome.FAIL, ())
-    assert ("rated 100 bar" if plug and plug[0]["count"] else "plug G1/4 male") in str(finding.reason)
+    assert ("rated 100 bar" if plug and plug[0]["count"] else "plug G1/4 flat shoulder male") in str(finding.reason)
 
 
 @pytest.mark.parametrize(
     ("further", "plug"),
     [
-        ({"thread": "G1/4", "gender": "female"}, "plug G1/4 male"),
-        ({"thread": "G1/4", "gender": "male"}, "plug G1/4 female"),
+        ({"thread": "G1/4 flat shoulder", "gender": "female"}, "plug G1/4 flat shoulder male"),
+        ({"thread": "G1/4 flat shoulder", "gender": "male"}, "plug G1/4 flat shoulder female"),
         ({"thread": "R1/4", "gender": "male"}, "plug Rc1/4 female"),
         ({"thread": "Rp1/4", "gender": "female"}, "plug R1/4 male"),
         ({"thread": "M22x1.5", "gender": "female", "seal_mm": 15}, "plug M22x1.5 male (15 mm seal)"),
@@ -253,7 +255,7 @@ def with_readings(case: Case, pressure_bar: Dimension, warmth_c: Dimension | Non
 
 def random_case(rng: random.Random, case: Case) -> Case:
     """Return the case with other ends and a random shelf."""
-    threads = ("3/8-18 NPT", "1/4-18 NPT", "G3/8")
+    threads = ("3/8-18 NPT", "1/4-18 NPT", "G3/8 flat end")
 
     def end() -> End:
         return End(Fact(rng.choice(threads)), Fact(rng.choice((Gender.MALE, Gender.FEMALE))))

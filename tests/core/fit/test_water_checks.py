@@ -71,17 +71,25 @@ def test_threads_made_for_each_other_go_together_either_way_round(male: str, fem
     ("ours", "theirs", "why"),
     [
         ("R3/8", "R3/8", "R3/8 and R3/8 look alike but are cut to different forms: they never seal."),
-        ("G3/8", "Rp3/8", "G3/8 and Rp3/8 look alike but are cut to different forms: they never seal."),
+        ("G3/8 cone 60", "Rp3/8", "G3/8 and Rp3/8 look alike but are cut to different forms: they never seal."),
         # 14 threads to the inch both; the one 60°, the other 55°
-        ("1/2-14 NPT", "G1/2", "1/2-14 NPT and G1/2 look alike but are cut to different forms: they never seal."),
+        (
+            "1/2-14 NPT",
+            "G1/2 flat end",
+            "1/2-14 NPT and G1/2 look alike but are cut to different forms: they never seal.",
+        ),
         (
             "3/4-14 NPTF",
             "3/4-14 NPT",
             "3/4-14 NPTF and 3/4-14 NPT look alike but are cut to different forms: they never seal.",
         ),
         # 25.4/18 = 1.411, 25.4/19 = 1.337
-        ("3/8-18 NPT", "G3/8", "3/8-18 NPT has 1.411 mm pitch and G3/8 1.337 mm: they start, then bind."),
-        ("M20x1.5", "M20x2.5", "M20x1.5 has 1.500 mm pitch and M20x2.5 2.500 mm: they start, then bind."),
+        ("3/8-18 NPT", "G3/8 cone 60", "3/8-18 NPT has 1.411 mm pitch and G3/8 1.337 mm: they start, then bind."),
+        (
+            "M20x1.5 cone 60",
+            "M20x2.5 flat shoulder",
+            "M20x1.5 has 1.500 mm pitch and M20x2.5 2.500 mm: they start, then bind.",
+        ),
         # 20.955 and 16.662 over the crests
         ("R1/2", "Rp3/8", "R1/2 and Rp3/8 are different threads: 21.0 against 16.7 mm over the crests."),
     ],
@@ -90,7 +98,7 @@ def test_threads_that_do_not_go_together_say_which_number_parts_them(ours: str, 
     assert said(found("inlet", inlet(ours, "male", theirs, "female"))) == ("fail", f"{why} {NOBODY}")
 
 
-@pytest.mark.parametrize("thread", ["R3/8", "3/4-14 NPT", "M20x1.5"])
+@pytest.mark.parametrize("thread", ["R3/8", "3/4-14 NPT", "M20x1.5 cone 60"])
 @pytest.mark.parametrize("gender", ["male", "female"])
 def test_two_ends_of_one_gender_never_go_together(thread: str, gender: str) -> None:
     finding = found("inlet", inlet(thread, gender, thread, gender))

@@ -299,6 +299,13 @@ def test_a_g_and_an_rp_socket_are_told_apart_by_nothing_but_the_seat() -> None:
     assert asked(answer) == "seat"
 
 
+def test_a_cone_leaves_the_parallel_pipe_thread_that_none_would_rule_out() -> None:
+    # ISO 8434-6, from memory: G ends have cones of 60 degrees; ISO 228-1: the thread itself never seals.
+    read = ThreadReadings(gender="male", outside_mm=Range(20.8, 20.95), pitch_mm=Range(1.80, 1.83))
+    assert "G1/2" in labels(identify_thread(replace(read, seat="cone")))
+    assert "G1/2" not in labels(identify_thread(replace(read, seat="none")))
+
+
 def test_readings_of_the_other_gender_are_not_used_and_that_is_said() -> None:
     answer = identify_thread(
         ThreadReadings(gender="male", outside_mm=read(7.85), inside_mm=read(3.0), pitch_mm=pitch_by_gauge_mm(1.25))

@@ -245,11 +245,11 @@ def taken(asked: str, readings: ThreadReadings, truth: Truth, draw: random.Rando
 
 
 def seats(truth: Truth) -> tuple[str, ...]:
-    """Return what the thread may be found to seal on: a G seals on a seat, a port on its O-ring, all others may not."""
+    """Return what the thread may be found to seal on: a G on a seat or cone, a port on its O-ring, others may not."""
     if truth.label.endswith("O-ring port"):
         return ("o-ring",)
     if truth.label.startswith("G"):
-        return ("face", "o-ring")
+        return ("face", "o-ring", "cone")
     return ("none",)
 
 

@@ -12,7 +12,7 @@ from xref_app.core.model.words import Gender, PartKind
 from xref_app.core.parts.burden import Burden
 from xref_app.core.parts.joints import ReadEnd, mates, read_part_end_or_none
 
-THREADS = ("3/8-18 NPT", "1/4-18 NPT", "G3/8", "G1/2", "R3/8", "Rp3/8", "M22x1.5", "3/4-11.5 NH")
+THREADS = ("3/8-18 NPT", "1/4-18 NPT", "G3/8 cone 60", "G1/2 flat end", "R3/8", "Rp3/8", "M22x1.5", "3/4-11.5 NH")
 
 
 def ends_of(rng: random.Random, threads: Sequence[str], count: int) -> tuple[PartEnd, ...]:
@@ -47,7 +47,7 @@ def random_end(rng: random.Random, threads: Sequence[str] = THREADS) -> ReadEnd:
     while True:
         (end,) = ends_of(rng, threads, 1)
         read = read_part_end_or_none(end)
-        if read is not None and not read.is_seal_open:
+        if read is not None and not read.is_open:
             return read
 
 
@@ -71,7 +71,7 @@ def all_chains(
 def _read_or_none(part: Part) -> list[ReadEnd] | None:
     """Return the ends of a piece; None where one of them cannot be told."""
     ends = [read_part_end_or_none(end) for end in part.ends]
-    known = [_the_one(end) for end in ends if end is not None and not end.is_seal_open]
+    known = [_the_one(end) for end in ends if end is not None and not end.is_open]
     return known if len(known) == len(ends) else None
 
 

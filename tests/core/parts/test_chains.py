@@ -46,7 +46,7 @@ def graph_of(shelf: tuple[Part, ...], ours: ReadEnd, theirs: ReadEnd) -> Any:  #
     ways = []
     for part in shelf:
         ends = [read_part_end_or_none(end) for end in part.ends]
-        known = [end for end in ends if end is not None and not end.is_seal_open]
+        known = [end for end in ends if end is not None and not end.is_open]
         ways += [(part.part_id, known[0], known[1]), (part.part_id, known[1], known[0])] if len(known) == 2 else []
     for place, (_, into, out) in enumerate(ways):
         graph.add_edge((place, "in"), (place, "out"), weight=1)

@@ -30,7 +30,15 @@ PUBLISHED = [
     ("3/8-18 NPT", "3/8-18 NPT", "sealant"),  # ASME B1.20.1: taper to taper, tight with sealant
     ("R3/8", "Rp3/8", "sealant"),  # ISO 7-1: taper outside into parallel inside
     ("R3/8", "Rc3/8", "sealant"),  # ISO 7-1: and into taper inside
-    ("G3/8", "G3/8", "washer"),  # ISO 228-1: pressure-tight joints are not made on the thread
+    # ISO 228-1: pressure-tight joints are not made on the thread; how they are made: standards named from memory
+    ("G3/8 flat shoulder", "G3/8 flat shoulder", "washer"),  # ISO 1179
+    ("G3/8 flat end", "G3/8 flat end", "washer"),
+    ("G3/8 cone 60", "G3/8 cone 60", "cone on cone"),  # ISO 8434-6
+    ("M18x1.5 cone 24 L", "M18x1.5 cone 24 L", "cone on cone, with its cutting ring"),  # ISO 8434-1
+    ("M18x1.5 cone 60", "M18x1.5 cone 60", "cone on cone"),  # DIN 3863
+    ("M18x1.5 flat shoulder", "M18x1.5 flat shoulder", "washer"),  # ISO 9974
+    ("M18x1.5 O-ring", "M18x1.5 O-ring", "O-ring in the chamfer"),  # ISO 6149
+    ("M22x1.5 cone 24 S", "M22x1.5 cone 24 S", "cone on cone"),  # ISO 8434-1: not every M22x1.5 is a screw coupling
     ("3/4-11.5 NH", "3/4-11.5 NH", "flat washer"),  # ASME B1.20.7: hose couplings seal on a washer
     ("3/4-11.5 NHR", "3/4-11.5 NH", "flat washer"),
     ("7/8-14 UNF O-ring", "7/8-14 UNF O-ring", "O-ring"),  # SAE J1926-1: straight thread port with O-ring
@@ -96,8 +104,9 @@ def test_the_table_joins_what_was_joined_before_and_nothing_else() -> None:
         if now is not joined_before_there_was_a_table(male, female, family, nominal):
             changed.add((family[male], family[female], now))
     # Rp and Rc are inside threads by ISO 7-1: a male end called so is wrongly named, as a female one called R is.
-    # Straight inch ends come as a cone and as an O-ring port: until somebody looked it is not known.
-    assert changed == {("Rp", "Rp", False), ("Rc", "Rc", False), ("UNF", "UNF", None), ("UN", "UN", None)}
+    # Parallel threads without a form come in several: until somebody looked it is not known. Hose threads have one.
+    several = {(one, one, None) for one in ("UNF", "UN", "UNC", "G", "M", "NPSM")}
+    assert changed == {("Rp", "Rp", False), ("Rc", "Rc", False)} | several
 
 
 # --- straight inch ends: cone or O-ring port (SAE J514 against SAE J1926-1 and ISO 11926-1)
@@ -127,6 +136,14 @@ def test_a_cone_and_an_o_ring_port_of_one_thread_never_join(thread: str) -> None
         ("7/8-14 UNF JIC", "7/8-14 UNF flare 37"),
         ("7/8-14 UNF with O ring port", "7/8-14 UNF O-ring"),
         ("7/8-14 UNF", "7/8-14 UNF"),
+        ("G 3/8, 60° cone", "G3/8 cone 60"),
+        ("3/8 BSPP cone 60", "G3/8 cone 60"),
+        ("G3/4 flat washer in the nut", "G3/4 flat end"),
+        ("G1/4 flat face under the shoulder", "G1/4 flat shoulder"),
+        ("m18 x 1,5 24° cone l", "M18x1.5 cone 24 L"),
+        ("M18x1.5 cone 24 S", "M18x1.5 cone 24 S"),
+        ("M18x1.5 with O-ring port", "M18x1.5 O-ring"),
+        ("M22x1.5", "M22x1.5"),
     ],
 )
 def test_the_form_of_an_end_is_written_behind_its_thread(typed: str, kept: str) -> None:
@@ -144,7 +161,7 @@ def test_two_flares_of_one_thread_never_join() -> None:
 @pytest.mark.parametrize("written", ["7/8-14 UNF flare", "7/8-14 UNF cone"])
 def test_a_flare_without_its_angle_is_refused(written: str) -> None:
     assert read_part_end_or_none(PartEnd(written, MALE)) is None
-    with pytest.raises(MeasureError, match="without its angle, 37 or 45 degrees"):
+    with pytest.raises(MeasureError, match=r"without its angle, 37 or 45 degrees|without its one angle"):
         read_field(FieldForm(FieldKind.THREAD, is_water_end=True), written)
 
 
@@ -155,8 +172,17 @@ def test_a_pasted_page_is_no_end_and_is_refused_at_once(paste: str) -> None:
 
 
 def test_a_form_that_the_thread_does_not_come_in_is_refused() -> None:
-    with pytest.raises(MeasureError, match="names a form that only UN and UNF ends come in"):
-        read_field(FieldForm(FieldKind.THREAD, is_water_end=True), "G3/8 O-ring")
+    form = FieldForm(FieldKind.THREAD, is_water_end=True)
+    for written, families in {
+        "G3/8 flare 37": "UN and UNF",
+        "G3/8 cone 24 L": "M",
+        "7/8-14 UNF cone 60": "G, M and NPSM",
+        "3/4-11.5 NH flat end": "G, M and NPSM",
+        "3/8-18 NPT O-ring": "UN, UNF, UNC, G and M",
+        "R3/8 cone 60": "G, M and NPSM",
+    }.items():
+        with pytest.raises(MeasureError, match=f"names a form that only {families} ends come in"):
+            read_field(form, written)
 
 
 def test_every_rule_that_joins_says_how_it_is_made_tight_and_every_refusal_what_differs() -> None:

@@ -56,9 +56,13 @@ def test_judging_by_parts_gives_the_same_judgement() -> None:
 
 
 def test_fittings_are_judged_by_the_pressure_of_each_pump() -> None:
-    male, female = {"thread": "3/8-18 NPT", "gender": "male"}, {"thread": "G1/4", "gender": "female"}
+    male, female = {"thread": "3/8-18 NPT", "gender": "male"}, {"thread": "G1/4 flat end", "gender": "female"}
     reducer = {"kind": "fitting", "part_id": "T-1", "count": 1, "cost": 5, "rating_bar": 200, "ends": [male, female]}
-    port = {"pump.ports.outlet.thread": "G1/4", "pump.ports.outlet.gender": "male", "pump.ports.outlet.seal_mm": None}
+    port = {
+        "pump.ports.outlet.thread": "G1/4 flat end",
+        "pump.ports.outlet.gender": "male",
+        "pump.ports.outlet.seal_mm": None,
+    }
     hose = {"machine.water.discharge.thread": "3/8-18 NPT", "machine.water.discharge.gender": "female"}
     case = case_with(port | hose | {"machine.water.discharge.seal_mm": None, "shelf": [reducer]})
     by_parts, outcomes = JudgeOfParts([case]), set()

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Final
+
 from xref_app.core.model.shelf import Part
 from xref_app.core.model.words import Gender
 from xref_app.core.parts.joints import ReadEnd, read_part_end_or_none
@@ -15,6 +18,16 @@ NO_INSIDE_R = marked("findings", "none: R is an outside thread, so a female end 
 # The two halves of a plug-in coupler.
 PLUG = marked("findings", "plug")
 SOCKET = marked("findings", "socket")
+
+
+_FORMS_WORDED: Final[Mapping[str, str]] = {
+    Family.UN: " (O-ring or flare)",
+    Family.UNF: " (O-ring or flare)",
+    Family.UNC: " (washer or O-ring)",
+    Family.G: " (cone, washer or O-ring)",
+    Family.METRIC: " (cone, washer or O-ring)",
+    Family.NPSM: " (cone or washer)",
+}
 
 
 def named_fitting(part: Part) -> str:
@@ -52,9 +65,9 @@ def worded_end(end: ReadEnd) -> str:
 
 
 def _seal_worded(end: ReadEnd) -> str:
-    """Return the seal in brackets where the thread comes with two; both, and both forms, while nobody knows which."""
+    """Return the seal in brackets where the thread comes with two; all of them, and all forms, while nobody knows."""
     if end.is_form_open:
-        return " (O-ring or flare)"
+        return _FORMS_WORDED[end.thread.family]
     if end.seals_mm:
         return f" ({' or '.join(f'{size:.0f}' for size in end.seals_mm)} mm seal)"
     return " (seal read as neither 14 nor 15 mm)" if end.is_seal_open else ""

@@ -14,6 +14,7 @@ from xref_app.core.fit.chain_words import (
 )
 from xref_app.core.fit.end_words import named_fitting, port_for, worded_end
 from xref_app.core.fit.finding import Finding
+from xref_app.core.fit.open_ends import look_question_or_none, seal_question
 from xref_app.core.fit.question import Answer, Question, Reading
 from xref_app.core.fit.rated import highest_pressure_bar
 from xref_app.core.fit.show import rounded_down, rounded_up
@@ -34,8 +35,8 @@ from xref_app.core.model.shelf import Part, Shelf
 from xref_app.core.model.water import End
 from xref_app.core.parts.joints import (
     THREAD_UNREADABLE,
-    TWO_SEALS_THREAD,
     ReadEnd,
+    comes_with_two_seals,
     mates,
     read_end_or_none,
     thread_or_none,
@@ -45,7 +46,10 @@ from xref_app.core.parts.water import Bridged
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 
-_SOURCE = "thread standards ASME B1.20.1, ISO 228-1, ISO 7-1, ASME B1.20.7, ISO 965-1; M22 seals: common practice"
+_SOURCE = (
+    "thread standards ASME B1.20.1, ISO 228-1, ISO 7-1, ASME B1.20.7, ISO 965-1; how ends seal: ISO 8434-1, "
+    "ISO 8434-6, ISO 1179, ISO 9974, ISO 6149, SAE J514, from memory; M22 seals: common practice"
+)
 INLET = Question("inlet", "supply hose on the inlet", _SOURCE)
 OUTLET = Question("outlet", "pressure hose on the outlet", _SOURCE)
 
@@ -80,18 +84,6 @@ CHANGE_COOLER = marked("findings", "Cooler water, or fittings that stand {hottes
 CHANGE_ANOTHER = marked("findings", "One more of each fitting.")
 CHANGE_STRONGER = marked("findings", "The same fitting rated at least {highest} bar.")
 CHANGE_FITTING = marked("findings", "A fitting between {ours} and {theirs}, or a pump whose port takes the hose.")
-PROFILE_UNKNOWN = marked(
-    "findings",
-    "{end} comes in several profiles, and a plug locks only in a socket of its own; find out the profile and "
-    "write it like {end} profile A.",
-)
-FORM_UNKNOWN = marked(
-    "findings",
-    "{end} comes with a flare of 37 or 45 degrees and as an O-ring port: they screw together, and only like ones seal. "
-    "Look at the end and write it like {end} O-ring or {end} flare 37.",
-)
-SEAL_UNKNOWN = marked("findings", "{thread} comes with a 14 mm and a 15 mm seal; measure which one each end has.")
-
 
 _PRESSURE, _TEMPERATURE = "rating_pressure_bar", "supply_temperature_c"
 _BOTH_LIMITS = (_PRESSURE, _TEMPERATURE)
@@ -132,8 +124,7 @@ class _Joint:
         found: list[Reading] = []
         for end, fields in ((self.ours, self.our_fields), (self.theirs, self.their_fields)):
             found += [(fields[0], end.thread), (fields[1], end.gender)]
-            thread = thread_or_none(end.thread.value) if end.thread else None
-            if thread is not None and thread.designation == TWO_SEALS_THREAD:
+            if end.thread is not None and comes_with_two_seals(end.thread.value):
                 found.append((fields[2], end.seal_mm))
         return tuple(found)
 
@@ -186,9 +177,9 @@ def _judge(joint: _Joint, shelf: Shelf) -> Finding:
     fit = mates(ours, theirs)
     if fit is True:
         values = {
-            "ours": ours.thread.designation,
+            "ours": ours.designation,
             "our_gender": ours.gender.value,
-            "theirs": theirs.thread.designation,
+            "theirs": theirs.designation,
             "their_gender": theirs.gender.value,
         }
         return joint.question.passes(Sentence(GOES_ON, values), readings, shown)
@@ -197,22 +188,19 @@ def _judge(joint: _Joint, shelf: Shelf) -> Finding:
         return open_end
     if fit is None or ours.is_seal_open or theirs.is_seal_open:
         fields = tuple(field for field, _ in readings if field.endswith("_seal_mm"))
-        return joint.question.unsure(Sentence(SEAL_UNKNOWN, {"thread": TWO_SEALS_THREAD}), readings, fields, shown)
+        return joint.question.unsure(seal_question(), readings, fields, shown)
     return _through_fitting(joint, ours, theirs, shelf)
 
 
 def _to_look_at_or_none(joint: _Joint, ends: tuple[ReadEnd, ReadEnd], shown: Answer) -> Finding | None:
     """Return that profile or form of an end has to be found out first; both stand in the field of its thread."""
-    if not any(end.is_profile_open or end.is_form_open for end in ends):
+    found = look_question_or_none(ends)
+    if found is None:
         return None
+    question, open_ones = found
     fields = (joint.our_fields[0], joint.their_fields[0])
-    if any(end.is_profile_open for end in ends):
-        template, open_ones = PROFILE_UNKNOWN, [end.is_profile_open for end in ends]
-    else:
-        template, open_ones = FORM_UNKNOWN, [end.is_form_open for end in ends]
-    named = next(end.thread.designation for end, is_open in zip(ends, open_ones, strict=True) if is_open)
     measure = tuple(field for field, is_open in zip(fields, open_ones, strict=True) if is_open)
-    return joint.question.unsure(Sentence(template, {"end": named}), joint.readings(), measure, shown)
+    return joint.question.unsure(question, joint.readings(), measure, shown)
 
 
 def _unreadable(joint: _Joint, readings: tuple[Reading, ...]) -> Finding:

@@ -7,19 +7,22 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from xref_app.core.identify.thread_limits import EndLimits, female_limits, has_house_limits, male_limits
-from xref_app.core.identify.thread_readings import FACE, FEMALE, LARGE_END, MALE, NO_SEAT, O_RING, SMALL_END
+from xref_app.core.identify.thread_readings import CONE, FACE, FEMALE, LARGE_END, MALE, NO_SEAT, O_RING, SMALL_END
 from xref_app.core.quantity.range import Range
 from xref_app.core.standards.threads import ThreadRow, thread_rows
 
-_EVERY_SEAT = frozenset({O_RING, FACE, NO_SEAT})
+O_RING_PORT = "O-ring port"
+"""The system of a straight inch thread with the chamfer of an O-ring in the mouth of its port."""
+
+_EVERY_SEAT = frozenset({O_RING, FACE, CONE, NO_SEAT})
 _SEATS = {
-    # ISO 228-1: seals on a washer, bonded seal or O-ring. The sealing threads of B1.20.1 and ISO 7-1 have no seat,
-    # though the face of a port may be machined.
-    "G": frozenset({O_RING, FACE}),
-    "R": frozenset({FACE, NO_SEAT}),
-    "NPT": frozenset({FACE, NO_SEAT}),
-    "unified": frozenset({FACE, NO_SEAT}),
-    "unified port": frozenset({FACE, NO_SEAT}),
+    # ISO 228-1: seals on a washer, bonded seal or O-ring; on a cone too (ISO 8434-6, from memory). The sealing threads
+    # of B1.20.1 and ISO 7-1 have no seat, though the face of a port may be machined and an end may have a cone besides.
+    "G": frozenset({O_RING, FACE, CONE}),
+    "R": frozenset({FACE, CONE, NO_SEAT}),
+    "NPT": frozenset({FACE, CONE, NO_SEAT}),
+    "unified": frozenset({FACE, CONE, NO_SEAT}),
+    "unified port": frozenset({FACE, CONE, NO_SEAT}),
 }
 _PLAIN_FAMILY = {"unified port": "unified"}
 
@@ -110,5 +113,5 @@ def _with_seals(form: ThreadForm) -> Iterator[ThreadForm]:
         return
     yield form
     if form.row.port_dash:
-        label = f"{form.label} O-ring port"
-        yield replace(form, label=label, system="O-ring port", seats=frozenset({O_RING}), mates_as=label)
+        label = f"{form.label} {O_RING_PORT}"
+        yield replace(form, label=label, system=O_RING_PORT, seats=frozenset({O_RING}), mates_as=label)

@@ -31,7 +31,8 @@ ASK_ANGLE = marked(
 )
 ASK_SEAL = marked("identify", "Measure the seal: is the plug 14 or 15 mm across (or the socket it goes into)?")
 ASK_SEAT = marked(
-    "identify", "Look what it seals on: a chamfer in the mouth with an O-ring, a flat face for a washer, or nothing?"
+    "identify",
+    "Look what it seals on: a chamfer in the mouth with an O-ring, a flat face for a washer, a cone, or nothing?",
 )
 
 UNSURE_WEIGHT = 0.25

@@ -18,11 +18,13 @@ O_RING: Final = "o-ring"
 """Something for an O-ring: a chamfer in the mouth of the port, or an O-ring behind the male thread."""
 FACE: Final = "face"
 """A flat face that a washer is pulled against."""
+CONE: Final = "cone"
+"""A cone or a flare, in the end or on it."""
 NO_SEAT: Final = "none"
 """Neither: the thread itself must seal."""
 
 FLANK_ANGLES_DEG: Final = (55.0, 60.0)
-SEATS: Final = (O_RING, FACE, NO_SEAT)
+SEATS: Final = (O_RING, FACE, CONE, NO_SEAT)
 
 GAUGE_SHARE: Final = 0.02
 """A leaf of a thread gauge that sits down is within this share of the pitch. House rule: over the ten threads that a
@@ -42,7 +44,7 @@ class ThreadReadings:
     ``outside_at`` (``large end``, ``small end`` or "" unsaid) and ``other_end_mm`` the same at the other end;
     ``inside_mm`` across the crests of a female thread (its minor diameter). ``taper`` says whether it gets thinner
     toward the tip. ``seal_mm`` is the plug or socket that an M22x1.5 coupling seals with, ``seat`` what there is to
-    seal on (``o-ring``, ``face``, ``none``).
+    seal on (``o-ring``, ``face``, ``cone``, ``none``).
 
     Raises:
         ThreadReadingError: a word or an angle that is none of these, or a length that is not above zero.

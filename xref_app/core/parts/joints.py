@@ -13,16 +13,14 @@ from xref_app.core.parts.house_rules import LOOK_ALIKE_MM, SAME_CREST_MM
 from xref_app.core.quantity.couplers import Coupler, names_coupler, parse_coupler
 from xref_app.core.quantity.errors import MeasureError
 from xref_app.core.quantity.range import Range
-from xref_app.core.quantity.seal_forms import SEVERAL_FORMS, SealForm, parse_end
+from xref_app.core.quantity.seal_forms import TWO_SEALS_THREAD, SealForm, parse_end, takes_form
 from xref_app.core.quantity.threads import Thread
 from xref_app.core.sentence import Sentence, marked
 from xref_app.core.standards.joint_rules import JointRule, joint_rule_or_none
 
-# The one thread that comes with two seals (common practice, no published source), and the seals, mm.
-TWO_SEALS_THREAD = "M22x1.5"
+# The seals of the one thread that comes with two (common practice, no published source), mm.
 SEALS_MM = (14.0, 15.0)
 M22_SEALED_BY = "O-ring on the plug"
-CONE_SEALED_BY = "cone on cone, dry"
 
 SEAL_DIFFERS = marked(
     "findings",
@@ -44,6 +42,26 @@ FORMS: Mapping[SealForm, str] = {
     SealForm.O_RING: marked("findings", "an O-ring port"),
     SealForm.FLARE_37: marked("findings", "a flare of 37 degrees"),
     SealForm.FLARE_45: marked("findings", "a flare of 45 degrees"),
+    SealForm.CONE_60: marked("findings", "a cone of 60 degrees"),
+    SealForm.CONE_24_LIGHT: marked("findings", "a cone of 24 degrees, light series"),
+    SealForm.CONE_24_HEAVY: marked("findings", "a cone of 24 degrees, heavy series"),
+    SealForm.FLAT_SHOULDER: marked("findings", "a flat face with its washer under the shoulder"),
+    SealForm.FLAT_END: marked("findings", "a flat face with its washer in the nut"),
+}
+SCREW_COUPLING = marked("findings", "the plug seal of a screw coupling")
+
+# How a form is made tight (the standards of core/quantity/seal_forms.py, from memory).
+_CONE, _RING, _WASHER = "cone on cone, dry", "O-ring in the chamfer", "flat or bonded washer"
+_CONE_OF_TUBE = "cone on cone, with its cutting ring or O-ring"
+FORM_SEALED_BY: Mapping[SealForm, str] = {
+    SealForm.O_RING: _RING,
+    SealForm.FLARE_37: _CONE,
+    SealForm.FLARE_45: _CONE,
+    SealForm.CONE_60: _CONE,
+    SealForm.CONE_24_LIGHT: _CONE_OF_TUBE,
+    SealForm.CONE_24_HEAVY: _CONE_OF_TUBE,
+    SealForm.FLAT_SHOULDER: _WASHER,
+    SealForm.FLAT_END: _WASHER,
 }
 
 COUPLER_SIZE_DIFFERS = marked(
@@ -62,8 +80,8 @@ class ReadEnd:
     """One end with its thread, or the plug-in coupler it has instead, understood.
 
     ``seals_mm`` are the seals that lie inside its reading, where the thread comes with two; empty where the thread has
-    one seal only, or where the reading holds neither. ``form`` says whether a thread that comes in several ends
-    in a flare, and of how many degrees, or in an O-ring port.
+    one seal only, where a form says that it is no screw coupling, or where the reading holds neither. ``form`` says how
+    an end of a thread that comes in several seals: in a flare or cone, on a washer, in an O-ring port.
     """
 
     thread: Thread | Coupler
@@ -79,7 +97,7 @@ class ReadEnd:
     @property
     def is_seal_open(self) -> bool:
         """Say whether the thread comes with two seals and the reading settles neither of them."""
-        return self.thread.designation == TWO_SEALS_THREAD and len(self.seals_mm) != 1
+        return self.thread.designation == TWO_SEALS_THREAD and self.form is None and len(self.seals_mm) != 1
 
     @property
     def is_profile_open(self) -> bool:
@@ -88,8 +106,8 @@ class ReadEnd:
 
     @property
     def is_form_open(self) -> bool:
-        """Say whether the thread comes flared and as an O-ring port and nobody knows which this is."""
-        return self.thread.family in SEVERAL_FORMS and self.form is None
+        """Say whether the thread comes in several forms and nobody knows which this is."""
+        return isinstance(self.thread, Thread) and takes_form(self.thread) and self.form is None
 
     @property
     def is_open(self) -> bool:
@@ -105,7 +123,8 @@ def read_end_or_none(end: End) -> ReadEnd | None:
     if thread is None:
         return None
     seal = end.seal_mm.range if end.seal_mm else None
-    return ReadEnd(thread, end.gender.value, _seals(thread, seal), form_or_none(end.thread.value))
+    form = form_or_none(end.thread.value)
+    return ReadEnd(thread, end.gender.value, _seals(thread, form, seal), form)
 
 
 @lru_cache(maxsize=4096)
@@ -115,7 +134,8 @@ def read_part_end_or_none(end: PartEnd) -> ReadEnd | None:
     if thread is None:
         return None
     seal = None if end.seal_mm is None else Range.exactly(end.seal_mm)
-    return ReadEnd(thread, end.gender, _seals(thread, seal), form_or_none(end.thread))
+    form = form_or_none(end.thread)
+    return ReadEnd(thread, end.gender, _seals(thread, form, seal), form)
 
 
 def thread_or_none(text: str) -> Thread | Coupler | None:
@@ -134,8 +154,14 @@ def form_or_none(text: str) -> SealForm | None:
         return None
 
 
-def _seals(thread: Thread | Coupler, seal: Range | None) -> tuple[float, ...]:
-    if thread.designation != TWO_SEALS_THREAD:
+def comes_with_two_seals(text: str) -> bool:
+    """Say whether ``text`` names a screw coupling, whose seal has to be measured besides."""
+    thread = thread_or_none(text)
+    return thread is not None and thread.designation == TWO_SEALS_THREAD and form_or_none(text) is None
+
+
+def _seals(thread: Thread | Coupler, form: SealForm | None, seal: Range | None) -> tuple[float, ...]:
+    if thread.designation != TWO_SEALS_THREAD or form is not None:
         return ()
     if seal is None:
         return SEALS_MM
@@ -188,8 +214,8 @@ def sealed_by(one: ReadEnd, other: ReadEnd) -> str:
     rule = rule_or_none(one, other)
     if rule is None:
         return ""
-    if one.form in {SealForm.FLARE_37, SealForm.FLARE_45}:
-        return CONE_SEALED_BY
+    if one.form is not None:
+        return FORM_SEALED_BY[one.form]
     return M22_SEALED_BY if one.thread.designation == TWO_SEALS_THREAD else rule.sealed_by
 
 
@@ -201,11 +227,15 @@ def why_not(ours: ReadEnd, theirs: ReadEnd) -> Sentence:
     if _same_thread(ours, theirs):
         if ours.gender is theirs.gender:
             return Sentence(GENDER_SAME, {"gender": ours.gender.value})
-        if ours.form is not None and theirs.form is not None and ours.form is not theirs.form:
-            forms = {"our_form": FORMS[ours.form], "their_form": FORMS[theirs.form]}
+        if ours.form is not theirs.form:
+            forms = {"our_form": _form_worded(ours), "their_form": _form_worded(theirs)}
             return Sentence(FORM_DIFFERS, {"ours": names["ours"], **forms})
         return Sentence(SEAL_DIFFERS, {"ours": ours.seals_mm[0], "theirs": theirs.seals_mm[0]})
     return _why_not_threads(ours.thread, theirs.thread, names)
+
+
+def _form_worded(end: ReadEnd) -> str:
+    return SCREW_COUPLING if end.form is None else FORMS[end.form]
 
 
 def _why_not_couplers(ours: ReadEnd, theirs: ReadEnd, names: Mapping[str, object]) -> Sentence:

@@ -78,7 +78,7 @@ def read_field(form: FieldForm, text: str) -> Observed:
         case FieldKind.WORD:
             return Observed(text, text=read_word(text, form.words))
         case FieldKind.THREAD:
-            return Observed(text, text=_end_or_thread(form, text))
+            return Observed(text, text=end_or_thread(text, is_water_end=form.is_water_end))
         case FieldKind.YESNO:
             return Observed(text, text="yes" if read_yes_no(text) else "no")
         case FieldKind.SECTORS:
@@ -86,8 +86,13 @@ def read_field(form: FieldForm, text: str) -> Observed:
     return _lengths(form, text)
 
 
-def _end_or_thread(form: FieldForm, text: str) -> str:
-    if not form.is_water_end:
+def end_or_thread(text: str, *, is_water_end: bool) -> str:
+    """Return the one canonical way to write a thread, or the end of a hose or port: a coupler, a thread with its form.
+
+    Raises:
+        MeasureError: the text is none of these.
+    """
+    if not is_water_end:
         return parse_thread(text).designation
     return parse_coupler(text).designation if names_coupler(text) else end_designation(text)
 
