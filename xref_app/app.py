@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 
 from xref_app.core.errors import XrefError
@@ -22,4 +23,9 @@ def run_window(*, sample: bool) -> int:
     application = QApplication(sys.argv[:1])
     window = build_window(desk, settings_path(), bench=desk, shelf=desk.shelf)
     window.show()
-    return application.exec()
+    # Once the window is painted: a large catalog takes longer to open than the window.
+    QTimer.singleShot(0, desk.open_soon)
+    try:
+        return application.exec()
+    finally:
+        desk.close()

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
@@ -18,8 +19,9 @@ from tests.services.bench_store import sample_store
 from tests.services.tiny import Cancelled, Quiet
 from xref_app.core.fit.finding import Verdict
 from xref_app.core.model.catalog import Entry, Number
-from xref_app.core.progress import WorkCancelledError
+from xref_app.core.progress import Progress, WorkCancelledError
 from xref_app.files.array_file import open_arrays
+from xref_app.services import live_desk
 from xref_app.services.catalog import Catalog
 from xref_app.services.find_pump import Finder
 from xref_app.services.judge_all import judge_all
@@ -30,6 +32,7 @@ from xref_app.services.opened_catalog import open_catalog, reread
 from xref_app.services.pump_table import pumps_said
 from xref_app.services.said_table import known_of_said
 from xref_app.store.edits import RowEdit, save_edits
+from xref_app.store.engine import Store
 from xref_app.store.numbers import Numbers
 
 MACHINE, FITTING, OTHER = "M-019", "P-030", "P-034"
@@ -231,6 +234,22 @@ def test_a_file_that_proves_damaged_while_it_is_used_is_made_anew_and_the_questi
     job = desk.pick_build(desk.open_job(None, MACHINE, Quiet()), MACHINE, Quiet())
     assert desk.judge_all(job, Quiet()) == expected
     assert path.read_bytes() == whole
+
+
+def test_a_question_given_up_does_not_begin_the_opening_anew(store: Engine, monkeypatch: pytest.MonkeyPatch) -> None:
+    opened: list[Store] = []
+
+    def counted(of: Store, progress: Progress, *, most_in_memory: int) -> Finder:
+        opened.append(of)
+        return open_catalog(of, progress, most_in_memory=most_in_memory)
+
+    monkeypatch.setattr(live_desk, "open_catalog", counted)
+    desk = LiveDesk(store, "Sample", most_in_memory=0)
+    with suppress(WorkCancelledError):
+        desk.find(NUMBER, Cancelled())
+    assert desk.find(NUMBER, Quiet()).hits[0].entry_id == FITTING
+    assert len(opened) == 1
+    desk.close()
 
 
 # -- damage

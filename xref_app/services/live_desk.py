@@ -17,6 +17,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
 from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
+from xref_app.services.shared_work import SharedWork
 from xref_app.services.shelf import ShopShelf
 from xref_app.services.size_search import bench_ids
 from xref_app.services.undoing import UndoNames, entries_touched, undo_names
@@ -43,6 +44,7 @@ class LiveDesk:
         self._is_empty = not EntryReader(store).has_any()
         self._swapping = RLock()
         self._opened: CatalogDesk | None = None
+        self._opening: SharedWork[CatalogDesk] | None = None
         self._bench = Bench(store, lambda: self.catalog)
         self.shelf = ShopShelf(store, self._restock)
 
@@ -53,14 +55,34 @@ class LiveDesk:
 
     def _desk(self, progress: Progress = NO_PROGRESS) -> CatalogDesk:
         """Return the desk over the catalog of the moment; it is opened at the first question, not before the window."""
-        opened = self._opened
-        if opened is None:
+        while (opened := self._opened) is None:
+            opening = self._opening_now()
+            found = opening.result(progress)
             with self._swapping:
-                if self._opened is None:
-                    finder = open_catalog(self._store, progress, most_in_memory=self._most_in_memory)
-                    self._opened = CatalogDesk.over(finder, self._name)
-                opened = self._opened
+                if self._opening is opening:
+                    self._opened, self._opening = found, None
         return opened
+
+    def _opening_now(self) -> SharedWork[CatalogDesk]:
+        """Return the opening that is under way, or a new one; somebody who types on does not begin it anew."""
+        with self._swapping:
+            if self._opening is None or self._opening.has_failed:
+                self._opening = SharedWork(self._open, "xref opening")
+            return self._opening
+
+    def _open(self, progress: Progress) -> CatalogDesk:
+        return CatalogDesk.over(open_catalog(self._store, progress, most_in_memory=self._most_in_memory), self._name)
+
+    def open_soon(self) -> None:
+        """Begin to open the catalog, so that the first question need not wait for it; returns at once."""
+        if self._opened is None:
+            self._opening_now()
+
+    def close(self) -> None:
+        """Stop what is still being read; nothing is asked any more."""
+        opening = self._opening
+        if opening is not None:
+            opening.stop()
 
     def _asked(self, progress: Progress, ask: Callable[[CatalogDesk], Answer]) -> Answer:
         """Return the answer to a question; where the files beside the store prove damaged, they are made anew first."""
