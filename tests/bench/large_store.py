@@ -27,6 +27,7 @@ from xref_app.store.engine import create_store, open_engine
 from xref_app.store.history import Change, append, read_head_or_refuse
 from xref_app.store.row_hash import for_database, to_values
 from xref_app.store.sqlite_file import discard
+from xref_app.store.stamp import HEAD
 from xref_app.store.tables import OBSERVATIONS, TABLES_BY_NAME, AnyTable, CatalogRow
 from xref_app.store.tally import Tally, empty_tallies
 
@@ -54,10 +55,10 @@ class _Driver(Protocol):
 
 
 def large_store(entries: int, folder: Path, seed: int = SEED) -> Path:
-    """Return the store of this size and seed in ``folder``, written first where it is not there yet."""
+    """Return the store of this format, size and seed in ``folder``, written first where it is not there yet."""
     if entries % 5:
         raise ValueError(f"{entries} entries: give a multiple of five, three pumps to a driver and a machine")
-    path = folder.absolute() / f"store-{entries}-{seed}.sqlite"
+    path = folder.absolute() / f"store-{HEAD}-{entries}-{seed}.sqlite"
     if path.exists():
         return path
     part = path.with_suffix(".part")

@@ -3,7 +3,8 @@
 Run: python -m tests.bench.start_child empty|own      ('own' is the program itself, on the store of the user's folder)
 
 Nothing is imported here that the program would not import by itself. Prints one JSON text: the moment at which the
-typed key stood in the line, by the clock that all processes share, and the memory then and some seconds later.
+typed key stood in the line, by the clock that all processes share, the processor time and the memory up to then, and
+the memory some seconds later.
 """
 
 from __future__ import annotations
@@ -60,7 +61,7 @@ class KeyProbe(QObject):
             return
         line.textChanged.disconnect(self._note)
         line.repaint()
-        self._told = {"at_s": time.monotonic(), "then": memory_kb()}
+        self._told = {"at_s": time.monotonic(), "cpu_s": time.process_time(), "then": memory_kb()}
         QTimer.singleShot(LATER_MS, self, self._end)
 
     @Slot()

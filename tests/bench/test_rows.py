@@ -35,8 +35,8 @@ def test_a_bench_that_fails_is_short_in_the_table(tmp_path: Path, capfd: pytest.
 
 
 def test_the_start_is_compared_by_medians() -> None:
-    empty = [Start(taken_s, 50.0, 40.0, 50.0, 40.0) for taken_s in (1.0, 1.0, 9.0)]
-    own = [Start(taken_s, 100.0, 100.0, 120.0, 80.0) for taken_s in (0.1, 1.9, 1.9)]
+    empty = [Start(taken_s, 0.2, 50.0, 40.0, 50.0, 40.0) for taken_s in (1.0, 1.0, 9.0)]
+    own = [Start(taken_s, 0.4, 100.0, 100.0, 120.0, 80.0) for taken_s in (0.1, 1.9, 1.9)]
     asked = {row.figure: (row.reached, row.is_ok) for row in start_figures(10, empty, own) if row.must}
     assert asked == {
         "10 entries: start, times an empty window": ("1.90 x", True),
@@ -48,7 +48,7 @@ def test_the_start_is_compared_by_medians() -> None:
 
 
 def test_one_long_stall_among_many_keys_is_seen_in_the_longest_and_not_in_the_99th_percentile() -> None:
-    rows = figures(10, Stalls(idle_ms=(2.0,) * 300, typed_ms=(*(3.0,) * 299, 40.0)))
+    rows = figures(10, Stalls(idle_ms=(2.0,) * 300, typed_ms=(*(3.0,) * 299, 40.0), worked_ms=(1.0,) * 300))
     assert [(row.reached, row.is_ok) for row in rows if row.must] == [("38.00 ms", False), ("1.00 ms", True)]
 
 
