@@ -39,6 +39,11 @@ def say(line: object) -> None:
     sys.stdout.flush()
 
 
+def say_how_busy() -> None:
+    """Print how many processes want the machine's cores: where it is more than there are, times say little."""
+    say(f"load {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores")
+
+
 def say_rows(rows: Iterable[Row]) -> None:
     """Print the rows, and keep them where somebody gathers them."""
     kept = os.environ.get(ROWS_FILE)

@@ -40,10 +40,14 @@ class KeyProbe(QObject):
         self._told: dict[str, object] = {}
         self._looking = QTimer(self)
         self._looking.timeout.connect(self._type)
-        self._looking.start(0)
+        self._looking.start(1)
 
     @Slot()
     def _type(self) -> None:
+        if QApplication.activeWindow() is None:  # a bare screen has nobody who gives a new window the keys
+            for shown in QApplication.topLevelWidgets():
+                if shown.isVisible():
+                    shown.activateWindow()
         line = QApplication.focusWidget()
         if not isinstance(line, QLineEdit) or not line.hasFocus() or not line.isVisible():
             return

@@ -28,7 +28,7 @@ from PySide6.QtWidgets import QApplication
 
 from tests.bench.corruption import corrupted
 from tests.bench.large_store import large_store
-from tests.bench.rows import Row, at_most, say, say_rows
+from tests.bench.rows import Row, at_most, say, say_how_busy, say_rows
 from tests.bench.window_start import STORES
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
@@ -212,6 +212,7 @@ def main(arguments: Sequence[str]) -> int:
     rng = random.Random()  # fresh slips each time; the store stays
     numbers = some_numbers(store, KEYS, rng)
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+    os.environ.setdefault("QT_LOGGING_RULES", "default.warning=false")  # offscreen says at every layout what it lacks
     with tempfile.TemporaryDirectory() as folder:
         for kind in ("DATA", "CONFIG", "CACHE", "STATE"):
             os.environ[f"XDG_{kind}_HOME"] = str(Path(folder) / kind.lower())
@@ -221,6 +222,7 @@ def main(arguments: Sequence[str]) -> int:
         window.show()
         window.activateWindow()
         let_pass(SETTLE_MS, window.entry.line.hasFocus)
+        say_how_busy()
         stalls = measured(window, numbers, rng)
         window.close()
         application.processEvents()

@@ -22,7 +22,7 @@ from pathlib import Path
 from typing import Final
 
 from tests.bench.large_store import large_store
-from tests.bench.rows import Row, at_most, say, say_rows
+from tests.bench.rows import Row, at_most, say, say_how_busy, say_rows
 
 ENTRIES: Final = 100_000
 STORES: Final = Path(tempfile.gettempdir()) / "xref-bench-stores"
@@ -116,6 +116,7 @@ def main(arguments: Sequence[str]) -> int:
         environment = own_environment(store, Path(folder))
         first = started("empty", environment), started("own", environment)
         say(f"first start, not counted: own {first[1].taken_s:.2f} s, empty window {first[0].taken_s:.2f} s")
+        say_how_busy()
         empty, own = [], []
         for _ in range(ROUNDS):
             empty.append(started("empty", environment))
