@@ -3,7 +3,8 @@
 Run: python -m tests.bench.large_store ENTRIES FOLDER [SEED]
 
 The rows are hashed and tallied as the program does it and stand in the history as one import; what is left out is the
-safety of each step (no journal, references checked afterwards), for a file that is cut off is thrown away.
+safety of each step (no journal, no check of references), for a file that is cut off is thrown away. A million entries
+take about 4 minutes of processor time, 3.3 GB of disk and 1.3 GB of memory (the texts of all numbers stay in it).
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from tests.bench.ready_rows import COLUMNS, Values, refuse_other_hash, stamped
 from tests.sample.make_sample_catalog import sample_rows
 from xref_app.core.model.catalog_rows import ROW_CLASSES, CatalogRows
 from xref_app.store.connect import writing
+from xref_app.store.copies import unfinished_name
 from xref_app.store.engine import create_store, open_engine
 from xref_app.store.history import Change, append, read_head_or_refuse
 from xref_app.store.row_hash import for_database, to_values
@@ -61,12 +63,14 @@ def large_store(entries: int, folder: Path, seed: int = SEED) -> Path:
     path = folder.absolute() / f"store-{HEAD}-{entries}-{seed}.sqlite"
     if path.exists():
         return path
-    part = path.with_suffix(".part")
-    discard(part)
-    create_store(part)
-    tallies = _filled(part, entries, seed)
-    _write_history(part, tallies, f"{entries} made-up entries, seed {seed}")
-    return part.rename(path)
+    part = unfinished_name(path)
+    try:
+        create_store(part)
+        tallies = _filled(part, entries, seed)
+        _write_history(part, tallies, f"{entries} made-up entries, seed {seed}")
+        return part.rename(path)
+    finally:
+        discard(part)
 
 
 def _filled(part: Path, entries: int, seed: int) -> Mapping[str, Tally]:

@@ -17,7 +17,7 @@ from xref_app.store.engine import Store, open_engine
 from xref_app.store.health import check_store
 from xref_app.store.repository import CatalogRepository
 
-ENTRIES, FEW_ENTRIES = 10_000, 500
+ENTRIES, FEW_ENTRIES = 10_000, 1_000
 
 
 @pytest.fixture(scope="module")
