@@ -144,8 +144,8 @@ class DeskForTests:
         title = " · ".join(word for word in (machine_id, pump_id) if word)
         return Job(pump_id, None if choices else machine_id, title, facts, choices, guessed_number, note)
 
-    def pick_build(self, job: Job, machine_id: str, progress: Progress) -> Job:
-        self.asked.append(f"pick {machine_id}")
+    def pick_build(self, job: Job, machine_id: str, progress: Progress, *, sisters: tuple[str, ...] = ()) -> Job:
+        self.asked.append(" ".join(("pick", machine_id, *sisters)))
         self._wait(progress)
         build = next(one for one in BUILDS if one.entry_id == machine_id)
         return replace(

@@ -33,8 +33,11 @@ class Desk(Protocol):
         """
         ...
 
-    def pick_build(self, job: Job, machine_id: str, progress: Progress) -> Job:
-        """Return ``job`` once the person has said which of its ``choices`` is here."""
+    def pick_build(self, job: Job, machine_id: str, progress: Progress, *, sisters: tuple[str, ...] = ()) -> Job:
+        """Return ``job`` once the person has said which of its ``choices`` is here.
+
+        ``sisters`` are further builds of that choice: any of them may be meant.
+        """
         ...
 
     def judge_all(self, job: Job, progress: Progress) -> Candidates:

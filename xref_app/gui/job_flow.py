@@ -21,7 +21,8 @@ _PUMP = "pump"
 class UsedFact:
     """What the job rests on: the entry of the pump coming off, or of its machine.
 
-    ``is_guessed``: found through characters nobody could read; ``is_build``: picked among several builds of a model.
+    ``is_guessed``: found through characters nobody could read; ``is_build``: picked among several builds of a model,
+    with its ``sisters``, which carried the same pump on the same engine.
     """
 
     kind: str
@@ -29,6 +30,7 @@ class UsedFact:
     label: str
     is_guessed: bool = False
     is_build: bool = False
+    sisters: tuple[str, ...] = ()
 
     @property
     def is_pump(self) -> bool:
@@ -104,7 +106,7 @@ class JobFlow(QObject):
 
     def take_build(self, choice: MachineChoice) -> None:
         """Use this build of the machine."""
-        fact = UsedFact("machine", choice.entry_id, choice.model, is_build=True)
+        fact = UsedFact("machine", choice.entry_id, choice.model, is_build=True, sisters=choice.sisters)
         self._use((*(one for one in self._facts if one.is_pump), fact))
 
     def remove(self, fact: UsedFact) -> None:
@@ -199,7 +201,7 @@ class JobFlow(QObject):
         job = replace(job, reference=reference)
         if machine is None or not machine.is_build:
             return job
-        return self._desk.pick_build(job, machine.entry_id, progress)
+        return self._desk.pick_build(job, machine.entry_id, progress, sisters=machine.sisters)
 
     def _ask(self, kind: str, work: Work, answer: Callable[[object], None]) -> None:
         task = self._tasks.prepare(work)

@@ -66,7 +66,11 @@ class FactRow:
 
 @dataclass(frozen=True, slots=True)
 class MachineChoice:
-    """One build of a machine that could be on the bench, with the visible fact that tells it from the others."""
+    """One build of a machine that could be on the bench, with the visible fact that tells it from the others.
+
+    ``pump`` is the number of the pump it left the maker with; ``sisters`` are further builds that carried the same pump
+    on the same engine. ``is_told_apart`` says whether what is seen tells it from every other choice.
+    """
 
     entry_id: str
     model: str
@@ -75,6 +79,9 @@ class MachineChoice:
     pump_id: str
     built: str
     tell_apart: str
+    pump: str = ""
+    sisters: tuple[str, ...] = ()
+    is_told_apart: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +89,8 @@ class Job:
     """One job at the counter: what is coming off, from which machine, and what is known of both.
 
     ``choices`` are the builds still possible (empty once one is chosen or none is known); none is preselected.
+    ``sisters`` are builds that carried the same pump on the same engine as ``machine_id``: only what is known of all of
+    them counts.
     ``facts`` are the rows under 'Pump coming off', the machine side first. ``reference`` is what the shop calls the
     job, once something is put by for it: those pieces are its own.
     """
@@ -94,6 +103,7 @@ class Job:
     guessed_number: bool = False
     note: Sentence | None = None
     reference: str = ""
+    sisters: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
