@@ -130,6 +130,7 @@ def _found_json(found: Found) -> object:
                 "guessed": list(hit.guessed),
                 "score": round(hit.score, 2),
                 "route": list(hit.route),
+                "claim": None if hit.claim is None else str(hit.claim),
             }
             for hit in found.hits
         ],

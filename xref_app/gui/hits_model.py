@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QObject, QRect, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
 
+from xref_app.gui.messages import say
 from xref_app.gui.painting import bold, paint_line, small
 from xref_app.gui.row_delegate import RowDelegate
 from xref_app.gui.rows import RowsModel
@@ -16,11 +17,9 @@ class HitsModel(RowsModel[Hit]):
     """The hits, best first."""
 
     def kind_and_name(self, hit: Hit) -> str:
-        """Return what the entry is and who made it."""
+        """Return what the entry is, who made it, and what it is said to replace."""
         said = " ".join(word for word in (hit.kind, hit.maker, hit.name) if word)
-        if not hit.route:
-            return said
-        return self.tr("{said}, replaces {route}").format(said=said, route=", ".join(hit.route))
+        return said if hit.claim is None else f"{said}, {say(hit.claim)}"
 
     def why(self, hit: Hit) -> str:
         """Return which characters had to be guessed, in words."""

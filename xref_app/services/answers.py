@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
+from enum import IntEnum, StrEnum
 
 from xref_app.core.fit.finding import Judgement, Verdict
 from xref_app.core.sentence import Sentence
@@ -17,7 +17,7 @@ class Hit:
 
     ``matched`` and ``guessed`` are the positions in ``number`` (counted from 0) that agree with what was typed and
     that had to be guessed (an unreadable character, or a look-alike); ``score`` runs from 0 to 100. ``route`` names
-    the entries passed through when a replaced-by chain led here, oldest first.
+    the entries passed through when a replaced-by chain led here, oldest first, and ``claim`` says so in words.
     """
 
     entry_id: str
@@ -29,6 +29,7 @@ class Hit:
     guessed: tuple[int, ...]
     score: float
     route: tuple[str, ...] = ()
+    claim: Sentence | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,9 +107,40 @@ class Job:
     sisters: tuple[str, ...] = ()
 
 
+class Standing(IntEnum):
+    """What the past does to a pump's place among those of one verdict; a lower number stands first. House rule."""
+
+    FINE_HERE = 0
+    FINE_ON_ENGINE = 1
+    UNTRIED = 2
+    WRONG_ON_ENGINE = 3
+    WRONG_HERE = 4
+
+
+class RemarkKind(StrEnum):
+    """What the records tell of a pump beside the judgement."""
+
+    WENT_WRONG = "went wrong before"
+    CONFIRMED = "went well before"
+    CLAIM = "claim"
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """One line of the records about a pump; ``further`` is what that means for the verdict beside it."""
+
+    kind: RemarkKind
+    line: Sentence
+    further: Sentence | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A pump that could go on, judged."""
+    """A pump that could go on, judged.
+
+    ``remarks`` are what the records tell of it, what went wrong first; ``standing`` is its place by them among pumps
+    of one verdict.
+    """
 
     entry_id: str
     number: str
@@ -116,6 +148,8 @@ class Candidate:
     name: str
     headline: Sentence
     judgement: Judgement
+    remarks: tuple[Remark, ...] = ()
+    standing: Standing = Standing.UNTRIED
 
 
 @dataclass(frozen=True, slots=True)

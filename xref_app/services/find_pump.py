@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 from xref_app.core.sentence import Sentence
-from xref_app.search.chains import follow, links_from
 from xref_app.search.filed import NumberRow
 from xref_app.search.hit import NumberHit
 from xref_app.search.index import NumberIndex
 from xref_app.search.read_as import read_typed
 from xref_app.services.answers import Found, Hit
 from xref_app.services.catalog import Catalog
+from xref_app.services.replacements import Replacements
 
 
 @dataclass(frozen=True)
@@ -21,6 +22,10 @@ class Finder:
 
     catalog: Catalog
     index: NumberIndex
+
+    @cached_property
+    def _said(self) -> Replacements:
+        return Replacements.of(self.catalog)
 
     @classmethod
     def over(cls, catalog: Catalog) -> Finder:
@@ -78,18 +83,21 @@ class Finder:
 
     def _replacements(self, hits: list[Hit]) -> list[Hit]:
         """Return the ends of the replaced-by chains that start at ``hits``, each with its route."""
-        links = links_from(self.catalog.replaced_by)
+        said = self._said
         seen = {hit.entry_id for hit in hits}
         found: list[Hit] = []
         for hit in hits:
-            for route in follow(hit.entry_id, links):
+            for route in said.routes(hit.entry_id):
                 entry = self.catalog.entries.get(route[-1])
                 if entry is not None and entry.entry_id not in seen:
                     seen.add(entry.entry_id)
                     names = tuple(self.catalog.number_of(step) for step in route)
                     number = self.catalog.number_of(entry.entry_id)
+                    claim = said.claim(self.catalog, route)
                     found.append(
-                        Hit(entry.entry_id, entry.kind, number, entry.maker, entry.name, (), (), hit.score, names)
+                        Hit(
+                            entry.entry_id, entry.kind, number, entry.maker, entry.name, (), (), hit.score, names, claim
+                        )
                     )
         return found
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from xref_app.core.fit.finding import Outcome, Verdict
 from xref_app.core.plan.judge import VERDICT_OF, count_in_the_way
 from xref_app.core.plan.judge_parts import JudgeOfParts
 from xref_app.core.progress import Progress
-from xref_app.services.answers import Candidate, Candidates, MeasureNext
+from xref_app.services.answers import Candidate, Candidates, MeasureNext, Standing
 from xref_app.services.catalog import Catalog
+from xref_app.services.job_records import JobRecords
 from xref_app.services.judge_candidates import candidate_of, judge_one, machine_question
 from xref_app.services.machine_side import JobValues
 from xref_app.services.measure_next import best_of
@@ -32,7 +34,7 @@ def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progres
     """
     work = _Work(catalog, job, guessed_number=guessed_number)
     verdicts = work.verdicts(progress)
-    order = np.lexsort((verdicts.rests_on_claims, verdicts.in_the_way, verdicts.worst))
+    order = np.lexsort((verdicts.rests_on_claims, verdicts.in_the_way, work.standings(), verdicts.worst))
     rows = sorted((work.candidate(int(place)) for place in order[:MOST_SHOWN]), key=_rank)
     return Candidates(tuple(rows), work.measure_next(verdicts, order, rows), verdicts.counted())
 
@@ -43,6 +45,7 @@ class _Work:
     def __init__(self, catalog: Catalog, job: JobValues, *, guessed_number: bool) -> None:
         side = machine_question(catalog, job)
         self._catalog, self._job, self._guessed = catalog, job, guessed_number
+        self._records = JobRecords.about(catalog, job)
         self._set_aside = catalog.damaged.touches(*job.sources)
         self._table: PumpTable = pump_table(catalog)
         self._judge = JudgeOfParts(side.cases, side.contradicted)
@@ -57,10 +60,21 @@ class _Work:
         work = Steps(progress, sum(len(parts) for parts in table.parts) + len(table.ids) + len(apart))
         verdicts = judge_table(table, self._judge, work=work, guessed_number=self._guessed, set_aside=self._set_aside)
         for place in work.through(apart):
-            found = judge_one(self._catalog, self._job, table.ids[place], guessed_number=self._guessed)
+            found = judge_one(
+                self._catalog, self._job, table.ids[place], guessed_number=self._guessed, records=self._records
+            )
             self._by_itself[int(place)] = found
             verdicts.settle(int(place), found.judgement)
         return verdicts
+
+    def standings(self) -> NDArray[np.uint8]:
+        """Return the standing of every pump by what happened with it before, in the order of the table."""
+        stands = np.full(len(self._table.ids), Standing.UNTRIED, np.uint8)
+        if self._records.past:
+            for place, pump_id in enumerate(self._table.ids):
+                if pump_id in self._records.past:
+                    stands[place] = self._records.standing(pump_id)
+        return stands
 
     def candidate(self, place: int) -> Candidate:
         """Return the pump at ``place`` of the table, judged in full."""
@@ -70,7 +84,7 @@ class _Work:
         judgement = self._judge.put_together(
             self._table.parts_of(place), guessed_number=self._guessed, set_aside=self._set_aside
         )
-        return candidate_of(self._catalog, self._job, self._table.ids[place], judgement)
+        return self._records.told_of(candidate_of(self._catalog, self._job, self._table.ids[place], judgement))
 
     def measure_next(
         self, verdicts: Verdicts, order: np.ndarray[tuple[int], np.dtype[np.intp]], rows: list[Candidate]
@@ -88,9 +102,10 @@ class _Work:
         return best_of({field: count for field, count in asked.items() if count}, nearest, int(asks.sum()))
 
 
-def _rank(candidate: Candidate) -> tuple[int, int, bool, float, str]:
-    """Return what candidates are sorted by: verdict, what stands in the way, claims, cost, number."""
+def _rank(candidate: Candidate) -> tuple[int, int, int, bool, float, str]:
+    """Return what candidates are sorted by: verdict, what happened before, what is in the way, claims, cost, number."""
     in_the_way = count_in_the_way(candidate.judgement.findings)
     cost = sum(need.quantity * need.listed.cost for need in candidate.judgement.needs if need.listed)
     rests_on_claims = bool(candidate.judgement.claims)
-    return (_ORDER[candidate.judgement.verdict], in_the_way, rests_on_claims, cost, candidate.number)
+    verdict = _ORDER[candidate.judgement.verdict]
+    return (verdict, candidate.standing, in_the_way, rests_on_claims, cost, candidate.number)
