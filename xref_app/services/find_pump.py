@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from xref_app.core.sentence import Sentence
@@ -59,14 +59,12 @@ class Finder:
         there = [hit for hit in reading.hits.hits if hit.entry_id in self.catalog.entries]
         hits = self._one_per_model([self._hit(hit) for hit in there])
         hidden = len(reading.hits.hits) - len(hits)
-        hits += self._replacements(hits)
+        hits = self._with_replacements(hits)
         return Found(reading.read_as, tuple(hits[:limit]), reading.hits.total - hidden, reading.advice or reading.note)
 
-    def _hit(self, hit: NumberHit, route: tuple[str, ...] = ()) -> Hit:
+    def _hit(self, hit: NumberHit) -> Hit:
         entry = self.catalog.entries[hit.entry_id]
-        return Hit(
-            hit.entry_id, hit.kind, hit.number, entry.maker, entry.name, hit.matched, hit.guessed, hit.score, route
-        )
+        return Hit(hit.entry_id, hit.kind, hit.number, entry.maker, entry.name, hit.matched, hit.guessed, hit.score)
 
     def _one_per_model(self, hits: list[Hit]) -> list[Hit]:
         """Return the hits with each machine model once: which of its builds is meant is asked later, never guessed."""
@@ -81,25 +79,21 @@ class Finder:
             kept.append(hit)
         return kept
 
-    def _replacements(self, hits: list[Hit]) -> list[Hit]:
-        """Return the ends of the replaced-by chains that start at ``hits``, each with its route."""
-        said = self._said
-        seen = {hit.entry_id for hit in hits}
-        found: list[Hit] = []
+    def _with_replacements(self, hits: list[Hit]) -> list[Hit]:
+        """Return ``hits`` and the ends of the replaced-by chains that start at them, each end with its route."""
+        found = {hit.entry_id: hit for hit in hits}
         for hit in hits:
-            for route in said.routes(hit.entry_id):
-                entry = self.catalog.entries.get(route[-1])
-                if entry is not None and entry.entry_id not in seen:
-                    seen.add(entry.entry_id)
+            for route in self._said.routes(hit.entry_id):
+                end = found.get(route[-1]) or self._bare_hit(route[-1], hit.score)
+                if not end.route:
                     names = tuple(self.catalog.number_of(step) for step in route)
-                    number = self.catalog.number_of(entry.entry_id)
-                    claim = said.claim(self.catalog, route)
-                    found.append(
-                        Hit(
-                            entry.entry_id, entry.kind, number, entry.maker, entry.name, (), (), hit.score, names, claim
-                        )
-                    )
-        return found
+                    found[route[-1]] = replace(end, route=names, claim=self._said.claim(self.catalog, route))
+        return list(found.values())
+
+    def _bare_hit(self, entry_id: str, score: float) -> Hit:
+        """Return an entry that was not typed but led to."""
+        entry, number = self.catalog.entries[entry_id], self.catalog.number_of(entry_id)
+        return Hit(entry_id, entry.kind, number, entry.maker, entry.name, (), (), score)
 
 
 def _rows(catalog: Catalog, entry_id: str) -> Iterator[NumberRow]:

@@ -25,7 +25,7 @@ SAME_ENGINE: Final = {
     Result.DID_NOT_FIT: marked("past", "Did not fit on the same engine in {machine}: {seen}."),
     Result.FAILED: marked("past", "Failed in use on the same engine in {machine}: {seen}."),
 }
-AND_MORE = marked("past", "{said} So {count} times more.")
+IN_ALL = marked("past", "{said} In all {count} times.")
 AGAINST_FITS = marked(
     "past", "The sizes on file say that it fits, so one of them may be wrong: measure again before you order."
 )
@@ -95,14 +95,14 @@ def standing(past: Sequence[PastFit]) -> Standing:
 def remarks_on(past: Sequence[PastFit], verdict: Verdict) -> tuple[Remark, ...]:
     """Return what the list and the sheet say of the past beside ``verdict``.
 
-    Each failure has a line of its own; of good ends the newest is told and the rest are counted.
+    Each failure has a line of its own; of good ends the newest is told and all are counted.
     """
     told = [_failure(one, verdict) for one in past if one.went_wrong]
     for is_here in (True, False):
         good = [one for one in past if not one.went_wrong and (not one.machine) == is_here]
         if good:
-            line, more = good[0].line, len(good) - 1
-            said = Sentence(AND_MORE, {"said": line, "count": more}) if more else line
+            line, count = good[0].line, len(good)
+            said = Sentence(IN_ALL, {"said": line, "count": count}) if count > 1 else line
             further = None if verdict in _SAYS_FITS else Sentence(SETTLES_NOTHING)
             told.append(Remark(RemarkKind.CONFIRMED, said, further))
     return tuple(told)
