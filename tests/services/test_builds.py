@@ -207,13 +207,13 @@ def test_two_looks_tell_what_one_does_not() -> None:
     )
     builds = asked(*rows)
     assert seen(builds) == [
-        "round cover, Lowmarsh Model D1",
+        "round cover",
         "square cover, Lowmarsh Model D1",
         "square cover, Lowmarsh Model D2",
     ]
     assert str(builds.question) == (
-        "This model was built in 3 ways: look for round cover or square cover, "
-        "and look at the name on the plate of its engine or motor."
+        "This model was built in 3 ways: look for round cover or square cover; "
+        "where that leaves several, look at the name on the plate of its engine or motor."
     )
 
 

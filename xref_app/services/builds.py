@@ -12,7 +12,7 @@ from xref_app.services.build_looks import Group, Look, built_words, fewest_looks
 from xref_app.services.catalog import Catalog
 
 SEVERAL_BUILDS = marked("job", "This model was built in {count} ways: {look}.")
-SEVERAL_LOOKS = marked("job", "This model was built in {count} ways: {look}, and {second}.")
+SEVERAL_LOOKS = marked("job", "This model was built in {count} ways: {look}; where that leaves several, {second}.")
 NOTHING_TELLS = marked(
     "job",
     "This model was built in {count} ways, and nothing on file tells them apart: read the number on the pump, "
@@ -78,8 +78,7 @@ def _grouped(rows: Sequence[MachineRow]) -> tuple[Group, ...]:
 
 def _choice(catalog: Catalog, groups: Sequence[Group], place: int, looks: Sequence[Look]) -> MachineChoice:
     first, *others = groups[place]
-    told = told_apart(looks)
-    alike = [at for at in range(len(groups)) if at != place and (min(at, place), max(at, place)) not in told]
+    needed, is_told_apart = _needed(looks, place, len(groups))
     return MachineChoice(
         entry_id=first.entry_id,
         model=first.model,
@@ -87,11 +86,20 @@ def _choice(catalog: Catalog, groups: Sequence[Group], place: int, looks: Sequen
         driver=_named(catalog, first.driver_id),
         pump_id=first.pump_id,
         built=" or ".join(dict.fromkeys(built for row in (first, *others) if (built := built_words(row)))),
-        tell_apart=", ".join(look.labels[place] for look in looks if look.labels[place]),
+        tell_apart=", ".join(look.labels[place] for look in needed if look.labels[place]),
         pump=catalog.number_of(first.pump_id) if first.pump_id else "",
         sisters=tuple(row.entry_id for row in others),
-        is_told_apart=not alike,
+        is_told_apart=is_told_apart,
     )
+
+
+def _needed(looks: Sequence[Look], place: int, count: int) -> tuple[Sequence[Look], bool]:
+    """Return as many of ``looks`` as it takes to tell one choice from all others, and whether that does it."""
+    others = {(min(at, place), max(at, place)) for at in range(count) if at != place}
+    for taken in range(len(looks) + 1):
+        if others <= told_apart(looks[:taken]):
+            return looks[:taken], True
+    return looks, False
 
 
 def _question(count: int, looks: Sequence[Look]) -> Sentence:
