@@ -109,9 +109,7 @@ def test_a_failed_fit_stands_last_of_its_verdict_with_its_line_in_list_and_sheet
     assert FAILED in str(index.data())
     shown = label(window, "fit_remark_0_label")
     assert shown.isVisible()
-    assert shown.text() == (
-        f"{FAILED} The sizes on file say that it fits, so one of them may be wrong: measure again before you order."
-    )
+    assert shown.text() == (f"{FAILED} By the sizes on file it fits: measure again before you order.")
     assert shown.property("warning") == "true"
     assert label(window, "fit_verdict_label").text().startswith("Fits as is")
 

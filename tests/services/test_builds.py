@@ -149,9 +149,7 @@ def test_every_build_of_a_group_must_lie_apart_by_its_days() -> None:
 def test_the_engine_tells_where_no_day_does() -> None:
     builds = asked(build(1, "D1"), build(2, "D2"))
     assert seen(builds) == ["Lowmarsh Model D1", "Lowmarsh Model D2"]
-    assert str(builds.question) == (
-        "This model was built in 2 ways: look at the name on the plate of its engine or motor."
-    )
+    assert str(builds.question) == ("This model was built in 2 ways: look at the plate of its engine or motor.")
 
 
 def test_engines_of_one_name_are_told_by_their_numbers() -> None:
@@ -213,7 +211,7 @@ def test_two_looks_tell_what_one_does_not() -> None:
     ]
     assert str(builds.question) == (
         "This model was built in 3 ways: look for round cover or square cover; "
-        "where that leaves several, look at the name on the plate of its engine or motor."
+        "if that leaves several, look at the plate of its engine or motor."
     )
 
 
@@ -222,7 +220,7 @@ def test_builds_that_stay_alike_say_so() -> None:
     builds = asked(*rows)
     assert [one.is_told_apart for one in builds.choices] == [True, False, False]
     assert str(builds.question) == (
-        "This model was built in 3 ways: look at the name on the plate of its engine or motor. "
+        "This model was built in 3 ways: look at the plate of its engine or motor. "
         "Not all are told apart: read the number on the pump, or measure with F7."
     )
 

@@ -111,9 +111,7 @@ def test_a_failed_fit_is_never_shown_as_a_plain_one() -> None:
         (remark,) = candidate.remarks
         assert remark.kind is RemarkKind.WENT_WRONG
         assert str(remark.line) == "Did not fit on this machine before: shaft too long, Odrin, 2025-04-16."
-        assert str(remark.further) == (
-            "The sizes on file say that it fits, so one of them may be wrong: measure again before you order."
-        )
+        assert str(remark.further) == ("By the sizes on file it fits: measure again before you order.")
 
 
 def test_a_confirmed_fit_turns_no_other_verdict_into_a_fit() -> None:

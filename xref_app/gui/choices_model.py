@@ -26,10 +26,11 @@ class ChoicesModel(RowsModel[MachineChoice]):
         return choice.tell_apart
 
     def details(self, choice: MachineChoice) -> str:
-        """Return the pump known on it, model, driver, and days where the fact to look for does not say them."""
+        """Return the pump known on it, then model, driver and days, unless what to look for or every row says so."""
         pump = self.tr("pump {number}").format(number=choice.pump) if choice.pump else self.tr("pump not known")
         built = choice.built or self.tr("days of building not known")
-        told = (word for word in (choice.model, choice.driver, built) if word and word not in choice.tell_apart)
+        model = choice.model if len({row.model for row in self.rows}) > 1 else ""
+        told = (word for word in (model, choice.driver, built) if word and word not in choice.tell_apart)
         return ", ".join((pump, *told))
 
     def words(self, row: MachineChoice) -> str:

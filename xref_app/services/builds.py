@@ -12,7 +12,7 @@ from xref_app.services.build_looks import Group, Look, built_words, fewest_looks
 from xref_app.services.catalog import Catalog
 
 SEVERAL_BUILDS = marked("job", "This model was built in {count} ways: {look}.")
-SEVERAL_LOOKS = marked("job", "This model was built in {count} ways: {look}; where that leaves several, {second}.")
+SEVERAL_LOOKS = marked("job", "This model was built in {count} ways: {look}; if that leaves several, {second}.")
 NOTHING_TELLS = marked(
     "job",
     "This model was built in {count} ways, and nothing on file tells them apart: read the number on the pump, "

@@ -26,9 +26,7 @@ SAME_ENGINE: Final = {
     Result.FAILED: marked("past", "Failed in use on the same engine in {machine}: {seen}."),
 }
 IN_ALL = marked("past", "{said} In all {count} times.")
-AGAINST_FITS = marked(
-    "past", "The sizes on file say that it fits, so one of them may be wrong: measure again before you order."
-)
+AGAINST_FITS = marked("past", "By the sizes on file it fits: measure again before you order.")
 SETTLES_NOTHING = marked("past", "That settles nothing: the verdict rests on what is known of the sizes.")
 NOT_WRITTEN_DOWN = "no more is written down"
 
