@@ -18,6 +18,7 @@ from xref_app.services.answers import Candidate
 from xref_app.services.catalog import Catalog
 from xref_app.services.job_records import JobRecords
 from xref_app.services.machine_side import JobValues, Values
+from xref_app.services.past_fits import PastFit
 
 ALL_PASS = marked("candidates", "all {count} checks pass")
 ALL_PASS_IF = marked("candidates", "all {count} checks pass, if what is claimed holds")
@@ -33,10 +34,14 @@ _NAMED = 2
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """The cases one candidate makes, and the fields that come in several versions."""
+    """The cases one candidate makes, and the fields that come in several versions.
+
+    ``past`` is what happened with it on this machine before; None where the records were not looked at.
+    """
 
     cases: tuple[Case, ...]
     contradicted: tuple[str, ...]
+    past: tuple[PastFit, ...] | None = None
 
 
 def judge_one(
