@@ -134,7 +134,13 @@ class DeskForTests:
         return Found(read_as, tuple(hits[:8]), len(hits), None if hits else advice)
 
     def open_job(
-        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+        self,
+        pump_id: str | None,
+        machine_id: str | None,
+        progress: Progress,
+        *,
+        guessed_number: bool = False,
+        among: tuple[str, ...] = (),  # noqa: ARG002 - the protocol's signature
     ) -> Job:
         self.asked.append(f"open {pump_id} {machine_id}")
         self._wait(progress)

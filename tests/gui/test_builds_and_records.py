@@ -76,6 +76,18 @@ def test_a_model_is_answered_after_two_choices_at_most(open_window: Open, qtbot:
     )
 
 
+@pytest.mark.parametrize(("rest", "build"), [("2013", "M-001"), ("2016-05", "M-002"), ("haldrune", "M-001")])
+def test_a_day_or_an_engine_typed_with_the_model_answers_at_once(
+    open_window: Open, qtbot: QtBot, rest: str, build: str
+) -> None:
+    window = open_window(tried_desk())
+    type_model(window, qtbot, f"{TRIED_MACHINE} {rest}")
+    assert "Builds left: 1 of 2." in label(window, "entry_read_as_label").text()
+    assert window.flow.job is not None
+    assert window.flow.job.machine_id == build
+    assert listed(window)
+
+
 def test_builds_that_are_alike_are_one_line_and_taken_together(open_window: Open, qtbot: QtBot) -> None:
     window = open_window(tried_desk())
     type_model(window, qtbot, MANY_BUILDS)

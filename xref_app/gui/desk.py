@@ -25,11 +25,18 @@ class Desk(Protocol):
         ...
 
     def open_job(
-        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+        self,
+        pump_id: str | None,
+        machine_id: str | None,
+        progress: Progress,
+        *,
+        guessed_number: bool = False,
+        among: tuple[str, ...] = (),
     ) -> Job:
         """Return what is known of the pump coming off and of the machine it sits on.
 
-        ``guessed_number`` says that either was found through characters nobody could read.
+        ``guessed_number`` says that either was found through characters nobody could read; ``among`` are the builds
+        of the machine's model that are left by what was typed with it, empty where all are.
         """
         ...
 

@@ -18,6 +18,7 @@ class Hit:
     ``matched`` and ``guessed`` are the positions in ``number`` (counted from 0) that agree with what was typed and
     that had to be guessed (an unreadable character, or a look-alike); ``score`` runs from 0 to 100. ``route`` names
     the entries passed through when a replaced-by chain led here, oldest first, and ``claim`` says so in words.
+    ``builds`` are the builds of a machine's model that are left by what was typed with it; empty where all are.
     """
 
     entry_id: str
@@ -30,6 +31,7 @@ class Hit:
     score: float
     route: tuple[str, ...] = ()
     claim: Sentence | None = None
+    builds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,12 +11,13 @@ from xref_app.services.answers import MachineChoice
 from xref_app.services.build_looks import Group, Look, built_words, fewest_looks, told_apart
 from xref_app.services.catalog import Catalog
 
-SEVERAL_BUILDS = marked("job", "This model was built in {count} ways: {look}.")
-SEVERAL_LOOKS = marked("job", "This model was built in {count} ways: {look}; if that leaves several, {second}.")
+SEVERAL_BUILDS = marked("job", "This model was built in {count} ways")
+SEVERAL_LEFT = marked("job", "This model was built in {count} ways that go with what you typed")
+ONE_LOOK = marked("job", "{builds}: {look}.")
+TWO_LOOKS = marked("job", "{builds}: {look}; if that leaves several, {second}.")
 NOTHING_TELLS = marked(
     "job",
-    "This model was built in {count} ways, and nothing on file tells them apart: read the number on the pump, "
-    "or measure with F7.",
+    "{builds}, and nothing on file tells them apart: read the number on the pump, or measure with F7.",
 )
 NOT_ALL_TOLD = marked("job", "{said} Not all are told apart: read the number on the pump, or measure with F7.")
 ON_ONE_MACHINE = marked("job", "This pump was fitted to one machine we know; pick it if it is yours.")
@@ -36,15 +37,23 @@ class Builds:
     question: Sentence | None = None
 
 
-def builds_of(catalog: Catalog, pump_id: str | None, machine_id: str | None) -> Builds:
+def builds_of(catalog: Catalog, pump_id: str | None, machine_id: str | None, *, among: Sequence[str] = ()) -> Builds:
     """Return the builds of the model of ``machine_id`` that may have carried ``pump_id``; without it all that did.
 
     Builds that carried the same pump on the same engine are one choice. A build of which nobody knows the pump stays
     in the running.
+
+    Args:
+        catalog: Where the builds are.
+        pump_id: The pump coming off; None where nobody knows.
+        machine_id: Any build of the model; None where nobody knows.
+        among: The builds of the model that are left by what was typed with it; without it all of them.
     """
     row = catalog.machines.get(machine_id or "")
     if row is not None:
-        groups = _grouped(_of_pump(_of_model(catalog, row.model), pump_id))
+        builds = builds_of_model(catalog, row.model)
+        left = [one for one in builds if one.entry_id in among]
+        groups = _grouped(_of_pump(left or builds, pump_id))
         if len(groups) == 1:
             return Builds(settled=tuple(one.entry_id for one in groups[0]))
     elif pump_id:
@@ -53,10 +62,14 @@ def builds_of(catalog: Catalog, pump_id: str | None, machine_id: str | None) -> 
         return Builds()
     looks = fewest_looks(catalog, groups)
     choices = tuple(_choice(catalog, groups, place, looks) for place in range(len(groups)))
-    return Builds(choices, (), _question(len(groups), looks) if row is not None else _offer(len(groups)))
+    if row is None:
+        return Builds(choices, (), _offer(len(groups)))
+    ways = Sentence(SEVERAL_LEFT if among else SEVERAL_BUILDS, {"count": len(groups)})
+    return Builds(choices, (), _question(ways, len(groups), looks))
 
 
-def _of_model(catalog: Catalog, model: str) -> list[MachineRow]:
+def builds_of_model(catalog: Catalog, model: str) -> list[MachineRow]:
+    """Return every build of a model."""
     return [row for row in catalog.machines.values() if row.model == model]
 
 
@@ -102,12 +115,12 @@ def _needed(looks: Sequence[Look], place: int, count: int) -> tuple[Sequence[Loo
     return looks, False
 
 
-def _question(count: int, looks: Sequence[Look]) -> Sentence:
+def _question(builds: Sentence, count: int, looks: Sequence[Look]) -> Sentence:
     if not looks:
-        return Sentence(NOTHING_TELLS, {"count": count})
-    said = Sentence(SEVERAL_BUILDS, {"count": count, "look": looks[0].what})
+        return Sentence(NOTHING_TELLS, {"builds": builds})
+    said = Sentence(ONE_LOOK, {"builds": builds, "look": looks[0].what})
     if len(looks) > 1:
-        said = Sentence(SEVERAL_LOOKS, {"count": count, "look": looks[0].what, "second": looks[1].what})
+        said = Sentence(TWO_LOOKS, {"builds": builds, "look": looks[0].what, "second": looks[1].what})
     is_whole = len(told_apart(looks)) == count * (count - 1) // 2
     return said if is_whole else Sentence(NOT_ALL_TOLD, {"said": said})
 

@@ -52,11 +52,17 @@ class CatalogDesk:
         return self._finder.find(text)
 
     def open_job(
-        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+        self,
+        pump_id: str | None,
+        machine_id: str | None,
+        progress: Progress,
+        *,
+        guessed_number: bool = False,
+        among: tuple[str, ...] = (),
     ) -> Job:
         """Return the job about a pump coming off, a machine, or both; builds still possible are never preselected."""
         progress.step(0, 1)
-        builds = builds_of(self.catalog, pump_id, machine_id)
+        builds = builds_of(self.catalog, pump_id, machine_id, among=among)
         settled = builds.settled[0] if builds.settled else None
         sisters = builds.settled[1:]
         pump_id = pump_id or (self.catalog.machines[settled].pump_id or None if settled else None)

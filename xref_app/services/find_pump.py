@@ -13,7 +13,11 @@ from xref_app.search.index import NumberIndex
 from xref_app.search.read_as import read_typed
 from xref_app.services.answers import Found, Hit
 from xref_app.services.catalog import Catalog
+from xref_app.services.narrowed import folded, narrowed, splits
 from xref_app.services.replacements import Replacements
+
+# Whole matches come first: further down there is no model of exactly that name.
+_EXACT_ENOUGH = 5
 
 
 @dataclass(frozen=True)
@@ -58,9 +62,21 @@ class Finder:
             return Found(reading.read_as, (), 0, reading.advice)
         there = [hit for hit in reading.hits.hits if hit.entry_id in self.catalog.entries]
         hits = self._one_per_model([self._hit(hit) for hit in there])
+        with_more = None if any(folded(hit.number) == folded(text) for hit in hits) else self._narrowed(text)
+        if with_more is not None:
+            return with_more
         hidden = len(reading.hits.hits) - len(hits)
         hits = self._with_replacements(hits)
         return Found(reading.read_as, tuple(hits[:limit]), reading.hits.total - hidden, reading.advice or reading.note)
+
+    def _narrowed(self, text: str) -> Found | None:
+        """Return the model that ``text`` begins with and the builds that the rest leaves; None where it is none."""
+        for split in splits(text):
+            for hit in self.index.find(split.model, limit=_EXACT_ENOUGH, kinds=("machine",)).hits:
+                row = self.catalog.machines.get(hit.entry_id)
+                if row is not None and folded(row.model) == folded(split.model):
+                    return narrowed(self.catalog, row, split.rest)
+        return None
 
     def _hit(self, hit: NumberHit) -> Hit:
         entry = self.catalog.entries[hit.entry_id]

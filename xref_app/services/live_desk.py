@@ -53,10 +53,16 @@ class LiveDesk:
         return self._desk.find(text, progress)
 
     def open_job(
-        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+        self,
+        pump_id: str | None,
+        machine_id: str | None,
+        progress: Progress,
+        *,
+        guessed_number: bool = False,
+        among: tuple[str, ...] = (),
     ) -> Job:
         """Return the job about a pump coming off, a machine, or both."""
-        return self._desk.open_job(pump_id, machine_id, progress, guessed_number=guessed_number)
+        return self._desk.open_job(pump_id, machine_id, progress, guessed_number=guessed_number, among=among)
 
     def pick_build(self, job: Job, machine_id: str, progress: Progress, *, sisters: tuple[str, ...] = ()) -> Job:
         """Return ``job`` once the person has said which build is on the bench, or which of several that are alike."""
