@@ -74,7 +74,8 @@ def _may_be_of(row: MachineRow, day: re.Match[str]) -> bool:
     """Say whether a build made on some day of the year, or month, may be of this row; an open end holds everything."""
     first = f"{day['year']}-{day['month'] or '01'}-{day['day'] or '01'}"
     last = f"{day['year']}-{day['month'] or '12'}-{day['day'] or '31'}"
-    return (not row.built_from or row.built_from <= last) and (not row.built_to or row.built_to >= first)
+    # An empty day comes before every other.
+    return row.built_from <= last and (not row.built_to or row.built_to >= first)
 
 
 def _plate(catalog: Catalog, driver_id: str) -> tuple[str, ...]:

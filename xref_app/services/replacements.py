@@ -18,9 +18,9 @@ IN_A_CIRCLE = marked("find", "said to replace {old}, and {old} to replace it: as
 
 @dataclass(frozen=True, slots=True)
 class Replacements:
-    """The links of one catalog between entries that are in it; how each is known.
+    """The links of one catalog to entries that are in it; how each is known.
 
-    A link to or from an entry that was withdrawn is left out, and with it what only that entry leads to.
+    A link to an entry that was withdrawn is left out, and with it what only that entry leads to.
     """
 
     links: Mapping[str, tuple[str, ...]]
@@ -29,7 +29,7 @@ class Replacements:
     @classmethod
     def of(cls, catalog: Catalog) -> Replacements:
         """Return what is said in ``catalog``; where one link is said twice the stronger saying counts."""
-        there = [row for row in catalog.replaced_by if {row.entry_id, row.new_entry_id} <= catalog.entries.keys()]
+        there = [row for row in catalog.replaced_by if row.new_entry_id in catalog.entries]
         hows: dict[tuple[str, str], How] = {}
         for row in there:
             step, how = (row.entry_id, row.new_entry_id), How[row.how.upper()]
