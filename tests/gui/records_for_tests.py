@@ -21,6 +21,14 @@ _LOOKS = (
     ("M-904", "D-02", "P-009", "2016-05-01", "", "square air cleaner at the side"),
 )
 
+# A model of which no more is known than that it came with three pumps.
+UNTOLD_BUILDS = "TR-80Q1"
+_UNTOLD = (
+    ("M-905", "D-01", "P-005", "2012-03-01", "2016-11-30"),
+    ("M-906", "D-01", "P-001", "2014-03-01", ""),
+    ("M-907", "D-02", "P-009"),
+)
+
 # Of M-001 in the sample: P-001 fits as is, as P-005 does; P-002 needs parts, P-004 does not fit.
 TRIED_MACHINE, FAILED_PUMP = "FL-54C3", "P-001"
 _OUTCOMES = (
@@ -44,7 +52,8 @@ def tried_desk() -> CatalogDesk:
     """Return a desk over that catalog."""
     rows = read_data_package(Path(str(folder("sample_catalog"))))
     machines = tuple(MachineRow(entry_id, MANY_BUILDS, *rest) for entry_id, *rest in _LOOKS)
-    entries = tuple(Entry(one.entry_id, "machine", "Lowmarsh", MANY_BUILDS) for one in machines)
+    machines += tuple(MachineRow(entry_id, UNTOLD_BUILDS, *rest) for entry_id, *rest in _UNTOLD)
+    entries = tuple(Entry(one.entry_id, "machine", "Lowmarsh", one.model) for one in machines)
     outcomes = tuple(OutcomeRow(*one) for one in _OUTCOMES)
     more = replace(
         rows,

@@ -10,7 +10,7 @@ from pathlib import Path
 from PySide6.QtCore import QEvent
 from PySide6.QtWidgets import QApplication
 
-from tests.gui.records_for_tests import FAILED_PUMP, MANY_BUILDS, TRIED_MACHINE, tried_desk
+from tests.gui.records_for_tests import FAILED_PUMP, MANY_BUILDS, TRIED_MACHINE, UNTOLD_BUILDS, tried_desk
 from tests.gui.take_pictures import settle
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.main_window import MainWindow
@@ -55,6 +55,14 @@ def _in(change: Change, percent: int = 100, theme: ThemeName = ThemeName.LIGHT) 
     return larger
 
 
+def _low(change: Change) -> Change:
+    def lower(window: MainWindow) -> None:
+        window.resize(1366, 690)
+        change(window)
+
+    return lower
+
+
 _MANY, _FAILED = MANY_BUILDS, _tried(FAILED_PUMP)
 SCENES: dict[str, tuple[str, Change]] = {
     "40_builds": (_MANY, _nothing),
@@ -65,6 +73,11 @@ SCENES: dict[str, tuple[str, Change]] = {
     "45_fine_before": (TRIED_MACHINE, _tried("P-002")),
     "46_replaced_hits": ("", _typed("BR1-2401")),
     "47_replaced": ("P-020", _nothing),
+    "49_replaced_hits_150": ("", _in(_typed("BR1-2401"), 150)),
+    "50_builds_not_told_apart": (UNTOLD_BUILDS, _nothing),
+    "51_narrowed": ("", _typed(f"{TRIED_MACHINE} 2013")),
+    "52_machines_of_a_pump": ("P-005", _nothing),
+    "53_failed_before_690": (TRIED_MACHINE, _low(_FAILED)),
     "48_on_same_engine": (TRIED_MACHINE, _tried("P-005")),
 }
 
