@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 from pytestqt.qtbot import QtBot
@@ -13,6 +14,7 @@ from tests.gui.records_for_tests import FAILED_PUMP, MANY_BUILDS, TRIED_MACHINE,
 from tests.services.tiny import Quiet
 from xref_app.core.fit.finding import Verdict
 from xref_app.gui.main_window import MainWindow
+from xref_app.gui.painting import small
 from xref_app.gui.rows import DOMAIN_ROLE
 from xref_app.services.answers import Candidate
 
@@ -165,3 +167,14 @@ def test_a_pump_said_to_replace_the_old_one_says_so_in_list_and_hits(open_window
     assert f"Said to replace {old} by way of {way}, {middle} (sheet)." in said["P-001"]
     hits = tried_desk().find(old, Quiet()).hits
     assert [hit.number for hit in hits if hit.claim] == [new]
+
+
+def test_a_claim_stands_whole_below_its_hit_at_every_text_size(open_window: Open, qtbot: QtBot) -> None:
+    window = open_window(tried_desk())
+    QTest.keyClicks(window.entry.line, SAMPLE.number_of("P-020"))
+    wait_until_idle(qtbot, window)
+    hits = window.entry.list
+    for percent in (100, 150, 200):
+        window.look.set_text_percent(percent)
+        plain, claimed = (hits.sizeHintForRow(row) for row in range(2))
+        assert claimed >= plain + QFontMetrics(small(hits.font())).height()

@@ -22,7 +22,7 @@ class ChoicesModel(RowsModel[MachineChoice]):
         if not choice.tell_apart:
             return self.tr("nothing known that tells it apart")
         if not choice.is_told_apart:
-            return self.tr("{seen} (so are others)").format(seen=choice.tell_apart)
+            return self.tr("{seen} (others as well)").format(seen=choice.tell_apart)
         return choice.tell_apart
 
     def details(self, choice: MachineChoice) -> str:
