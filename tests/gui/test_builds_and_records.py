@@ -172,7 +172,7 @@ def test_a_pump_said_to_replace_the_old_one_says_so_in_list_and_hits(open_window
 def test_a_claim_stands_whole_below_its_hit_at_every_text_size(open_window: Open, qtbot: QtBot) -> None:
     window = open_window(tried_desk())
     QTest.keyClicks(window.entry.line, SAMPLE.number_of("P-020"))
-    wait_until_idle(qtbot, window)
+    qtbot.waitUntil(lambda: window.entry.is_dropped)
     hits = window.entry.list
     for percent in (100, 150, 200):
         window.look.set_text_percent(percent)

@@ -45,6 +45,8 @@ class RemarksView(QWidget):
             text = f"{text} {say(remark.further)}"
         label = _LABELS[remark.kind](self, f"fit_remark_{place}_label", text)
         label.setAccessibleName(text)
+        if remark.kind is not RemarkKind.WENT_WRONG:
+            label.setContentsMargins(8, 0, 0, 0)
         return label
 
 
