@@ -14,7 +14,7 @@ from typing import NoReturn
 from xref_app.core.errors import XrefError
 from xref_app.core.plan.judge import judge_each
 from xref_app.core.sentence import Sentence, marked
-from xref_app.exchange.answer_json import answer_json
+from xref_app.exchange.answer_json import answer_json, outcome_json
 from xref_app.exchange.case_file import load_case
 from xref_app.exchange.identified_json import holes_json, identified_json
 from xref_app.exchange.readings_file import Kind
@@ -130,6 +130,7 @@ def _found_json(found: Found) -> object:
                 "guessed": list(hit.guessed),
                 "score": round(hit.score, 2),
                 "route": list(hit.route),
+                "claim": None if hit.claim is None else str(hit.claim),
             }
             for hit in found.hits
         ],
@@ -139,7 +140,10 @@ def _found_json(found: Found) -> object:
 
 def _judge(options: argparse.Namespace) -> object:
     asked = _asked(options, "judge")
-    return answer_json(judge_each(asked.cases, asked.contradicted))
+    answer = answer_json(judge_each(asked.cases, asked.contradicted))
+    if asked.past is not None:
+        answer["outcomes"] = [outcome_json(one.row, is_same_machine=not one.machine) for one in asked.past]
+    return answer
 
 
 def _draw(options: argparse.Namespace) -> object:

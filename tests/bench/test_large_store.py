@@ -11,7 +11,7 @@ from sqlalchemy import text
 from tests.bench import ready_rows
 from tests.bench.large_store import large_store
 from xref_app.core.model.catalog import Observation
-from xref_app.services.catalog import load_catalog
+from xref_app.services.load_catalog import load_catalog
 from xref_app.store.connect import outside_transactions, writing
 from xref_app.store.engine import Store, open_engine
 from xref_app.store.health import check_store

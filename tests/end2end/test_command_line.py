@@ -34,6 +34,26 @@ def test_the_example_case_fits_as_is_and_the_answer_keeps_to_its_schema(tmp_path
     assert found["verdict"] == "Fits as is"
 
 
+def test_what_happened_before_is_told_beside_the_verdict_on_two_named_entries(tmp_path: Path) -> None:
+    found = answer("--sample", "judge", "--machine", "M-001", "--pump", "P-004", home=tmp_path)
+    schema = json.loads((folder("data_schema") / "finding.schema.json").read_text(encoding="utf-8"))
+    Draft202012Validator(schema).validate(found)
+    with Path(str(folder("sample_catalog") / "outcomes.csv")).open(encoding="utf-8", newline="") as file:
+        row = next(one for one in csv.DictReader(file) if (one["machine_id"], one["pump_id"]) == ("M-001", "P-004"))
+    assert found["outcomes"] == [
+        {
+            "outcome": row["outcome_id"],
+            "machine": "M-001",
+            "same_machine": True,
+            "result": "did not fit",
+            "note": row["note"],
+            "seen_by": row["seen_by"],
+            "seen_on": row["seen_on"],
+        }
+    ]
+    assert "outcomes" not in answer("judge", str(EXAMPLE), home=tmp_path)
+
+
 def test_find_answers_with_matched_and_guessed_positions(tmp_path: Path) -> None:
     whole = answer("--sample", "find", "*", "--limit", "1", home=tmp_path)["hits"][0]["number"]
     worn = whole[:-1] + "?"

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from tests.gui.desk_for_tests import DeskForTests
+from xref_app.gui.desk import Desk
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
 from xref_app.gui.tasks import THREAD_NAME
@@ -90,7 +91,7 @@ def open_window(qtbot: QtBot, tmp_path: Path) -> Iterator[Open]:
     """Return a function that opens a window on a desk, with a job where ``text`` is given."""
     with shown_windows(qtbot) as show:
 
-        def open_one(desk: DeskForTests | None = None, text: str = "") -> MainWindow:
+        def open_one(desk: Desk | None = None, text: str = "") -> MainWindow:
             window = build_window(desk or DeskForTests(), tmp_path / "window.ini")
             show(window)
             if text:

@@ -134,7 +134,13 @@ class DeskForTests:
         return Found(read_as, tuple(hits[:8]), len(hits), None if hits else advice)
 
     def open_job(
-        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+        self,
+        pump_id: str | None,
+        machine_id: str | None,
+        progress: Progress,
+        *,
+        guessed_number: bool = False,
+        among: tuple[str, ...] = (),  # noqa: ARG002 - the protocol's signature
     ) -> Job:
         self.asked.append(f"open {pump_id} {machine_id}")
         self._wait(progress)
@@ -144,8 +150,8 @@ class DeskForTests:
         title = " · ".join(word for word in (machine_id, pump_id) if word)
         return Job(pump_id, None if choices else machine_id, title, facts, choices, guessed_number, note)
 
-    def pick_build(self, job: Job, machine_id: str, progress: Progress) -> Job:
-        self.asked.append(f"pick {machine_id}")
+    def pick_build(self, job: Job, machine_id: str, progress: Progress, *, sisters: tuple[str, ...] = ()) -> Job:
+        self.asked.append(" ".join(("pick", machine_id, *sisters)))
         self._wait(progress)
         build = next(one for one in BUILDS if one.entry_id == machine_id)
         return replace(

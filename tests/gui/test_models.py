@@ -181,4 +181,5 @@ def test_a_need_to_order_says_what_of_it_lies_there_or_is_reserved() -> None:
 
 def test_a_hit_says_what_was_guessed() -> None:
     hit = Hit("e1", "pump", "K4872", "Lowmarsh", "", matched=(0, 1, 3), guessed=(2,), score=80, route=("K1",))
-    assert HitsModel().words(hit) == "K4872, pump Lowmarsh, replaces K1, guessed: 8"
+    hit = replace(hit, claim=Sentence("said to replace {old} (claimed)", {"old": "K1"}))
+    assert HitsModel().words(hit) == "K4872, pump Lowmarsh, said to replace K1 (claimed), guessed: 8"

@@ -153,8 +153,8 @@ def test_a_model_with_two_builds_is_asked_about_and_none_is_preselected() -> Non
         ("", "square cover"),
     ]
     assert job.choices[0].built == "2009-01-01 to 2013-12-31"
-    assert job.choices[1].built == "2014-01-01"
-    assert str(job.note) == "This model was built in 2 ways; pick the one on the bench."
+    assert job.choices[1].built == "from 2014-01-01 on"
+    assert str(job.note) == "This model was built in 2 ways: look for round cover or square cover."
 
 
 def test_the_build_that_is_picked_settles_machine_and_old_pump() -> None:

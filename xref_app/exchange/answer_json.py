@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from xref_app.core.fit.finding import Finding, Judgement, Need, Quantity, Shown
+from xref_app.core.model.catalog import OutcomeRow
 
 Json = dict[str, object]
 
@@ -19,6 +20,19 @@ def answer_json(judgement: Judgement) -> Json:
         "claims": list(judgement.claims),
         "clocking_deg": judgement.clocking_deg,
         "notes": [str(line) for line in judgement.notes],
+    }
+
+
+def outcome_json(row: OutcomeRow, *, is_same_machine: bool) -> Json:
+    """Return what happened before as plain values; it stands beside the judgement and changes nothing in it."""
+    return {
+        "outcome": row.outcome_id,
+        "machine": row.machine_id,
+        "same_machine": is_same_machine,
+        "result": row.result,
+        "note": row.note,
+        "seen_by": row.seen_by,
+        "seen_on": row.seen_on,
     }
 
 

@@ -18,12 +18,20 @@ class ChoicesModel(RowsModel[MachineChoice]):
     """The builds still possible."""
 
     def tell_apart(self, choice: MachineChoice) -> str:
-        """Return what to look for."""
-        return choice.tell_apart or self.tr("nothing known that tells it apart")
+        """Return what to look for, and whether that is enough."""
+        if not choice.tell_apart:
+            return self.tr("nothing known that tells it apart")
+        if not choice.is_told_apart:
+            return self.tr("{seen} (others as well)").format(seen=choice.tell_apart)
+        return choice.tell_apart
 
     def details(self, choice: MachineChoice) -> str:
-        """Return model, years and driver."""
-        return ", ".join(word for word in (choice.model, choice.built, choice.driver) if word)
+        """Return the pump known on it, then model, driver and days, unless what to look for or every row says so."""
+        pump = self.tr("pump {number}").format(number=choice.pump) if choice.pump else self.tr("pump not known")
+        built = choice.built or self.tr("days of building not known")
+        model = choice.model if len({row.model for row in self.rows}) > 1 else ""
+        told = (word for word in (model, choice.driver, built) if word and word not in choice.tell_apart)
+        return ", ".join((pump, *told))
 
     def words(self, row: MachineChoice) -> str:
         """Return what to look for and which build that is."""

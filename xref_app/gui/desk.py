@@ -25,16 +25,26 @@ class Desk(Protocol):
         ...
 
     def open_job(
-        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+        self,
+        pump_id: str | None,
+        machine_id: str | None,
+        progress: Progress,
+        *,
+        guessed_number: bool = False,
+        among: tuple[str, ...] = (),
     ) -> Job:
         """Return what is known of the pump coming off and of the machine it sits on.
 
-        ``guessed_number`` says that either was found through characters nobody could read.
+        ``guessed_number`` says that either was found through characters nobody could read; ``among`` are the builds
+        of the machine's model that are left by what was typed with it, empty where all are.
         """
         ...
 
-    def pick_build(self, job: Job, machine_id: str, progress: Progress) -> Job:
-        """Return ``job`` once the person has said which of its ``choices`` is here."""
+    def pick_build(self, job: Job, machine_id: str, progress: Progress, *, sisters: tuple[str, ...] = ()) -> Job:
+        """Return ``job`` once the person has said which of its ``choices`` is here.
+
+        ``sisters`` are further builds of that choice: any of them may be meant.
+        """
         ...
 
     def judge_all(self, job: Job, progress: Progress) -> Candidates:

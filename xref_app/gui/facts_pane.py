@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Signal, Slot
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QFrame, QListView, QVBoxLayout, QWidget
 
 from xref_app.gui.choices_model import ChoiceDelegate, ChoicesModel
@@ -14,7 +15,7 @@ from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.theme import Look
 from xref_app.services.answers import FactRow, Job, MachineChoice, MeasureNext
 
-_WIDTH_PX, _STRIP_ROWS, _MOST_BUILDS = 300, 3, 3
+_WIDTH_PX, _STRIP_ROWS, _MOST_BUILDS, _FOLDED_BUILDS = 300, 3, 3, 2
 
 
 _NO_LIMIT_PX = 16777215
@@ -105,16 +106,32 @@ class FactsPane(QFrame):
         self._limit_builds()
 
     def _limit_builds(self) -> None:
-        """Give the builds no more room than they need where facts stand below them."""
+        """Give the builds no more room than they need where facts stand below them, or the other panes."""
         if self._is_folded:
+            self._builds.setFixedHeight(max(self._strip_height(), self._builds_height(_FOLDED_BUILDS)))
+            self.setMaximumHeight(self.sizeHint().height())
             return
         self._builds.setMinimumHeight(0)
         self._builds.setMaximumHeight(_NO_LIMIT_PX)
         if not self._facts.rows:
             return
-        rows = range(min(self._choices.rowCount(), _MOST_BUILDS))
-        height = sum(self._builds.sizeHintForRow(row) for row in rows) + 2 * self._builds.frameWidth()
-        self._builds.setFixedHeight(height)
+        self._builds.setFixedHeight(self._builds_height(_MOST_BUILDS))
+
+    def _builds_height(self, most: int) -> int:
+        """Return the height at which up to ``most`` builds are seen whole, px."""
+        rows = range(min(self._choices.rowCount(), most))
+        return sum(self._builds.sizeHintForRow(row) for row in rows) + 2 * self._builds.frameWidth()
+
+    def _strip_height(self) -> int:
+        rows = _STRIP_ROWS * self._delegate.folded_height(self.font())
+        return rows + 2 * self._builds.frameWidth()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Wrap the builds to the new width, and give them the room they then need."""
+        super().resizeEvent(event)
+        if self._choices.rows and event.size().width() != event.oldSize().width():
+            self._builds.doItemsLayout()
+            self._limit_builds()
 
     def _title_text(self, job: Job | None) -> str:
         if job is None:
@@ -152,10 +169,8 @@ class FactsPane(QFrame):
         self.setMinimumWidth(0)
         self.setMaximumSize(_NO_LIMIT_PX, _NO_LIMIT_PX)
         if self._is_folded:
-            rows = _STRIP_ROWS * self._delegate.folded_height(self.font())
-            self._view.setFixedHeight(rows + 2 * self._view.frameWidth())
-            self._builds.setFixedHeight(rows + 2 * self._builds.frameWidth())
-            self.setMaximumHeight(self.sizeHint().height())
+            self._view.setFixedHeight(self._strip_height())
+            self._limit_builds()
         else:
             self._view.setMinimumHeight(0)
             self._view.setMaximumHeight(_NO_LIMIT_PX)

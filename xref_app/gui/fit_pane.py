@@ -28,6 +28,7 @@ from xref_app.gui.mark_meanings import MarkMeanings
 from xref_app.gui.messages import LengthFirst, say
 from xref_app.gui.needs_model import NeedsModel
 from xref_app.gui.needs_view import NeedsView
+from xref_app.gui.remarks_view import RemarksView
 from xref_app.gui.rows import DOMAIN_ROLE, QuietTableView, named
 from xref_app.gui.theme import Look
 from xref_app.gui.verdict_header import VerdictHeader
@@ -39,7 +40,7 @@ _ROW_PX, _LEAST_ROWS, _MOST_ROWS, _LEAST_WHY_PX = 30, 3, 6, 96
 
 
 class FitPane(QFrame):
-    """Shows one judged pump. Verdict and danger stand above whatever scrolls."""
+    """Shows one judged pump. Verdict, danger and what happened before stand above whatever scrolls."""
 
     zoomed = Signal(int)
     reserve_pressed = Signal()
@@ -55,6 +56,7 @@ class FitPane(QFrame):
         self._needs = NeedsModel(self)
         self.header = VerdictHeader(look, self)
         self._danger_box = QVBoxLayout()
+        self.remarks = RemarksView(self)
         self._table = self._build_table(look)
         self.needs_view = NeedsView(self._needs, look, self)
         self._reserve = named(
@@ -120,6 +122,7 @@ class FitPane(QFrame):
         layout.setSpacing(6)
         layout.addWidget(self.header)
         layout.addLayout(self._danger_box)
+        layout.addWidget(self.remarks)
         layout.addWidget(self._meanings, 1)
         layout.addWidget(self._scroll, 1)
 
@@ -139,6 +142,7 @@ class FitPane(QFrame):
         judgement = None if candidate is None else candidate.judgement
         self.header.show_candidate(candidate, waiting)
         self._show_dangers(() if judgement is None else judgement.danger)
+        self.remarks.show_remarks(() if candidate is None else candidate.remarks)
         self._findings.show_findings(() if judgement is None else judgement.findings)
         self._show_needs(judgement)
         self._nothing_needed.setVisible(judgement is not None and judgement.verdict is Verdict.FITS)

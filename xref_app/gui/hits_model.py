@@ -5,11 +5,14 @@ from __future__ import annotations
 from PySide6.QtCore import QObject, QRect, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
 
-from xref_app.gui.painting import bold, paint_line, small
+from xref_app.gui.messages import say
+from xref_app.gui.painting import bold, paint_line, paint_words, small, wrapped_height
 from xref_app.gui.row_delegate import RowDelegate
-from xref_app.gui.rows import RowsModel
+from xref_app.gui.rows import RowsModel, row_width
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Hit
+
+_LINE_PX, _LEAST_PX = 34, 400
 
 
 class HitsModel(RowsModel[Hit]):
@@ -17,10 +20,11 @@ class HitsModel(RowsModel[Hit]):
 
     def kind_and_name(self, hit: Hit) -> str:
         """Return what the entry is and who made it."""
-        said = " ".join(word for word in (hit.kind, hit.maker, hit.name) if word)
-        if not hit.route:
-            return said
-        return self.tr("{said}, replaces {route}").format(said=said, route=", ".join(hit.route))
+        return " ".join(word for word in (hit.kind, hit.maker, hit.name) if word)
+
+    def claim(self, hit: Hit) -> str:
+        """Return what the entry is said to replace, empty where nobody says so."""
+        return "" if hit.claim is None else say(hit.claim)
 
     def why(self, hit: Hit) -> str:
         """Return which characters had to be guessed, in words."""
@@ -30,12 +34,13 @@ class HitsModel(RowsModel[Hit]):
         return self.tr("guessed: {letters}").format(letters=letters)
 
     def words(self, row: Hit) -> str:
-        """Return number, what it is, and what was guessed."""
-        return ", ".join(word for word in (row.number, self.kind_and_name(row), self.why(row)) if word)
+        """Return number, what it is, what it is said to replace, and what was guessed."""
+        told = (row.number, self.kind_and_name(row), self.claim(row), self.why(row))
+        return ", ".join(word for word in told if word)
 
 
 class HitDelegate(RowDelegate[Hit]):
-    """One line: the number with matched characters bold and guessed ones underlined, then what it is."""
+    """The number with matched characters bold and guessed ones underlined, then what it is; a claim stands below."""
 
     def __init__(self, model: HitsModel, look: Look, parent: QObject) -> None:
         super().__init__(look, parent)
@@ -45,6 +50,11 @@ class HitDelegate(RowDelegate[Hit]):
         """Paint one hit."""
         colours, px = self._look.colours, self._look.px
         place = rect.adjusted(px(10), 0, -px(10), 0)
+        claim = self._model.claim(row)
+        if claim:
+            below = place.adjusted(0, px(_LINE_PX) - px(4), 0, -px(5))
+            paint_words(painter, below, claim, small(font), colours.quiet_text)
+            place.setHeight(px(_LINE_PX))
         x = self._paint_number(painter, place, row, font)
         why = self._model.why(row)
         right = QFontMetrics(small(font)).horizontalAdvance(why)
@@ -72,6 +82,9 @@ class HitDelegate(RowDelegate[Hit]):
             x += width
         return x + self._look.px(14)
 
-    def row_size(self, font: QFont, row: Hit) -> QSize:  # noqa: ARG002 - every hit stands on one line
-        """Return one row."""
-        return QSize(self._look.px(400), self._look.px(34))
+    def row_size(self, font: QFont, row: Hit) -> QSize:
+        """Return one line, and room below it for a claim."""
+        px, claim = self._look.px, self._model.claim(row)
+        width = row_width(self.parent(), px(_LEAST_PX))
+        below = wrapped_height(small(font), claim, width - px(20)) + px(3) if claim else 0
+        return QSize(px(_LEAST_PX), px(_LINE_PX) + below)

@@ -21,7 +21,9 @@ _PUMP = "pump"
 class UsedFact:
     """What the job rests on: the entry of the pump coming off, or of its machine.
 
-    ``is_guessed``: found through characters nobody could read; ``is_build``: picked among several builds of a model.
+    ``is_guessed``: found through characters nobody could read; ``is_build``: picked among several builds of a model,
+    with its ``sisters``, which carried the same pump on the same engine. ``builds``: those of a model that are left by
+    what was typed with it, empty where all are.
     """
 
     kind: str
@@ -29,6 +31,8 @@ class UsedFact:
     label: str
     is_guessed: bool = False
     is_build: bool = False
+    sisters: tuple[str, ...] = ()
+    builds: tuple[str, ...] = ()
 
     @property
     def is_pump(self) -> bool:
@@ -95,7 +99,7 @@ class JobFlow(QObject):
 
     def take(self, hit: Hit) -> None:
         """Use this entry. A second pump, or a second machine, begins a new job."""
-        fact = UsedFact(hit.kind, hit.entry_id, hit.number or hit.name, is_guessed=bool(hit.guessed))
+        fact = UsedFact(hit.kind, hit.entry_id, hit.number or hit.name, is_guessed=bool(hit.guessed), builds=hit.builds)
         is_second = any(one.is_pump == fact.is_pump for one in self._facts)
         if is_second:
             self._reference = ""
@@ -104,7 +108,7 @@ class JobFlow(QObject):
 
     def take_build(self, choice: MachineChoice) -> None:
         """Use this build of the machine."""
-        fact = UsedFact("machine", choice.entry_id, choice.model, is_build=True)
+        fact = UsedFact("machine", choice.entry_id, choice.model, is_build=True, sisters=choice.sisters)
         self._use((*(one for one in self._facts if one.is_pump), fact))
 
     def remove(self, fact: UsedFact) -> None:
@@ -195,11 +199,12 @@ class JobFlow(QObject):
             named.entry_id if named else None,
             progress,
             guessed_number=any(one.is_guessed for one in facts),
+            among=named.builds if named else (),
         )
         job = replace(job, reference=reference)
         if machine is None or not machine.is_build:
             return job
-        return self._desk.pick_build(job, machine.entry_id, progress)
+        return self._desk.pick_build(job, machine.entry_id, progress, sisters=machine.sisters)
 
     def _ask(self, kind: str, work: Work, answer: Callable[[object], None]) -> None:
         task = self._tasks.prepare(work)

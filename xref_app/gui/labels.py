@@ -1,4 +1,4 @@
-"""The few kinds of label: heading, quiet words, and the line of danger."""
+"""The few kinds of label: heading, plain and quiet words, the warning, and the line of danger."""
 
 from __future__ import annotations
 
@@ -14,6 +14,16 @@ def heading_label(parent: QWidget, object_name: str, text: str) -> QLabel:
 def quiet_label(parent: QWidget, object_name: str, text: str = "") -> QLabel:
     """Return words that stand back."""
     return _label(parent, object_name, text, "quiet")
+
+
+def plain_label(parent: QWidget, object_name: str, text: str = "") -> QLabel:
+    """Return words like any others."""
+    return _label(parent, object_name, text, "plain")
+
+
+def warning_label(parent: QWidget, object_name: str, text: str = "") -> QLabel:
+    """Return a line not to be missed that is no danger."""
+    return _label(parent, object_name, text, "warning")
 
 
 def danger_label(parent: QWidget, object_name: str, text: str) -> QLabel:

@@ -39,7 +39,8 @@ class _MarkIcon(QWidget):
         return self.sizeHint()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        side = self._look.px(_MARK_PX)
+        # Where the pane is low the mark is smaller, never cut.
+        side = min(self._look.px(_MARK_PX), self.height())
         painter = QPainter(self)
         paint_mark(painter, QRectF(0, (self.height() - side) / 2, side, side), self._mark, self._look.colours)
         painter.end()

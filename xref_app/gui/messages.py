@@ -47,9 +47,13 @@ class LengthFirst(StrEnum):
 
 
 def say(sentence: Sentence) -> str:
-    """Return ``sentence`` in the person's language, filled in; the template is translated, never the result."""
+    """Return ``sentence`` in the person's language, filled in; the template is translated, never the result.
+
+    Sentences among its values are said likewise.
+    """
     template = str(QCoreApplication.translate("findings", sentence.template))
-    return template.format(**sentence.values)
+    values = {name: say(one) if isinstance(one, Sentence) else one for name, one in sentence.values.items()}
+    return template.format(**values)
 
 
 def number_text(value: float, decimals: int) -> str:

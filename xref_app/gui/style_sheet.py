@@ -53,6 +53,9 @@ QHeaderView::section {
 QTableView { gridline-color: $base; }
 QLabel[quiet="true"] { color: $quiet_text; }
 QLabel[heading="true"] { font-weight: 600; }
+QLabel[warning="true"] {
+  color: $text; font-weight: 600; border: 0; border-left: 5px solid $danger; padding: ${p3}px ${p10}px;
+}
 QLabel[danger="true"] {
   background: $danger_ground; color: $danger; font-weight: 600; border: 0; border-left: 5px solid $danger;
   padding: ${p6}px ${p10}px;

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
+from enum import IntEnum, StrEnum
 
 from xref_app.core.fit.finding import Judgement, Verdict
 from xref_app.core.sentence import Sentence
@@ -17,7 +17,8 @@ class Hit:
 
     ``matched`` and ``guessed`` are the positions in ``number`` (counted from 0) that agree with what was typed and
     that had to be guessed (an unreadable character, or a look-alike); ``score`` runs from 0 to 100. ``route`` names
-    the entries passed through when a replaced-by chain led here, oldest first.
+    the entries passed through when a replaced-by chain led here, oldest first, and ``claim`` says so in words.
+    ``builds`` are the builds of a machine's model that are left by what was typed with it; empty where all are.
     """
 
     entry_id: str
@@ -29,6 +30,8 @@ class Hit:
     guessed: tuple[int, ...]
     score: float
     route: tuple[str, ...] = ()
+    claim: Sentence | None = None
+    builds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +69,11 @@ class FactRow:
 
 @dataclass(frozen=True, slots=True)
 class MachineChoice:
-    """One build of a machine that could be on the bench, with the visible fact that tells it from the others."""
+    """One build of a machine that could be on the bench, with the visible fact that tells it from the others.
+
+    ``pump`` is the number of the pump it left the maker with; ``sisters`` are further builds that carried the same pump
+    on the same engine. ``is_told_apart`` says whether what is seen tells it from every other choice.
+    """
 
     entry_id: str
     model: str
@@ -75,6 +82,9 @@ class MachineChoice:
     pump_id: str
     built: str
     tell_apart: str
+    pump: str = ""
+    sisters: tuple[str, ...] = ()
+    is_told_apart: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +92,8 @@ class Job:
     """One job at the counter: what is coming off, from which machine, and what is known of both.
 
     ``choices`` are the builds still possible (empty once one is chosen or none is known); none is preselected.
+    ``sisters`` are builds that carried the same pump on the same engine as ``machine_id``: only what is known of all of
+    them counts.
     ``facts`` are the rows under 'Pump coming off', the machine side first. ``reference`` is what the shop calls the
     job, once something is put by for it: those pieces are its own.
     """
@@ -94,11 +106,43 @@ class Job:
     guessed_number: bool = False
     note: Sentence | None = None
     reference: str = ""
+    sisters: tuple[str, ...] = ()
+
+
+class Standing(IntEnum):
+    """What the past does to a pump's place among those of one verdict; a lower number stands first. House rule."""
+
+    FINE_HERE = 0
+    FINE_ON_ENGINE = 1
+    UNTRIED = 2
+    WRONG_ON_ENGINE = 3
+    WRONG_HERE = 4
+
+
+class RemarkKind(StrEnum):
+    """What the records tell of a pump beside the judgement."""
+
+    WENT_WRONG = "went wrong before"
+    CONFIRMED = "went well before"
+    CLAIM = "claim"
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """One line of the records about a pump; ``further`` is what that means for the verdict beside it."""
+
+    kind: RemarkKind
+    line: Sentence
+    further: Sentence | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A pump that could go on, judged."""
+    """A pump that could go on, judged.
+
+    ``remarks`` are what the records tell of it, what went wrong first; ``standing`` is its place by them among pumps
+    of one verdict.
+    """
 
     entry_id: str
     number: str
@@ -106,6 +150,8 @@ class Candidate:
     name: str
     headline: Sentence
     judgement: Judgement
+    remarks: tuple[Remark, ...] = ()
+    standing: Standing = Standing.UNTRIED
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,7 +106,7 @@ def _verdict(catalog: Catalog, job: Job, candidate_id: str | None) -> Verdict | 
     """Return what the desk says of the candidate with what is in ``catalog``."""
     if candidate_id is None or candidate_id not in catalog.entries:
         return None
-    values = job_values(catalog, job.pump_id, job.machine_id)
+    values = job_values(catalog, job.pump_id, job.machine_id, sisters=job.sisters)
     return judgement_of(catalog, values, candidate_id, guessed_number=job.guessed_number).verdict
 
 
@@ -215,7 +215,7 @@ def _said(known: Known) -> object:
 def _judged(catalog: Catalog, job: Job, progress: Progress) -> Candidates:
     from xref_app.services.judge_all import judge_all  # noqa: PLC0415 - numpy only when somebody asks
 
-    values = job_values(catalog, job.pump_id, job.machine_id)
+    values = job_values(catalog, job.pump_id, job.machine_id, sisters=job.sisters)
     return judge_all(catalog, values, guessed_number=job.guessed_number, progress=progress)
 
 

@@ -8,7 +8,8 @@ from functools import cached_property
 
 from xref_app.core.progress import Progress
 from xref_app.core.sentence import Sentence, marked
-from xref_app.services.answers import Candidates, Found, Job, MachineChoice
+from xref_app.services.answers import Candidates, Found, Job
+from xref_app.services.builds import builds_of
 from xref_app.services.catalog import Catalog
 from xref_app.services.facts import fact_rows
 from xref_app.services.find_pump import Finder
@@ -17,10 +18,7 @@ from xref_app.services.machine_side import JobValues, job_values
 from xref_app.services.side_view import face_of, plate_of, side_of, spacer_of
 from xref_app.sheets.shapes import Drawing
 
-SEVERAL_BUILDS = marked("job", "This model was built in {count} ways; pick the one on the bench.")
 ONLY_OLD_PUMP = marked("job", "Only the old pump is known: what it tells of its machine counts as claimed.")
-ON_ONE_MACHINE = marked("job", "This pump was fitted to one machine we know; pick it if it is yours.")
-ON_SEVERAL_MACHINES = marked("job", "This pump was fitted to {count} machines; pick yours if it is among them.")
 PUMP_FOR = marked("drawing", "Pump {pump} for {job}")
 
 
@@ -61,37 +59,47 @@ class CatalogDesk:
         return self._finder.find(text)
 
     def open_job(
-        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+        self,
+        pump_id: str | None,
+        machine_id: str | None,
+        progress: Progress,
+        *,
+        guessed_number: bool = False,
+        among: tuple[str, ...] = (),
     ) -> Job:
         """Return the job about a pump coming off, a machine, or both; builds still possible are never preselected."""
         progress.step(0, 1)
-        choices = self._choices(pump_id, machine_id)
-        settled = machine_id if machine_id and not self._has_sisters(machine_id, pump_id) else None
+        builds = builds_of(self.catalog, pump_id, machine_id, among=among)
+        settled = builds.settled[0] if builds.settled else None
+        sisters = builds.settled[1:]
         pump_id = pump_id or (self.catalog.machines[settled].pump_id or None if settled else None)
-        values = job_values(self.catalog, pump_id, settled)
-        sources = self._sources(settled)
+        values = job_values(self.catalog, pump_id, settled, sisters=sisters)
+        sources = self._sources(settled, *sisters)
+        only_old_pump = Sentence(ONLY_OLD_PUMP) if pump_id and not settled else None
         return Job(
             pump_id=pump_id,
             machine_id=settled,
             title=self._job_title(pump_id, settled or machine_id),
             facts=fact_rows(self.catalog, values.machine, sources) if settled or pump_id else (),
-            choices=() if settled else choices,
+            choices=builds.choices,
             guessed_number=guessed_number,
-            note=self._note(pump_id, settled, machine_id, choices),
+            note=builds.question or only_old_pump,
+            sisters=sisters,
         )
 
-    def pick_build(self, job: Job, machine_id: str, progress: Progress) -> Job:
-        """Return ``job`` once the person has said which build is on the bench."""
+    def pick_build(self, job: Job, machine_id: str, progress: Progress, *, sisters: tuple[str, ...] = ()) -> Job:
+        """Return ``job`` once the person has said which build is on the bench, or which of several that are alike."""
         progress.step(0, 1)
         pump_id = job.pump_id or self.catalog.machines[machine_id].pump_id or None
-        values = job_values(self.catalog, pump_id, machine_id)
+        values = job_values(self.catalog, pump_id, machine_id, sisters=sisters)
         return Job(
             pump_id=pump_id,
             machine_id=machine_id,
             title=self._job_title(pump_id, machine_id),
-            facts=fact_rows(self.catalog, values.machine, self._sources(machine_id)),
+            facts=fact_rows(self.catalog, values.machine, self._sources(machine_id, *sisters)),
             guessed_number=job.guessed_number,
             reference=job.reference,
+            sisters=sisters,
         )
 
     def judge_all(self, job: Job, progress: Progress) -> Candidates:
@@ -135,36 +143,11 @@ class CatalogDesk:
         return question(catalog, self._values(job), candidate_id, guessed_number=job.guessed_number)
 
     def _values(self, job: Job) -> JobValues:
-        return job_values(self.catalog, job.pump_id, job.machine_id)
+        return job_values(self.catalog, job.pump_id, job.machine_id, sisters=job.sisters)
 
-    def _sources(self, machine_id: str | None) -> tuple[str, ...]:
+    def _sources(self, machine_id: str | None, *sisters: str) -> tuple[str, ...]:
         row = self.catalog.machines.get(machine_id or "")
-        return () if row is None else (row.entry_id, row.driver_id)
-
-    def _choices(self, pump_id: str | None, machine_id: str | None) -> tuple[MachineChoice, ...]:
-        """Return the builds of the same model, or the machines that carried the pump."""
-        if machine_id and machine_id in self.catalog.machines:
-            rows_meant = self.catalog.builds_of(self.catalog.machines[machine_id].model)
-        else:
-            rows_meant = self.catalog.machines_with(pump_id) if pump_id else ()
-        return tuple(
-            MachineChoice(
-                entry_id=row.entry_id,
-                model=row.model,
-                maker=self.catalog.entries[row.entry_id].maker,
-                driver=self._named(row.driver_id),
-                pump_id=row.pump_id,
-                built=" to ".join(date for date in (row.built_from, row.built_to) if date),
-                tell_apart=row.tell_apart,
-            )
-            for row in rows_meant
-        )
-
-    def _has_sisters(self, machine_id: str, pump_id: str | None) -> bool:
-        """Say whether another build of the model may be meant: any, or the one the known pump came off."""
-        builds = self.catalog.builds_of(self.catalog.machines[machine_id].model)
-        of_pump = [row for row in builds if pump_id and row.pump_id == pump_id]
-        return [row.entry_id for row in of_pump or builds] != [machine_id]
+        return () if row is None else (row.entry_id, *sisters, row.driver_id)
 
     def _named(self, entry_id: str) -> str:
         entry = self.catalog.entries.get(entry_id)
@@ -174,14 +157,3 @@ class CatalogDesk:
         row = self.catalog.machines.get(machine_id or "")
         parts = [f"{self._named(row.entry_id)}" if row else "", self.catalog.number_of(pump_id) if pump_id else ""]
         return " · ".join(part for part in parts if part)
-
-    def _note(
-        self, pump_id: str | None, settled: str | None, machine_id: str | None, choices: tuple[MachineChoice, ...]
-    ) -> Sentence | None:
-        if settled:
-            return None
-        if machine_id:
-            return Sentence(SEVERAL_BUILDS, {"count": len(choices)})
-        if pump_id and choices:
-            return Sentence(ON_SEVERAL_MACHINES if len(choices) > 1 else ON_ONE_MACHINE, {"count": len(choices)})
-        return Sentence(ONLY_OLD_PUMP) if pump_id else None

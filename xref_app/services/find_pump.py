@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from xref_app.core.model.catalog import Entry, MachineRow, Number
 from xref_app.core.sentence import Sentence
-from xref_app.search.chains import follow, links_from
 from xref_app.search.filed import NumberRow
 from xref_app.search.hit import NumberHit
 from xref_app.search.index import NumberIndex
 from xref_app.search.read_as import read_typed
 from xref_app.services.answers import Found, Hit
 from xref_app.services.catalog import Catalog
+from xref_app.services.narrowed import folded, narrowed, splits
+from xref_app.services.replacements import Replacements
+
+# Whole matches come first: further down there is no model of exactly that name.
+_EXACT_ENOUGH = 5
 
 
 @dataclass(frozen=True)
@@ -24,14 +28,14 @@ class Finder:
     catalog: Catalog
     index: NumberIndex
 
+    @cached_property
+    def _said(self) -> Replacements:
+        return Replacements.of(self.catalog)
+
     @classmethod
     def over(cls, catalog: Catalog) -> Finder:
         """Return a finder over every number and machine model of ``catalog``."""
         return cls(catalog, NumberIndex.build(row for entry_id in catalog.entries for row in _rows(catalog, entry_id)))
-
-    @cached_property
-    def _links(self) -> Mapping[str, tuple[str, ...]]:
-        return links_from(self.catalog.replaced_by)
 
     def after(self, catalog: Catalog, changed: Iterable[str]) -> Finder:
         """Return a finder over ``catalog``, in which only the ``changed`` entries are not as they were.
@@ -60,15 +64,25 @@ class Finder:
         self.catalog.read_ahead(hit.entry_id for hit in reading.hits.hits)
         there = [hit for hit in reading.hits.hits if hit.entry_id in self.catalog.entries]
         hits = self._one_per_model([self._hit(hit) for hit in there])
+        with_more = None if any(folded(hit.number) == folded(text) for hit in hits) else self._narrowed(text)
+        if with_more is not None:
+            return with_more
         hidden = len(reading.hits.hits) - len(hits)
-        hits += self._replacements(hits)
+        hits = self._with_replacements(hits)
         return Found(reading.read_as, tuple(hits[:limit]), reading.hits.total - hidden, reading.advice or reading.note)
 
-    def _hit(self, hit: NumberHit, route: tuple[str, ...] = ()) -> Hit:
+    def _narrowed(self, text: str) -> Found | None:
+        """Return the model that ``text`` begins with and the builds that the rest leaves; None where it is none."""
+        for split in splits(text):
+            for hit in self.index.find(split.model, limit=_EXACT_ENOUGH, kinds=("machine",)).hits:
+                row = self.catalog.machines.get(hit.entry_id)
+                if row is not None and folded(row.model) == folded(split.model):
+                    return narrowed(self.catalog, row, split.rest)
+        return None
+
+    def _hit(self, hit: NumberHit) -> Hit:
         entry = self.catalog.entries[hit.entry_id]
-        return Hit(
-            hit.entry_id, hit.kind, hit.number, entry.maker, entry.name, hit.matched, hit.guessed, hit.score, route
-        )
+        return Hit(hit.entry_id, hit.kind, hit.number, entry.maker, entry.name, hit.matched, hit.guessed, hit.score)
 
     def _one_per_model(self, hits: list[Hit]) -> list[Hit]:
         """Return the hits with each machine model once: which of its builds is meant is asked later, never guessed."""
@@ -83,21 +97,21 @@ class Finder:
             kept.append(hit)
         return kept
 
-    def _replacements(self, hits: list[Hit]) -> list[Hit]:
-        """Return the ends of the replaced-by chains that start at ``hits``, each with its route."""
-        seen = {hit.entry_id for hit in hits}
-        found: list[Hit] = []
+    def _with_replacements(self, hits: list[Hit]) -> list[Hit]:
+        """Return ``hits`` and the ends of the replaced-by chains that start at them, each end with its route."""
+        found = {hit.entry_id: hit for hit in hits}
         for hit in hits:
-            for route in follow(hit.entry_id, self._links):
-                entry = self.catalog.entries.get(route[-1])
-                if entry is not None and entry.entry_id not in seen:
-                    seen.add(entry.entry_id)
+            for route in self._said.routes(hit.entry_id):
+                end = found.get(route[-1]) or self._bare_hit(route[-1], hit.score)
+                if not end.route:
                     names = tuple(self.catalog.number_of(step) for step in route)
-                    number = self.catalog.number_of(entry.entry_id)
-                    found.append(
-                        Hit(entry.entry_id, entry.kind, number, entry.maker, entry.name, (), (), hit.score, names)
-                    )
-        return found
+                    found[route[-1]] = replace(end, route=names, claim=self._said.claim(self.catalog, route))
+        return list(found.values())
+
+    def _bare_hit(self, entry_id: str, score: float) -> Hit:
+        """Return an entry that was not typed but led to."""
+        entry, number = self.catalog.entries[entry_id], self.catalog.number_of(entry_id)
+        return Hit(entry_id, entry.kind, number, entry.maker, entry.name, (), (), score)
 
 
 def _rows(catalog: Catalog, entry_id: str) -> Iterator[NumberRow]:

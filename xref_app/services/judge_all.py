@@ -14,8 +14,9 @@ from xref_app.core.model.assemble import MOST_COMBINATIONS
 from xref_app.core.plan.judge import VERDICT_OF, count_in_the_way
 from xref_app.core.plan.judge_parts import JudgeOfParts
 from xref_app.core.progress import Progress
-from xref_app.services.answers import Candidate, Candidates, MeasureNext
+from xref_app.services.answers import Candidate, Candidates, MeasureNext, Standing
 from xref_app.services.catalog import NO_DAMAGE, Catalog
+from xref_app.services.job_records import JobRecords
 from xref_app.services.judge_candidates import candidate_of, judge_one, machine_question
 from xref_app.services.machine_side import JobValues
 from xref_app.services.measure_next import best_of
@@ -36,7 +37,7 @@ def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progres
     """
     work = _Work(catalog, job, guessed_number=guessed_number)
     verdicts = work.verdicts(progress)
-    order = np.lexsort((verdicts.rests_on_claims, verdicts.in_the_way, verdicts.worst))
+    order = np.lexsort((verdicts.rests_on_claims, verdicts.in_the_way, work.standings(), verdicts.worst))
     rows = sorted(work.candidates(order[:MOST_SHOWN].tolist()), key=_rank)
     return Candidates(tuple(rows), work.measure_next(verdicts, order, rows), verdicts.counted())
 
@@ -47,6 +48,7 @@ class _Work:
     def __init__(self, catalog: Catalog, job: JobValues, *, guessed_number: bool) -> None:
         side = machine_question(catalog, job)
         self._catalog, self._job, self._guessed = catalog, job, guessed_number
+        self._records = JobRecords.about(catalog, job)
         self._set_aside = catalog.damaged.touches(*job.sources)
         self._table: PumpTable = pump_table(catalog)
         self._judge = JudgeOfParts(side.cases, side.contradicted)
@@ -63,7 +65,9 @@ class _Work:
         work = Steps(progress, sum(len(parts) for parts in table.parts) + len(table.ids) + len(apart))
         verdicts = judge_table(table, self._judge, work=work, guessed_number=self._guessed, set_aside=self._set_aside)
         for place in work.through(apart):
-            found = judge_one(self._catalog, self._job, table.ids[place], guessed_number=self._guessed)
+            found = judge_one(
+                self._catalog, self._job, table.ids[place], guessed_number=self._guessed, records=self._records
+            )
             self._by_itself[place] = found
             verdicts.settle(place, found.judgement)
         return verdicts
@@ -76,6 +80,15 @@ class _Work:
         found: NDArray[np.bool_] = (several > 1) & ((several * sides > MOST_COMBINATIONS) | (old > 1))
         return found
 
+    def standings(self) -> NDArray[np.uint8]:
+        """Return the standing of every pump by what happened with it before, in the order of the table."""
+        stands = np.full(len(self._table.ids), Standing.UNTRIED, np.uint8)
+        if self._records.past:
+            for place, pump_id in enumerate(self._table.ids):
+                if pump_id in self._records.past:
+                    stands[place] = self._records.standing(pump_id)
+        return stands
+
     def candidates(self, places: Sequence[int]) -> list[Candidate]:
         """Return the pumps at ``places``, each judged in full."""
         self._catalog.read_ahead(self._table.ids[place] for place in places)
@@ -87,11 +100,17 @@ class _Work:
         if found is not None:
             return found
         if self._catalog.damaged.touches(self._table.ids[place]):  # found only now that its rows are read
-            return judge_one(self._catalog, self._job, self._table.ids[place], guessed_number=self._guessed)
+            return judge_one(
+                self._catalog,
+                self._job,
+                self._table.ids[place],
+                guessed_number=self._guessed,
+                records=self._records,
+            )
         judgement = self._judge.put_together(
             self._table.parts_of(place), guessed_number=self._guessed, set_aside=self._set_aside
         )
-        return candidate_of(self._catalog, self._job, self._table.ids[place], judgement)
+        return self._records.told_of(candidate_of(self._catalog, self._job, self._table.ids[place], judgement))
 
     def measure_next(
         self, verdicts: Verdicts, order: np.ndarray[tuple[int], np.dtype[np.intp]], rows: list[Candidate]
@@ -109,9 +128,10 @@ class _Work:
         return best_of({field: count for field, count in asked.items() if count}, nearest, int(asks.sum()))
 
 
-def _rank(candidate: Candidate) -> tuple[int, int, bool, float, str]:
-    """Return what candidates are sorted by: verdict, what stands in the way, claims, cost, number."""
+def _rank(candidate: Candidate) -> tuple[int, int, int, bool, float, str]:
+    """Return what candidates are sorted by: verdict, what happened before, what is in the way, claims, cost, number."""
     in_the_way = count_in_the_way(candidate.judgement.findings)
     cost = sum(need.quantity * need.listed.cost for need in candidate.judgement.needs if need.listed)
     rests_on_claims = bool(candidate.judgement.claims)
-    return (_ORDER[candidate.judgement.verdict], in_the_way, rests_on_claims, cost, candidate.number)
+    verdict = _ORDER[candidate.judgement.verdict]
+    return (verdict, candidate.standing, in_the_way, rests_on_claims, cost, candidate.number)

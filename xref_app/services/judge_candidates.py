@@ -16,7 +16,9 @@ from xref_app.core.plan.judge import judge_each
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.answers import Candidate
 from xref_app.services.catalog import Catalog
+from xref_app.services.job_records import JobRecords
 from xref_app.services.machine_side import JobValues, Values
+from xref_app.services.past_fits import PastFit
 
 ALL_PASS = marked("candidates", "all {count} checks pass")
 ALL_PASS_IF = marked("candidates", "all {count} checks pass, if what is claimed holds")
@@ -35,19 +37,34 @@ _NAMED = 2
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """The cases one candidate makes, and the fields that come in several versions."""
+    """The cases one candidate makes, and the fields that come in several versions.
+
+    ``past`` is what happened with it on this machine before; None where the records were not looked at.
+    """
 
     cases: tuple[Case, ...]
     contradicted: tuple[str, ...]
+    past: tuple[PastFit, ...] | None = None
 
 
-def judge_one(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: bool = False) -> Candidate:
-    """Return one pump of the catalog judged against the job; its headline says so where it is the pump coming off."""
-    return candidate_of(catalog, job, pump_id, judgement_of(catalog, job, pump_id, guessed_number=guessed_number))
+def judge_one(
+    catalog: Catalog,
+    job: JobValues,
+    pump_id: str,
+    *,
+    guessed_number: bool = False,
+    records: JobRecords | None = None,
+) -> Candidate:
+    """Return one pump of the catalog judged against the job, with what ``records`` of the job tell of it.
+
+    Its headline says so where it is the pump coming off.
+    """
+    judgement = judgement_of(catalog, job, pump_id, guessed_number=guessed_number)
+    return (records or JobRecords.about(catalog, job)).told_of(candidate_of(catalog, job, pump_id, judgement))
 
 
 def candidate_of(catalog: Catalog, job: JobValues, pump_id: str, judgement: Judgement) -> Candidate:
-    """Return a judged pump as the list shows it."""
+    """Return a judged pump as the list shows it, before the records are looked at."""
     entry, told = catalog.entries[pump_id], headline(judgement)
     if pump_id in job.sources:
         told = Sentence(SAME_PUMP, {"rest": told})

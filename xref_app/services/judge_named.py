@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.finding import Judgement
 from xref_app.core.plan.judge import judge_each
 from xref_app.services.catalog import Catalog
 from xref_app.services.judge_candidates import Question, question
 from xref_app.services.machine_side import job_values
+from xref_app.services.past_fits import past_fits
 
 
 class NotNamedError(XrefError):
@@ -39,14 +42,15 @@ def judge_named(catalog: Catalog, *, machine: str, pump: str) -> Judgement:
 
 
 def question_named(catalog: Catalog, *, machine: str, pump: str) -> Question:
-    """Return the cases of ``pump`` on ``machine``.
+    """Return the cases of ``pump`` on ``machine``, and what happened with the two before.
 
     Raises:
         NotNamedError: a name fits no entry, or several.
     """
     machine_id = _entry_id(catalog, "machine", machine)
     pump_id = _entry_id(catalog, "pump", pump)
-    return question(catalog, job_values(catalog, None, machine_id), pump_id)
+    past = past_fits(catalog, [machine_id]).get(pump_id, ())
+    return replace(question(catalog, job_values(catalog, None, machine_id), pump_id), past=past)
 
 
 def _entry_id(catalog: Catalog, kind: str, name: str) -> str:

@@ -105,16 +105,23 @@ class LiveDesk:
         return self._asked(progress, lambda desk: desk.find(text, progress))
 
     def open_job(
-        self, pump_id: str | None, machine_id: str | None, progress: Progress, *, guessed_number: bool = False
+        self,
+        pump_id: str | None,
+        machine_id: str | None,
+        progress: Progress,
+        *,
+        guessed_number: bool = False,
+        among: tuple[str, ...] = (),
     ) -> Job:
         """Return the job about a pump coming off, a machine, or both."""
         return self._asked(
-            progress, lambda desk: desk.open_job(pump_id, machine_id, progress, guessed_number=guessed_number)
+            progress,
+            lambda desk: desk.open_job(pump_id, machine_id, progress, guessed_number=guessed_number, among=among),
         )
 
-    def pick_build(self, job: Job, machine_id: str, progress: Progress) -> Job:
-        """Return ``job`` once the person has said which build is on the bench."""
-        return self._asked(progress, lambda desk: desk.pick_build(job, machine_id, progress))
+    def pick_build(self, job: Job, machine_id: str, progress: Progress, *, sisters: tuple[str, ...] = ()) -> Job:
+        """Return ``job`` once the person has said which build is on the bench, or which of several that are alike."""
+        return self._asked(progress, lambda desk: desk.pick_build(job, machine_id, progress, sisters=sisters))
 
     def judge_all(self, job: Job, progress: Progress) -> Candidates:
         """Return every pump of the catalog judged against ``job``, best first."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from xref_app.core.fields.fields import Side, field_for
@@ -33,24 +33,43 @@ class JobValues:
     sources: tuple[str, ...] = ()
 
 
-def job_values(catalog: Catalog, pump_id: str | None, machine_id: str | None) -> JobValues:
+def job_values(
+    catalog: Catalog, pump_id: str | None, machine_id: str | None, *, sisters: Sequence[str] = ()
+) -> JobValues:
     """Return everything known of the machine side.
 
     The build and its engine come first. What neither tells is taken from the pump coming off, where its own size says
     something about the side it came from: the shaft that ran in its bore, the bolts that held it, the hoses on it.
+
+    Args:
+        catalog: Where it is known from.
+        pump_id: The pump coming off; None where the build tells which it is.
+        machine_id: The build.
+        sisters: Further builds with the same engine, any of which may be meant: only what is known of all of them
+            counts, and where they differ each version does.
     """
     found: dict[str, tuple[Known, ...]] = {}
     row = catalog.machines.get(machine_id or "")
     if row is not None:
-        found |= catalog.known(row.driver_id, row.entry_id)
+        found |= _common([catalog.known(row.driver_id, build) for build in (row.entry_id, *sisters)])
         pump_id = pump_id or row.pump_id or None
     old = catalog.known(pump_id) if pump_id else {}
     told = _told_by_old_pump(old)
     return JobValues(
         machine=told | {field: values for field, values in found.items() if field_for(field).side is Side.MACHINE},
-        sources=tuple(entry for entry in (pump_id, *_machine_entries(row)) if entry),
+        sources=tuple(entry for entry in (pump_id, *_machine_entries(row), *sisters) if entry),
         old_has={field: values for field, values in old.items() if field.startswith("has_")},
     )
+
+
+def _common(builds: Sequence[Values]) -> dict[str, tuple[Known, ...]]:
+    """Return what is known of every one of ``builds``, each version once."""
+    first, *others = builds
+    return {
+        field: tuple(dict.fromkeys(version for build in builds for version in build[field]))
+        for field in first
+        if all(field in other for other in others)
+    }
 
 
 def _machine_entries(row: MachineRow | None) -> tuple[str, ...]:

@@ -67,15 +67,15 @@ def restored(catalog: Catalog, entry_ids: Collection[str]) -> Catalog:
 def _mappings(entries: StoredEntries) -> Mapping[str, Any]:
     """Return the mappings of a catalog, by the names of its attributes; each holds rows of its own class."""
 
-    def view(kind: str, pick: Callable[[str, EntryRows], Any]) -> StoredView[Any]:
-        return StoredView(entries, lambda: entries.ids_of(kind) if kind else entries.ids(), pick)
+    def view(pick: Callable[[str, EntryRows], Any], kind: str = "") -> StoredView[Any]:
+        return StoredView(entries, pick, kind=kind)
 
     return {
-        "entries": view("", lambda entry_id, _rows: entries.entry(entry_id)),
-        "numbers": view("", lambda _id, rows: rows.numbers),
-        "observations": view("", lambda _id, rows: rows.observations),
-        "ports": view("", lambda _id, rows: rows.ports),
-        "photos": view("", lambda _id, rows: rows.photos),
-        "machines": view("machine", lambda _id, rows: rows.machine),
-        "drivers": view("driver", lambda _id, rows: rows.driver),
+        "entries": view(lambda entry_id, _rows: entries.entry(entry_id)),
+        "numbers": view(lambda _id, rows: rows.numbers),
+        "observations": view(lambda _id, rows: rows.observations),
+        "ports": view(lambda _id, rows: rows.ports),
+        "photos": view(lambda _id, rows: rows.photos),
+        "machines": view(lambda _id, rows: rows.machine, "machine"),
+        "drivers": view(lambda _id, rows: rows.driver, "driver"),
     }

@@ -189,31 +189,29 @@ _WANTED: Final = EntryRows(digest=-1)
 
 
 class StoredView(Mapping[str, V], Generic[V]):
-    """One kind of row by entry, out of the store."""
+    """One kind of row by entry, out of the store; with ``kind`` only of the entries of that kind."""
 
-    def __init__(
-        self,
-        entries: StoredEntries,
-        ids: Callable[[], Iterable[str]],
-        pick: Callable[[str, EntryRows], V | None],
-    ) -> None:
-        self.entries, self._ids, self._pick = entries, ids, pick
+    def __init__(self, entries: StoredEntries, pick: Callable[[str, EntryRows], V | None], *, kind: str = "") -> None:
+        self.entries, self._pick, self._kind = entries, pick, kind
 
     def __getitem__(self, entry_id: str) -> V:
-        found = self._pick(entry_id, self.entries.rows(entry_id)) if entry_id in self.entries else None
+        found = self._pick(entry_id, self.entries.rows(entry_id)) if self._may_have(entry_id) else None
         if found is None:
             raise KeyError(entry_id)
         return found
 
     def __contains__(self, entry_id: object) -> bool:
-        if not isinstance(entry_id, str) or entry_id not in self.entries:
-            return False
-        return self._pick(entry_id, self.entries.rows(entry_id)) is not None
+        # Whether an entry is there is known without reading it; whether a machine has the row of one is not.
+        return self._may_have(entry_id) and (not self._kind or self.get(str(entry_id)) is not None)
+
+    def _may_have(self, entry_id: object) -> bool:
+        return entry_id in self.entries and self._kind in ("", self.entries.kind(str(entry_id)))
 
     def __iter__(self) -> Iterator[str]:
-        for ids in batched(tuple(self._ids())):
+        all_ids = self.entries.ids_of(self._kind) if self._kind else self.entries.ids()
+        for ids in batched(tuple(all_ids)):
             read = self.entries.read(ids)
             yield from (one for one in ids if self._pick(one, read[one]) is not None)
 
     def __len__(self) -> int:
-        return sum(1 for _ in self)
+        return sum(1 for _ in self) if self._kind else len(self.entries)

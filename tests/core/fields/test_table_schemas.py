@@ -27,6 +27,7 @@ CLOSED_LISTS = {
     ("parts", "kind"): tuple(kind.value for kind in words.PartKind),
     ("drivers", "power_kind"): tuple(kind.value for kind in words.PowerKind),
     ("ports", "gender"): tuple(gender.value for gender in words.Gender),
+    ("outcomes", "result"): tuple(result.value for result in words.Result),
     ("numbers", "how"): HOWS,
     ("observations", "how"): HOWS,
     ("ports", "how"): HOWS,

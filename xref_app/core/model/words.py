@@ -91,6 +91,15 @@ class Oil(StrEnum):
     VENT_BOTH = "vented for both"
 
 
+class Result(StrEnum):
+    """What happened when a pump was put on a machine."""
+
+    FINE = "installed and fine"
+    WITH_PARTS = "installed with parts"
+    DID_NOT_FIT = "did not fit"
+    FAILED = "failed in use"
+
+
 class PartKind(StrEnum):
     """What a listed part is."""
 
