@@ -42,6 +42,9 @@ HOUSE_SOURCE = "House rule."
 SUPPLY_SOURCE = "1.2 times what it takes: common practice, no published source"
 UNKNOWN_PLACE = marked("diagnose", "at a place not told")
 OVER_FITTED = marked("diagnose", "Nozzle as it acts over the fitted one: {acts} over {number} is {percent} %.")
+FOR_THE_PLATE = marked(
+    "diagnose", "Nozzle {number} makes {pressure} of the plate's {flow}; over {rated} rated that is {percent} %."
+)
 SHUT = marked("diagnose", "Trigger shut: {pressure} over {rated} rated is {percent} %.")
 SPRAYING = marked("diagnose", "Spraying: {pressure} over {rated} rated is {percent} %.")
 
@@ -68,6 +71,7 @@ def worked_out(evidence: Evidence) -> Workings:
         at_nozzle_bar=at_nozzle,
         effective_number=effective,
         nozzle_share=_over_fitted(effective, evidence),
+        plate_nozzle_share=_for_the_plate(evidence),
         pressure_share=_over_rated(SPRAYING, evidence.gauge_bar, evidence),
         shut_share=_over_rated(SHUT, evidence.shut_bar, evidence),
         supply_share=_supply(supplied, due, evidence),
@@ -141,12 +145,26 @@ def _expected(delivered: Working | None, evidence: Evidence) -> Working | None:
     if delivered is None or number is None:
         return None
     flow = delivered.value
-    pressure = Range(
+    pressure = _nozzle_makes(flow, number)
+    values = {"flow": _lpm(flow), "number": _span(number), "pressure": _bar(pressure)}
+    return Working(pressure, Sentence(EXPECTED, values), NOZZLE_SOURCE)
+
+
+def _for_the_plate(evidence: Evidence) -> Working | None:
+    flow, number, rated = evidence.rated_lpm, evidence.nozzle_number, evidence.rated_bar
+    if flow is None or number is None or rated is None:
+        return None
+    pressure = _nozzle_makes(flow, number)
+    share = pressure / rated
+    values = {"number": _span(number), "flow": _lpm(flow), "pressure": _bar(pressure), "rated": _bar(rated)}
+    return Working(share, Sentence(FOR_THE_PLATE, values | {"percent": percent(share)}), NOZZLE_SOURCE)
+
+
+def _nozzle_makes(flow: Range, number: Range) -> Range:
+    return Range(
         nozzle_pressure_bar(nozzle_number=number.high, flow_lpm=flow.low),
         nozzle_pressure_bar(nozzle_number=number.low, flow_lpm=flow.high),
     )
-    values = {"flow": _lpm(flow), "number": _span(number), "pressure": _bar(pressure)}
-    return Working(pressure, Sentence(EXPECTED, values), NOZZLE_SOURCE)
 
 
 def _at_nozzle(evidence: Evidence) -> Working | None:

@@ -14,6 +14,9 @@ SLIP_FALL_SHARE: Final = 0.08
 NOZZLE_OVER_SHARE: Final = 1.10
 """A nozzle that surely acts this much larger than its number is worn or is another one. House rule."""
 
+SOAP_NOZZLE_SHARE: Final = 2.2
+"""A nozzle that surely acts this much larger is the low-pressure one, or there is none in. House rule."""
+
 NOZZLE_UNDER_SHARE: Final = 0.88
 """A nozzle and wand that surely act this much smaller than the number are partly blocked. House rule."""
 
@@ -26,8 +29,14 @@ GUN_LOSS_SHARE: Final = 0.06
 PRESSURE_LOW_SHARE: Final = 0.85
 """A pressure surely below this share of the expected or the rated one is low. House rule."""
 
-PRESSURE_HIGH_SHARE: Final = 1.12
-"""A pressure surely above this share of the expected one is held back by something narrow. House rule."""
+PLATE_NOZZLE_LOW_SHARE: Final = 0.75
+"""A nozzle whose number makes less of the rated pressure is too large for the pump. House rule."""
+
+PLATE_NOZZLE_HIGH_SHARE: Final = 1.35
+"""A nozzle whose number makes more of the rated pressure is too small for the pump. House rule."""
+
+SHUT_HIGH_SHARE: Final = 1.35
+"""An unloader that lets the pressure go beyond this with the trigger shut is stuck or set too high. House rule."""
 
 SPEED_SHARE: Final = 0.94
 """A shaft surely slower than this share of the rated speed is slow. House rule."""

@@ -9,6 +9,7 @@ from xref_app.core.diagnose.house_rules import (
     COOL_SUPPLY_C,
     NOZZLE_OVER_SHARE,
     NOZZLE_UNDER_SHARE,
+    SHUT_HIGH_SHARE,
     SOUND_SHARE,
     SPEED_SHARE,
     SUPPLY_SHARE,
@@ -51,8 +52,9 @@ def _joint_draws(facts: Facts) -> bool:
     return facts.evidence.suction_air is SuctionAir.BUBBLES or facts.evidence.leak is Leak.INLET_JOINT
 
 
-# What is put right as soon as it is seen, the cheapest and safest first; not again where that changed nothing.
+# What is put right as soon as it is seen: danger first, then the cheapest; not again where that changed nothing.
 _FIXES: Final[tuple[tuple[Try, Part | None, _Amiss], ...]] = (
+    (Try.LOWER_UNLOADER, Part.UNLOADER, lambda facts: surely_above(facts.workings.shut_share, SHUT_HIGH_SHARE)),
     (Try.SOAP_NOZZLE_OUT, Part.INJECTOR, lambda facts: facts.evidence.low_pressure_nozzle is True),
     (Try.CLEAN_SCREEN, Part.SCREEN, lambda facts: facts.evidence.screen is Screen.CLOGGED),
     (Try.CLEAR_NOZZLE, Part.NOZZLE, _nozzle_amiss),

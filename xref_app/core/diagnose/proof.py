@@ -80,7 +80,7 @@ def verdict(facts: Facts) -> Verdict:
     """
     if shown_by_sight(facts.evidence):
         return Verdict.PUMP
-    if facts.evidence.cured_by and _leak_and_oil_explained(facts.evidence):
+    if _cured_elsewhere(facts.evidence):
         return Verdict.NOT_PUMP
     if _weak(facts) and all(condition.holds(facts) for condition in WATER_BALANCE):
         return Verdict.PUMP
@@ -101,14 +101,21 @@ def pump_is_sound(facts: Facts) -> bool:
     return delivers and surely_at_most(workings.slip_at_rated_share, 1 - WEAK_SHARE)
 
 
-def _leak_and_oil_explained(evidence: Evidence) -> bool:
-    leaks = Symptom.LEAKS in evidence.symptoms and evidence.leak is None
-    milky = Symptom.MILKY_OIL in evidence.symptoms or evidence.oil is Oil.MILKY
-    return not leaks and (not milky or evidence.oil is Oil.CLEAR)
+def _cured_elsewhere(evidence: Evidence) -> bool:
+    """Say whether something else cured it, and no leak and no milky oil is left that could be the pump's."""
+    leak_looked_at = Symptom.LEAKS not in evidence.symptoms or evidence.leak is not None
+    return bool(evidence.cured_by) and leak_looked_at and _oil_clear(evidence)
 
 
 def _flow_explains_all(evidence: Evidence) -> bool:
+    """Say whether a pump that delivers all of its flow explains none of what was seen and heard."""
     other = evidence.symptoms - _OF_FLOW - {Symptom.LEAKS, Symptom.MILKY_OIL, Symptom.DROPS_LATER}
     in_time = Symptom.DROPS_LATER not in evidence.symptoms or evidence.taken_while_bad is True
+    leaks_elsewhere = Symptom.LEAKS not in evidence.symptoms or evidence.leak in {Leak.HOSE_OR_GUN, Leak.INLET_JOINT}
     sounds_bad = evidence.noise in {Noise.TICK, Noise.GRAVEL}
-    return not other and in_time and not sounds_bad and _leak_and_oil_explained(evidence)
+    return not other and in_time and leaks_elsewhere and not sounds_bad and _oil_clear(evidence)
+
+
+def _oil_clear(evidence: Evidence) -> bool:
+    milky = Symptom.MILKY_OIL in evidence.symptoms or evidence.oil is Oil.MILKY
+    return not milky or evidence.oil is Oil.CLEAR

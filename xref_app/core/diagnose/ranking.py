@@ -46,7 +46,7 @@ class RankedCause:
 
 
 def ranked_causes(facts: Facts) -> tuple[RankedCause, ...]:
-    """Return every cause, the best supported first; equals in the order of ``Cause``, the cheaper to put right first."""
+    """Return every cause, the best supported first; of equals the one ``Cause`` lists first."""
     clues: dict[Cause, list[Clue]] = {cause: [] for cause in Cause}
     for sign in SIGNS:
         if sign.holds(facts):

@@ -86,7 +86,7 @@ CAUSES_OF_PART: Final[Mapping[Part, tuple[Cause, ...]]] = {
     Part.SUPPLY_HOSE: (Cause.SUPPLY_STARVED,),
     Part.SCREEN: (Cause.SCREEN_CLOGGED,),
     Part.SUCTION_JOINT: (Cause.AIR_LEAK,),
-    Part.NOZZLE: (Cause.NOZZLE_WORN, Cause.NOZZLE_WRONG),
+    Part.NOZZLE: (Cause.NOZZLE_WORN, Cause.NOZZLE_WRONG, Cause.INJECTOR),
     Part.INJECTOR: (Cause.INJECTOR,),
     Part.WAND_AND_HOSE: (Cause.WAND_OR_HOSE,),
     Part.UNLOADER: (Cause.UNLOADER,),
@@ -127,7 +127,7 @@ SYMPTOM_SIGNS: Final = (
     Sign(
         LOW_PRESSURE,
         _does(Symptom.LOW_PRESSURE),
-        {_C.NOZZLE_WORN: SLIGHT, _C.UNLOADER: SLIGHT, _C.SUPPLY_STARVED: SLIGHT, _C.HEALTHY: -SLIGHT},
+        {_C.NOZZLE_WORN: SLIGHT, _C.UNLOADER: SLIGHT, _C.SUPPLY_STARVED: SLIGHT, _C.HEALTHY: -FAIR},
     ),
     Sign(NO_FLOW, _does(Symptom.NO_FLOW), {**_NOTHING, _C.NOZZLE_WORN: -FAIR, _C.INJECTOR: -FAIR}),
     Sign(
@@ -145,11 +145,11 @@ SYMPTOM_SIGNS: Final = (
         _does(Symptom.DROPS_LATER),
         {_C.RELIEF_OPEN: FAIR, _C.SEALS: SLIGHT, _C.SCREEN_CLOGGED: SLIGHT, _C.SUPPLY_STARVED: SLIGHT},
     ),
-    Sign(STARTS_HARD, _does(Symptom.STARTS_HARD), {_C.UNLOADER: FAIR, _C.FROZEN_HEAD: SLIGHT}),
+    Sign(STARTS_HARD, _does(Symptom.STARTS_HARD), {_C.UNLOADER: STRONG, _C.FROZEN_HEAD: SLIGHT, _C.HEALTHY: -FAIR}),
     Sign(
         LEAKS,
         _does(Symptom.LEAKS),
-        {_C.WAND_OR_HOSE: FAIR, _C.SEALS: SLIGHT, _C.FROZEN_HEAD: SLIGHT, _C.RELIEF_OPEN: SLIGHT, _C.HEALTHY: -FAIR},
+        {**dict.fromkeys((_C.WAND_OR_HOSE, _C.SEALS, _C.FROZEN_HEAD), FAIR), _C.RELIEF_OPEN: SLIGHT, _C.HEALTHY: -FAIR},
     ),
     Sign(MILKY_OIL, _does(Symptom.MILKY_OIL), {_C.OIL_SEALS: STRONG, _C.HEALTHY: -FAIR}),
     Sign(NOISY, _does(Symptom.NOISY), {**dict.fromkeys(_INLET, FAIR), _C.VALVES: SLIGHT, _C.HEALTHY: -SLIGHT}),
@@ -211,11 +211,11 @@ LOOK_SIGNS: Final = (
     ),
     Sign(TICK, _is("noise", Noise.TICK), {_C.VALVES: FAIR, _C.HEALTHY: -FAIR}),
     Sign(EVEN, _is("noise", Noise.EVEN), {**dict.fromkeys(_INLET, -SLIGHT), _C.VALVES: -SLIGHT, _C.HEALTHY: SLIGHT}),
-    Sign(SOAP_IN, _is("low_pressure_nozzle", True), {_C.INJECTOR: STRONG + FAIR, _C.HEALTHY: -STRONG}),  # noqa: FBT003
+    Sign(SOAP_IN, _is("low_pressure_nozzle", True), {_C.INJECTOR: DECIDES, _C.HEALTHY: -STRONG}),  # noqa: FBT003
     Sign(SOAP_OUT, _is("low_pressure_nozzle", False), {_C.INJECTOR: -STRONG, _C.HEALTHY: SLIGHT}),  # noqa: FBT003
     Sign(LONG_BYPASS, _left_running_long, {_C.RELIEF_OPEN: FAIR, _C.SEALS: SLIGHT}),
     Sign(SHORT_BYPASS, _left_running_briefly, {_C.RELIEF_OPEN: -SLIGHT}),
-    Sign(FROST, _is("stood_in_frost", True), {_C.FROZEN_HEAD: FAIR, _C.VALVES: SLIGHT}),  # noqa: FBT003
+    Sign(FROST, _is("stood_in_frost", True), {_C.FROZEN_HEAD: STRONG, _C.VALVES: SLIGHT}),  # noqa: FBT003
     Sign(NO_FROST, _is("stood_in_frost", False), {_C.FROZEN_HEAD: -STRONG}),  # noqa: FBT003
 )
 

@@ -11,8 +11,12 @@ from xref_app.core.diagnose.house_rules import (
     LOW_PRESSURE_NOZZLE_BAR,
     NOZZLE_OVER_SHARE,
     NOZZLE_UNDER_SHARE,
+    PLATE_NOZZLE_HIGH_SHARE,
+    PLATE_NOZZLE_LOW_SHARE,
     PRESSURE_LOW_SHARE,
+    SHUT_HIGH_SHARE,
     SLIGHT,
+    SOAP_NOZZLE_SHARE,
     SLIP_FALL_SHARE,
     SOUND_SHARE,
     SPEED_SHARE,
@@ -38,11 +42,15 @@ FLOW_RIGHT = marked("diagnose", "It delivers {figure} % of what the plate promis
 PLATE_LOW = marked("diagnose", "It delivers {figure} % of the plate's flow; the speed is not known.")
 PLATE_RIGHT = marked("diagnose", "It delivers {figure} % of the plate's flow; the speed is not known.")
 LARGE = marked("diagnose", "The nozzle acts as {figure} % of its number.")
+FAR_TOO_LARGE = marked("diagnose", "The nozzle acts as {figure} % of its number: no jet wears so far.")
 SMALL = marked("diagnose", "Nozzle, wand and hose together act as only {figure} % of the nozzle's number.")
 AS_FITTED = marked("diagnose", "Flow and pressure go with the nozzle that is in: it acts as {figure} % of its number.")
 VERY_LARGE = marked("diagnose", "Flow is there and hardly any pressure: {figure} % of the rated one.")
 PRESSURE_LOW = marked("diagnose", "It sprays with {figure} % of the rated pressure.")
 PRESSURE_RIGHT = marked("diagnose", "It sprays with {figure} % of the rated pressure.")
+TOO_LARGE = marked("diagnose", "The fitted number makes only {figure} % of the rated pressure of the plate's flow.")
+TOO_SMALL = marked("diagnose", "The fitted number makes {figure} % of the rated pressure of the plate's flow.")
+SHUT_HIGH = marked("diagnose", "With the trigger shut the pressure goes up to {figure} % of the rated one.")
 SHUT_LOW = marked("diagnose", "With the trigger shut the pressure reaches only {figure} % of the rated one.")
 SHUT_RIGHT = marked("diagnose", "With the trigger shut the pressure reaches {figure} % of the rated one.")
 SUPPLY_SHORT = marked("diagnose", "The supply gives {figure} % of what the pump takes.")
@@ -135,6 +143,13 @@ MEASURED_SIGNS: Final = (
         ARITHMETIC,
     ),
     Sign(
+        FAR_TOO_LARGE,
+        lambda facts: surely_above(facts.workings.nozzle_share, SOAP_NOZZLE_SHARE),
+        {Cause.INJECTOR: STRONG, Cause.NOZZLE_WRONG: SLIGHT, Cause.NOZZLE_WORN: -FAIR},
+        lambda workings: workings.nozzle_share,
+        ARITHMETIC,
+    ),
+    Sign(
         SMALL,
         lambda facts: surely_below(facts.workings.nozzle_share, NOZZLE_UNDER_SHARE),
         {
@@ -179,6 +194,27 @@ MEASURED_SIGNS: Final = (
             Cause.HEALTHY: FAIR,
         },
         lambda workings: workings.pressure_share,
+        ARITHMETIC,
+    ),
+    Sign(
+        TOO_LARGE,
+        lambda facts: surely_below(facts.workings.plate_nozzle_share, PLATE_NOZZLE_LOW_SHARE),
+        {Cause.NOZZLE_WRONG: STRONG + FAIR, Cause.HEALTHY: -STRONG},
+        lambda workings: workings.plate_nozzle_share,
+        ARITHMETIC,
+    ),
+    Sign(
+        TOO_SMALL,
+        lambda facts: surely_above(facts.workings.plate_nozzle_share, PLATE_NOZZLE_HIGH_SHARE),
+        {Cause.NOZZLE_WRONG: STRONG + FAIR, Cause.HEALTHY: -STRONG},
+        lambda workings: workings.plate_nozzle_share,
+        ARITHMETIC,
+    ),
+    Sign(
+        SHUT_HIGH,
+        lambda facts: surely_above(facts.workings.shut_share, SHUT_HIGH_SHARE),
+        {Cause.UNLOADER: DECIDES, Cause.HEALTHY: -DECIDES},
+        lambda workings: workings.shut_share,
         ARITHMETIC,
     ),
     Sign(

@@ -12,8 +12,8 @@ from xref_app.core.sentence import Sentence, marked
 # Sources: CDC pressure-washer guidance, OSHA 29 CFR 1910.147, NIOSH Update 93-117, NFPA 70 NEC 422.49; our words.
 JET = marked(
     "cautions",
-    "A jet goes through skin and glove. Such a wound is an emergency however small it looks: to hospital at once. Never "
-    "feel for leaks by hand.",
+    "A jet goes through skin and glove. Such a wound is an emergency however small it looks: to hospital at once. "
+    "Never feel for leaks by hand.",
 )
 STOPPED = marked(
     "cautions",
@@ -30,6 +30,7 @@ HOT = marked("cautions", "Water that has stood in bypass scalds and can turn to 
 BACKFLOW = marked("cautions", "Protect the drinking water against backflow as the local plumbing code asks.")
 FROZEN = marked("cautions", "Never start a pump that may hold ice; let it thaw in a warm room first.")
 MOVING = marked("cautions", "Keep hands, sleeves and leads off belts, shafts and the muffler.")
+BURST = marked("cautions", "Hose, gun and head can burst above their rated pressure: stay clear of them.")
 MANUAL = marked("cautions", "The maker's manual, local codes and licensed practice go before anything said here.")
 
 _RUNNING: Final = (JET, EXHAUST, SHOCK, MANUAL)
@@ -65,6 +66,7 @@ class Try(StrEnum):
     SEAL_SUCTION = "seal the suction side"
     SET_SPEED = "set the speed"
     COOL_RELIEF = "cool it and change the relief valve"
+    LOWER_UNLOADER = "stop, the unloader holds too much"
     SET_UNLOADER = "set or change the unloader"
     CHANGE_OIL = "change the oil"
     OPEN_PUMP = "open the pump"
@@ -237,6 +239,12 @@ _STEPS: Final[dict[Try, tuple[float, float, str, tuple[str, ...]]]] = {
         40,
         marked("diagnose", "Let it cool; flush the thermal relief valve or put in a new one. Measure again."),
         (HOT, *_AT_REST),
+    ),
+    Try.LOWER_UNLOADER: (
+        15,
+        40,
+        marked("diagnose", "Do not run it like this. Free the unloader, or change it, and set it as its sheet says."),
+        (BURST, HOT, *_AT_REST),
     ),
     Try.SET_UNLOADER: (
         15,

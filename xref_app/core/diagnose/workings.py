@@ -34,6 +34,7 @@ class Workings:
         at_nozzle_bar: The gauge less what hose, gun and wand take.
         effective_number: The nozzle number that flow and pressure go with.
         nozzle_share: ``effective_number`` over the fitted one.
+        plate_nozzle_share: What the fitted nozzle makes of the plate's flow, over the plate's pressure.
         pressure_share: Gauge over rated pressure.
         shut_share: Pressure with the trigger shut over rated pressure.
         supply_share: Supplied over what the pump takes.
@@ -53,6 +54,7 @@ class Workings:
     at_nozzle_bar: Working | None = None
     effective_number: Working | None = None
     nozzle_share: Working | None = None
+    plate_nozzle_share: Working | None = None
     pressure_share: Working | None = None
     shut_share: Working | None = None
     supply_share: Working | None = None
