@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, fields, replace
 from random import Random
+from typing import Any
 
 from tests.core.diagnose.simulated_machine import Running, Washer, running, shut_bar
 from xref_app.core.diagnose.evidence import Bucket, Evidence
@@ -177,16 +178,25 @@ def _with(machine: Machine, **changes: float) -> Machine:
     return replace(machine, washer=replace(machine.washer, **changes))
 
 
+ALWAYS_TOLD = frozenset({"symptoms", "cured_by", "no_change_by", "cannot_say"})
+
+
 def noted(machine: Machine, random: Random, *, missing: float) -> Evidence:
     """Return what a shop notes: true looks, readings with doubts that hold the truth, each item missing by chance."""
-    whole = _everything(machine, random)
-    lost = {item.name for item in fields(whole) if random.random() < missing} - {"symptoms", "cured_by", "no_change_by"}
-    return replace(whole, **dict.fromkeys(lost))
+    whole = everything(machine, random)
+    kept: dict[str, Any] = {
+        item.name: getattr(whole, item.name)
+        for item in fields(whole)
+        if item.name in ALWAYS_TOLD or random.random() >= missing
+    }
+    return Evidence(**kept)
 
 
-def _everything(machine: Machine, random: Random) -> Evidence:
+def everything(machine: Machine, random: Random) -> Evidence:
+    """Return all that could be noted of the machine, with reading doubts that hold the truth."""
     washer, state = machine.washer, machine.state
     place = random.choice(tuple(GaugePlace))
+    cured_by, no_change_by = _trials(machine, random)
     return Evidence(
         symptoms=_symptoms(machine, random),
         taken_while_bad=True,
@@ -213,7 +223,8 @@ def _everything(machine: Machine, random: Random) -> Evidence:
         low_pressure_nozzle=machine.soap_nozzle,
         bypass_minutes=_read(random.uniform(4, 15) if machine.long_bypass else random.uniform(0.2, 1.5), 0.2, random),
         stood_in_frost=machine.frost,
-        **_trials(machine, random),
+        cured_by=cured_by,
+        no_change_by=no_change_by,
     )
 
 
@@ -234,18 +245,15 @@ def _symptoms(machine: Machine, random: Random) -> frozenset[Symptom]:
         found.add(Symptom.NO_PRESSURE if share < 0.15 else Symptom.LOW_PRESSURE)
     if state.spray_lpm < 0.1 * machine.rated_lpm:
         found.add(Symptom.NO_FLOW)
-    if (machine.washer.air_share or machine.washer.valve_share < 1) and random.random() < 0.8:
-        found.add(Symptom.PULSES)
-    if machine.washer.relief_leak and random.random() < 0.7:
-        found.add(Symptom.DROPS_LATER)
-    if machine.washer.shut_peak > 1.4:
-        found.add(Symptom.STARTS_HARD)
-    if _leak(machine) is not Leak.NONE:
-        found.add(Symptom.LEAKS)
-    if machine.oil is not Oil.CLEAR:
-        found.add(Symptom.MILKY_OIL)
-    if _noise(machine, random) is not Noise.EVEN and random.random() < 0.6:
-        found.add(Symptom.NOISY)
+    told = {
+        Symptom.PULSES: (machine.washer.air_share > 0 or machine.washer.valve_share < 1) and random.random() < 0.8,
+        Symptom.DROPS_LATER: machine.washer.relief_leak > 0 and random.random() < 0.7,
+        Symptom.STARTS_HARD: machine.washer.shut_peak > 1.4,
+        Symptom.LEAKS: _leak(machine) is not Leak.NONE,
+        Symptom.MILKY_OIL: machine.oil is not Oil.CLEAR,
+        Symptom.NOISY: _noise(machine, random) is not Noise.EVEN and random.random() < 0.6,
+    }
+    found |= {symptom for symptom, does in told.items() if does}
     return frozenset(found)
 
 
@@ -274,8 +282,8 @@ def _noise(machine: Machine, random: Random) -> Noise:
     return Noise.TICK if machine.washer.valve_share < 1 and random.random() < 0.7 else Noise.EVEN
 
 
-def _trials(machine: Machine, random: Random) -> dict[str, frozenset[Part]]:
-    """Return what changing a part did, by running the machine with that part as built."""
+def _trials(machine: Machine, random: Random) -> tuple[frozenset[Part], frozenset[Part]]:
+    """Return which changed parts cured it and which did not, by running the machine with that part as built."""
     parts = {
         Part.WAND_AND_HOSE: (0.4, ("hose_way", "wand_way", "hose_leak")),
         Part.NOZZLE: (0.2, ("number",)),
@@ -290,4 +298,4 @@ def _trials(machine: Machine, random: Random) -> dict[str, frozenset[Part]]:
             cured.add(part)
         else:
             same.add(part)
-    return {"cured_by": frozenset(cured), "no_change_by": frozenset(same)}
+    return frozenset(cured), frozenset(same)

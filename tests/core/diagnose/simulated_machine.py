@@ -29,7 +29,7 @@ def orifice_flow_lpm(number: float, bar: float) -> float:
 
 def in_series(*numbers: float) -> float:
     """Return the number of one orifice that passes what several do one behind the other."""
-    return sum(number**-2 for number in numbers) ** -0.5
+    return 1 / math.sqrt(sum(1 / number**2 for number in numbers))
 
 
 @dataclass(frozen=True)

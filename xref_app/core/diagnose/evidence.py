@@ -17,6 +17,7 @@ from xref_app.core.diagnose.words import (
     Screen,
     SuctionAir,
     Symptom,
+    Try,
 )
 from xref_app.core.errors import XrefError
 from xref_app.core.quantity.range import Range
@@ -82,6 +83,7 @@ class Evidence:
         stood_in_frost: Whether it stood with water in it in frost.
         cured_by: What was changed or put right, after which the machine ran right.
         no_change_by: What was changed or put right, after which it ran as before.
+        cannot_say: What was looked at or tried without anything to be said of it; it is not asked for again.
     """
 
     symptoms: frozenset[Symptom] = frozenset()
@@ -111,6 +113,7 @@ class Evidence:
     stood_in_frost: bool | None = None
     cured_by: frozenset[Part] = frozenset()
     no_change_by: frozenset[Part] = frozenset()
+    cannot_say: frozenset[Try] = frozenset()
 
     def __post_init__(self) -> None:
         for item in fields(self):

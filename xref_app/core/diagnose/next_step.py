@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from typing import Final
 
+from xref_app.core.diagnose.evidence import Evidence
 from xref_app.core.diagnose.house_rules import (
     COOL_SUPPLY_C,
     NOZZLE_OVER_SHARE,
     NOZZLE_UNDER_SHARE,
+    PLATE_NOZZLE_HIGH_SHARE,
+    PLATE_NOZZLE_LOW_SHARE,
     SHUT_HIGH_SHARE,
     SOUND_SHARE,
     SPEED_SHARE,
@@ -16,7 +20,7 @@ from xref_app.core.diagnose.house_rules import (
 )
 from xref_app.core.diagnose.proof import WATER_BALANCE
 from xref_app.core.diagnose.signs import Facts, surely_above, surely_below
-from xref_app.core.diagnose.steps import Step, Try, step
+from xref_app.core.diagnose.steps import FROZEN, Step, step
 from xref_app.core.diagnose.words import (
     FlowBack,
     Leak,
@@ -27,8 +31,10 @@ from xref_app.core.diagnose.words import (
     Screen,
     SuctionAir,
     Symptom,
+    Try,
     Verdict,
 )
+from xref_app.core.sentence import Sentence
 
 _Amiss = Callable[[Facts], bool]
 
@@ -40,7 +46,13 @@ def _supply_short(facts: Facts) -> bool:
 
 def _nozzle_amiss(facts: Facts) -> bool:
     looked = facts.evidence.nozzle in {Nozzle.WIDE, Nozzle.BLOCKED}
-    return looked or surely_above(facts.workings.nozzle_share, NOZZLE_OVER_SHARE)
+    acts, makes = facts.workings.nozzle_share, facts.workings.plate_nozzle_share
+    wrong = surely_below(makes, PLATE_NOZZLE_LOW_SHARE) or surely_above(makes, PLATE_NOZZLE_HIGH_SHARE)
+    return looked or wrong or surely_above(acts, NOZZLE_OVER_SHARE)
+
+
+def _holds_too_much(facts: Facts) -> bool:
+    return surely_above(facts.workings.shut_share, SHUT_HIGH_SHARE)
 
 
 def _way_out_narrow(facts: Facts) -> bool:
@@ -54,7 +66,7 @@ def _joint_draws(facts: Facts) -> bool:
 
 # What is put right as soon as it is seen: danger first, then the cheapest; not again where that changed nothing.
 _FIXES: Final[tuple[tuple[Try, Part | None, _Amiss], ...]] = (
-    (Try.LOWER_UNLOADER, Part.UNLOADER, lambda facts: surely_above(facts.workings.shut_share, SHUT_HIGH_SHARE)),
+    (Try.LOWER_UNLOADER, Part.UNLOADER, _holds_too_much),
     (Try.SOAP_NOZZLE_OUT, Part.INJECTOR, lambda facts: facts.evidence.low_pressure_nozzle is True),
     (Try.CLEAN_SCREEN, Part.SCREEN, lambda facts: facts.evidence.screen is Screen.CLOGGED),
     (Try.CLEAR_NOZZLE, Part.NOZZLE, _nozzle_amiss),
@@ -68,16 +80,47 @@ _FIXES: Final[tuple[tuple[Try, Part | None, _Amiss], ...]] = (
 )
 
 
+_Asked = Callable[[Evidence], bool]
+
+_BEFORE: Final[tuple[tuple[Try, _Asked], ...]] = (
+    (Try.LOOK_FOR_LEAKS, lambda evidence: evidence.leak is None),
+    (Try.LOOK_AT_OIL, lambda evidence: evidence.oil is None and Symptom.MILKY_OIL in evidence.symptoms),
+    (Try.ASK_SOAP_NOZZLE, lambda evidence: evidence.low_pressure_nozzle is None),
+)
+_AFTER: Final[tuple[tuple[Try, _Asked], ...]] = (
+    (Try.READ_PLATE, lambda evidence: evidence.rated_bar is None),
+    (Try.READ_GAUGE, lambda evidence: evidence.gauge_bar is None),
+    (
+        Try.MEASURE_WHILE_BAD,
+        lambda evidence: Symptom.DROPS_LATER in evidence.symptoms and evidence.taken_while_bad is not True,
+    ),
+)
+_LAST: Final[tuple[tuple[Try, _Asked], ...]] = (
+    (Try.CLEAR_NOZZLE, lambda evidence: evidence.nozzle is None and Part.NOZZLE not in evidence.no_change_by),
+    (Try.SWAP_UNLOADER, lambda evidence: Part.UNLOADER not in evidence.no_change_by),
+)
+
+
 def next_step(facts: Facts, answer: Verdict) -> Step:
-    """Return the one thing to try next."""
+    """Return the one thing to try next, warning of ice where the machine stood in frost."""
+    chosen = step(_next(facts, answer))
+    if facts.evidence.stood_in_frost is not True or Sentence(FROZEN) in chosen.cautions:
+        return chosen
+    return replace(chosen, cautions=(Sentence(FROZEN), *chosen.cautions))
+
+
+def _next(facts: Facts, answer: Verdict) -> Try:
     if answer is Verdict.PUMP:
-        return step(Try.FIX_OR_REPLACE)
+        return Try.FIX_OR_REPLACE
+    if facts.evidence.cured_by and answer is Verdict.NOT_PUMP and not _holds_too_much(facts):
+        return Try.NOTHING
     found = next(_found_amiss(facts), None)
     if found is not None:
-        return step(found)
+        return found
     if answer is Verdict.NOT_PUMP:
-        return step(_not_the_pump(facts))
-    return step(next(_not_known(facts), Try.OPEN_PUMP))
+        return _not_the_pump(facts)
+    open_questions = (what for what in _not_known(facts) if what not in facts.evidence.cannot_say)
+    return next(open_questions, Try.OPEN_PUMP)
 
 
 def _found_amiss(facts: Facts) -> Iterator[Try]:
@@ -89,28 +132,19 @@ def _found_amiss(facts: Facts) -> Iterator[Try]:
 
 def _not_the_pump(facts: Facts) -> Try:
     evidence = facts.evidence
-    if evidence.cured_by or not evidence.symptoms:
+    tried = evidence.no_change_by | evidence.cured_by
+    if not evidence.symptoms or {Part.WAND_AND_HOSE, Part.UNLOADER} <= tried:
         return Try.NOTHING
-    return Try.SWAP_WAND if Part.WAND_AND_HOSE not in evidence.no_change_by else Try.SWAP_UNLOADER
+    return Try.SWAP_WAND if Part.WAND_AND_HOSE not in tried else Try.SWAP_UNLOADER
 
 
 def _not_known(facts: Facts) -> Iterator[Try]:
-    evidence = facts.evidence
-    if evidence.leak is None:
-        yield Try.LOOK_FOR_LEAKS
-    if evidence.oil is None and Symptom.MILKY_OIL in evidence.symptoms:
-        yield Try.LOOK_AT_OIL
-    if evidence.low_pressure_nozzle is None:
-        yield Try.ASK_SOAP_NOZZLE
+    yield from (what for what, asked in _BEFORE if asked(facts.evidence))
     yield from (condition.by for condition in WATER_BALANCE if _can_still_come(facts, condition.by))
-    if evidence.gauge_bar is None or evidence.rated_bar is None:
-        yield Try.READ_GAUGE if evidence.gauge_bar is None else Try.READ_PLATE
-    if Symptom.DROPS_LATER in evidence.symptoms and evidence.taken_while_bad is not True:
-        yield Try.MEASURE_WHILE_BAD
+    yield from (what for what, asked in _AFTER if asked(facts.evidence))
     if _too_vague(facts):
         yield Try.MEASURE_CLOSER
-    if Part.UNLOADER not in evidence.no_change_by:
-        yield Try.SWAP_UNLOADER
+    yield from (what for what, asked in _LAST if asked(facts.evidence))
 
 
 def _can_still_come(facts: Facts, what: Try) -> bool:
@@ -119,6 +153,7 @@ def _can_still_come(facts: Facts, what: Try) -> bool:
     known = {
         Try.LOOK_FOR_LEAKS: evidence.leak,
         Try.FEEL_SUPPLY: evidence.supply_c,
+        Try.LISTEN: evidence.noise,
         Try.LOOK_AT_SCREEN: evidence.screen,
         Try.LOOK_AT_NOZZLE: evidence.nozzle,
         Try.TIME_SUPPLY: evidence.supply_bucket,

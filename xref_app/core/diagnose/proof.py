@@ -14,7 +14,6 @@ from typing import Final
 from xref_app.core.diagnose.evidence import Evidence
 from xref_app.core.diagnose.house_rules import COOL_SUPPLY_C, SOUND_SHARE, SUPPLY_SHARE, WEAK_SHARE
 from xref_app.core.diagnose.signs import Facts, surely_at_least, surely_at_most, surely_below
-from xref_app.core.diagnose.steps import Try
 from xref_app.core.diagnose.words import (
     FlowBack,
     Leak,
@@ -26,6 +25,7 @@ from xref_app.core.diagnose.words import (
     Screen,
     SuctionAir,
     Symptom,
+    Try,
     Verdict,
 )
 
@@ -59,6 +59,7 @@ WATER_BALANCE: Final = (
     Condition(lambda facts: facts.evidence.rated_lpm is not None, Try.READ_PLATE),
     Condition(lambda facts: facts.evidence.rated_rpm is not None, Try.READ_PLATE),
     Condition(_cool, Try.FEEL_SUPPLY),
+    Condition(lambda facts: facts.evidence.noise in {Noise.EVEN, Noise.TICK}, Try.LISTEN),
     Condition(lambda facts: facts.evidence.screen is Screen.CLEAN, Try.LOOK_AT_SCREEN),
     Condition(_nozzle_clear, Try.LOOK_AT_NOZZLE),
     Condition(lambda facts: surely_at_least(facts.workings.supply_share, SUPPLY_SHARE), Try.TIME_SUPPLY),

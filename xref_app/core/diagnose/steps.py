@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import Final
 
+from xref_app.core.diagnose.words import Try
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 
@@ -37,43 +37,6 @@ _RUNNING: Final = (JET, EXHAUST, SHOCK, MANUAL)
 _AT_REST: Final = (STOPPED, JET, MANUAL)
 
 
-class Try(StrEnum):
-    """The things to try, by name."""
-
-    LOOK_FOR_LEAKS = "look for leaks"
-    LOOK_AT_OIL = "look at the oil"
-    READ_PLATE = "read the plate"
-    FEEL_SUPPLY = "take the supply's temperature"
-    ASK_SOAP_NOZZLE = "look which nozzle is in"
-    LOOK_AT_SCREEN = "look at the inlet screen"
-    LOOK_AT_NOZZLE = "look at the nozzle"
-    TIME_SUPPLY = "time the supply"
-    READ_SPEED = "read the speed"
-    TIME_BUCKET = "time the bucket"
-    WATCH_RELIEF = "watch the thermal relief valve"
-    WATCH_FLOW_BACK = "watch what flows back"
-    WATCH_AIR = "watch for air"
-    READ_GAUGE = "read the pressure"
-    MEASURE_WHILE_BAD = "measure while it is bad"
-    MEASURE_CLOSER = "measure closer"
-    SWAP_WAND = "try another wand and hose"
-    SWAP_UNLOADER = "try another unloader"
-    CLEAN_SCREEN = "clean the inlet screen"
-    SOAP_NOZZLE_OUT = "take the low-pressure nozzle out"
-    CLEAR_NOZZLE = "clear or change the nozzle"
-    MEND_HOSE = "mend the hose"
-    BETTER_SUPPLY = "better the supply"
-    SEAL_SUCTION = "seal the suction side"
-    SET_SPEED = "set the speed"
-    COOL_RELIEF = "cool it and change the relief valve"
-    LOWER_UNLOADER = "stop, the unloader holds too much"
-    SET_UNLOADER = "set or change the unloader"
-    CHANGE_OIL = "change the oil"
-    OPEN_PUMP = "open the pump"
-    FIX_OR_REPLACE = "fix or replace the pump"
-    NOTHING = "nothing more"
-
-
 @dataclass(frozen=True, slots=True)
 class Step:
     """One thing to try: ``minutes`` is what it takes (house rule), ``cautions`` what to mind while doing it."""
@@ -103,6 +66,12 @@ _STEPS: Final[dict[Try, tuple[float, float, str, tuple[str, ...]]]] = {
         2,
         marked("diagnose", "Take the temperature of the water supplied; is it the cold tap?"),
         (HOT, MANUAL),
+    ),
+    Try.LISTEN: (
+        1,
+        2,
+        marked("diagnose", "Listen while it sprays: even, rattling as if it pumped gravel, or ticking once a turn?"),
+        (MOVING, *_RUNNING),
     ),
     Try.ASK_SOAP_NOZZLE: (
         1,
@@ -275,7 +244,7 @@ _STEPS: Final[dict[Try, tuple[float, float, str, tuple[str, ...]]]] = {
     Try.NOTHING: (
         0,
         0,
-        marked("diagnose", "Nothing found: run it at work for a while with the customer's own hose and nozzle."),
+        marked("diagnose", "Run it at work for a while, with the hose and the nozzle that it is used with."),
         _RUNNING,
     ),
 }
