@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, fields, replace
+from functools import cached_property
 from random import Random
 from typing import Any
 
@@ -45,7 +46,7 @@ class Machine:
     frost: bool = False
     long_bypass: bool = False
 
-    @property
+    @cached_property
     def state(self) -> Running:
         return running(self.washer)
 
@@ -56,7 +57,7 @@ def sound_machine(random: Random) -> Machine:
     rated_bar = random.uniform(120, 260)
     rated_rpm = random.choice((1450.0, 1750.0, 2850.0, 3400.0, 3450.0))
     through_lpm = number * 3.785411784 * (rated_bar / 275.79) ** 0.5
-    rated_lpm = through_lpm * random.uniform(0.98, 1.06)
+    rated_lpm = through_lpm * random.uniform(0.95, 1.01)
     swept_lpm = rated_lpm * random.uniform(1.0, 1.06)
     slip = swept_lpm * random.uniform(0.02, 0.06) / rated_bar
     washer = Washer(
@@ -69,6 +70,7 @@ def sound_machine(random: Random) -> Machine:
         hose_way=number * random.uniform(4.5, 9),
         wand_way=number * random.uniform(4.5, 9),
     )
+    washer = replace(washer, set_bar=max(washer.set_bar, 1.06 * running(replace(washer, set_bar=1e3)).pump_bar))
     return Machine(Cause.HEALTHY, washer, washer, rated_lpm, rated_bar, rated_rpm, number)
 
 

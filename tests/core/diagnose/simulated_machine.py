@@ -79,7 +79,7 @@ def running(washer: Washer, *, nozzle_off: bool = False) -> Running:
     way = in_series(washer.hose_way, washer.wand_way, nozzle)
     leaks = washer.head_leak + washer.relief_leak + washer.unloader_leak
     low, high = 0.0, 2000.0
-    for _ in range(80):
+    for _ in range(50):
         bar = (low + high) / 2
         leaves = orifice_flow_lpm(way + leaks, bar) + orifice_flow_lpm(washer.hose_leak, bar)
         low, high = (bar, high) if pumped_lpm(washer, bar) > leaves else (low, bar)
@@ -102,7 +102,7 @@ def shut_bar(washer: Washer) -> float:
     """Return the pressure with the trigger shut: where the unloader opens, or what the leaks allow."""
     leaks = washer.head_leak + washer.relief_leak + washer.unloader_leak + washer.hose_leak
     low, high = 0.0, 2000.0
-    for _ in range(80):
+    for _ in range(50):
         bar = (low + high) / 2
         low, high = (bar, high) if pumped_lpm(washer, bar) > orifice_flow_lpm(leaks, bar) else (low, bar)
     return min((low + high) / 2, washer.set_bar * washer.shut_peak)

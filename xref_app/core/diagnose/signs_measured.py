@@ -45,7 +45,7 @@ LARGE = marked("diagnose", "The nozzle acts as {figure} % of its number.")
 FAR_TOO_LARGE = marked("diagnose", "The nozzle acts as {figure} % of its number: no jet wears so far.")
 SMALL = marked("diagnose", "Nozzle, wand and hose together act as only {figure} % of the nozzle's number.")
 AS_FITTED = marked("diagnose", "Flow and pressure go with the nozzle that is in: it acts as {figure} % of its number.")
-VERY_LARGE = marked("diagnose", "Flow is there and hardly any pressure: {figure} % of the rated one.")
+VERY_LARGE = marked("diagnose", "The flow is there, and hardly any pressure.")
 PRESSURE_LOW = marked("diagnose", "It sprays with {figure} % of the rated pressure.")
 PRESSURE_RIGHT = marked("diagnose", "It sprays with {figure} % of the rated pressure.")
 TOO_LARGE = marked("diagnose", "The fitted number makes only {figure} % of the rated pressure of the plate's flow.")
@@ -174,8 +174,7 @@ MEASURED_SIGNS: Final = (
         VERY_LARGE,
         _all_flow_no_pressure,
         {Cause.INJECTOR: STRONG, Cause.NOZZLE_WRONG: FAIR, Cause.NOZZLE_WORN: -FAIR},
-        lambda workings: workings.pressure_share,
-        ARITHMETIC,
+        source=ARITHMETIC,
     ),
     Sign(
         PRESSURE_LOW,
