@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 from random import Random
+from typing import Any
 
 import pytest
 
 from tests.core.diagnose.seeded_faults import FAULTS, noted, sound_machine, with_fault
 from xref_app.core.diagnose.arithmetic import worked_out
 from xref_app.core.diagnose.diagnose import diagnose
-from xref_app.core.diagnose.evidence import Evidence
+from xref_app.core.diagnose.evidence import Bucket, Evidence
 from xref_app.core.diagnose.ranking import PUMP_CAUSES, SIGNS, ranked_causes
 from xref_app.core.diagnose.signs import ARITHMETIC, PRACTICE, Facts, Sign
-from xref_app.core.diagnose.words import Cause, Leak, Oil, Part, Screen, Symptom
+from xref_app.core.diagnose.words import Cause, FlowBack, GaugePlace, Leak, Noise, Nozzle, Oil, Part, Screen, Symptom
 from xref_app.core.quantity.range import Range
 
 
@@ -70,3 +71,66 @@ def test_ranking_names_nothing_by_itself() -> None:
     clogged = diagnose(replace(Evidence(), screen=Screen.CLOGGED))
     assert clogged.causes[0].cause is Cause.SCREEN_CLOGGED
     assert clogged.answer == "cannot tell yet"
+
+
+def poured(lpm: float) -> Bucket:
+    return Bucket(Range.around(lpm, lpm / 100), Range.exactly(60))
+
+
+# What a pump of 15 L/min at 200 bar and 3400 rpm with nozzle 4.5 does when nobody has looked at anything.
+PLATE: dict[str, Any] = {
+    "rated_lpm": Range.exactly(15),
+    "rated_bar": Range.exactly(200),
+    "rated_rpm": Range.exactly(3400),
+    "nozzle_number": Range.exactly(4.5),
+    "gauge_place": GaugePlace.GUN,
+}
+FULL_SPEED: dict[str, Any] = {**PLATE, "shaft_rpm": Range.around(3400, 20)}
+
+
+@pytest.mark.parametrize(
+    ("evidence", "first"),
+    [
+        # Right flow with low pressure: the nozzle (common practice, no published source; square-root law).
+        (Evidence(**FULL_SPEED, bucket=poured(14.6), gauge_bar=Range.around(115, 3)), {Cause.NOZZLE_WORN}),
+        (Evidence(**FULL_SPEED, bucket=poured(14.6), gauge_bar=Range.around(8, 1)), {Cause.INJECTOR}),
+        (
+            Evidence(**(FULL_SPEED | {"nozzle_number": Range.exactly(7)}), bucket=poured(14.6)),
+            {Cause.NOZZLE_WRONG},
+        ),
+        # Low flow with high pressure: something narrow in front of the gauge.
+        (
+            Evidence(**FULL_SPEED, bucket=poured(10), gauge_bar=Range.around(210, 4)),
+            {Cause.NOZZLE_WRONG, Cause.WAND_OR_HOSE},
+        ),
+        (Evidence(**PLATE, bucket=poured(10), shaft_rpm=Range.around(2300, 20)), {Cause.ENGINE_SLOW}),
+        (Evidence(**FULL_SPEED, bucket=poured(10), supply_bucket=poured(11)), {Cause.SUPPLY_STARVED}),
+        (Evidence(**FULL_SPEED, shut_bar=Range.around(340, 5)), {Cause.UNLOADER}),
+        (Evidence(**PLATE, shut_bar=Range.around(90, 5)), {Cause.UNLOADER}),
+        (Evidence(frozenset({Symptom.PULSES}), noise=Noise.TICK), {Cause.VALVES}),
+        (Evidence(frozenset({Symptom.PULSES}), noise=Noise.GRAVEL), {Cause.AIR_LEAK}),
+        (Evidence(frozenset({Symptom.DROPS_LATER}), bypass_minutes=Range(5, 10)), {Cause.RELIEF_OPEN}),
+        (Evidence(frozenset({Symptom.LEAKS}), stood_in_frost=True), {Cause.FROZEN_HEAD}),
+        (Evidence(frozenset({Symptom.STARTS_HARD})), {Cause.UNLOADER}),
+        (Evidence(frozenset({Symptom.MILKY_OIL})), {Cause.OIL_SEALS}),
+        (Evidence(leak=Leak.WEEP_HOLES), {Cause.SEALS}),
+        (Evidence(leak=Leak.HOSE_OR_GUN), {Cause.WAND_OR_HOSE}),
+        (Evidence(flow_back=FlowBack.FLOWS), {Cause.UNLOADER}),
+        (Evidence(nozzle=Nozzle.WIDE), {Cause.NOZZLE_WORN}),
+        (Evidence(nozzle=Nozzle.BLOCKED), {Cause.NOZZLE_WRONG}),
+        (
+            Evidence(**FULL_SPEED, bucket=poured(14.6), gauge_bar=Range.around(202, 4), supply_bucket=poured(25)),
+            {Cause.HEALTHY},
+        ),
+    ],
+)
+def test_the_plain_cases_put_the_plain_cause_first(evidence: Evidence, first: set[Cause]) -> None:
+    ranked = ranked_causes(Facts(evidence, worked_out(evidence)))
+    assert {one.cause for one in ranked[: len(first)]} == first
+
+
+@pytest.mark.parametrize("falls", [True, False])
+def test_a_flow_that_falls_with_pressure_tells_worn_seals_from_stuck_valves(falls: bool) -> None:
+    evidence = Evidence(**FULL_SPEED, bucket=poured(10), open_bucket=poured(14 if falls else 10.2))
+    order = [one.cause for one in ranked_causes(Facts(evidence, worked_out(evidence)))]
+    assert (order.index(Cause.SEALS) < order.index(Cause.VALVES)) is falls
