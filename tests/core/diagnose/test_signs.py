@@ -93,6 +93,11 @@ FULL_SPEED: dict[str, Any] = {**PLATE, "shaft_rpm": Range.around(3400, 20)}
     [
         # Right flow with low pressure: the nozzle (common practice, no published source; square-root law).
         (Evidence(**FULL_SPEED, bucket=poured(14.6), gauge_bar=Range.around(115, 3)), {Cause.NOZZLE_WORN}),
+        # Flow, pressure and number alone do not tell a worn nozzle from another one.
+        (
+            Evidence(nozzle_number=Range.exactly(4.5), bucket=poured(14.6), gauge_bar=Range.around(115, 3)),
+            {Cause.NOZZLE_WORN, Cause.NOZZLE_WRONG},
+        ),
         (Evidence(**FULL_SPEED, bucket=poured(14.6), gauge_bar=Range.around(8, 1)), {Cause.INJECTOR}),
         (
             Evidence(**(FULL_SPEED | {"nozzle_number": Range.exactly(7)}), bucket=poured(14.6)),
