@@ -5,13 +5,26 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import replace
 from random import Random
+from typing import Any
 
 import pytest
 
 from tests.core.diagnose.seeded_faults import FAULTS, OUTSIDE, Machine, noted, sound_machine, with_fault
 from xref_app.core.diagnose.diagnose import Diagnosis, diagnose
 from xref_app.core.diagnose.evidence import Evidence
-from xref_app.core.diagnose.words import Cause, Nozzle, Part, Symptom, Verdict
+from xref_app.core.diagnose.words import (
+    Cause,
+    FlowBack,
+    Leak,
+    Noise,
+    Nozzle,
+    Part,
+    Relief,
+    Screen,
+    SuctionAir,
+    Symptom,
+    Verdict,
+)
 
 MACHINES_PER_CAUSE = 24
 IN_THE_PUMP = (Cause.VALVES, Cause.SEALS, Cause.FROZEN_HEAD, Cause.OIL_SEALS)
@@ -20,6 +33,16 @@ ITEMS = (
     *("gauge_bar", "bucket", "supply_bucket", "rated_lpm", "rated_bar", "shaft_rpm"),
     *("screen", "nozzle", "suction_air", "flow_back", "noise", "relief"),
 )
+
+GOOD_LOOKS = {
+    "screen": Screen.CLEAN,
+    "suction_air": SuctionAir.NONE,
+    "nozzle": Nozzle.GOOD,
+    "flow_back": FlowBack.NONE,
+    "relief": Relief.SHUT,
+    "leak": Leak.NONE,
+    "noise": Noise.EVEN,
+}
 
 
 def diagnosed(cause: Cause, seed: int, missing: float) -> Diagnosis:
@@ -62,6 +85,18 @@ def test_no_good_pump_is_blamed_for_several_faults_elsewhere(missing: float) -> 
         assert diagnose(replace(evidence, no_change_by=tried)).answer is not Verdict.PUMP, seed
 
 
+@pytest.mark.parametrize("cause", OUTSIDE)
+def test_no_good_pump_is_blamed_for_one_look_that_was_wrong(cause: Cause) -> None:
+    for seed in range(MACHINES_PER_CAUSE):
+        random = Random(f"wrong {cause} {seed}")
+        machine = with_fault(sound_machine(random), cause, random)
+        evidence = noted(machine, random, missing=0.0)
+        tried = evidence.no_change_by | ({Part.WAND_AND_HOSE} if cause is not Cause.WAND_OR_HOSE else set())
+        for name, good in GOOD_LOOKS.items():
+            wrong: dict[str, Any] = {name: good, "no_change_by": tried}
+            assert diagnose(replace(evidence, **wrong)).answer is not Verdict.PUMP, (seed, name)
+
+
 @pytest.mark.parametrize("missing", [0.0, 0.15, 0.5])
 @pytest.mark.parametrize("cause", IN_THE_PUMP)
 def test_no_bad_pump_is_cleared(cause: Cause, missing: float) -> None:
@@ -80,7 +115,7 @@ def test_no_bad_pump_is_cleared_by_a_second_fault_that_takes_its_pressure(cause:
 
 def _looked_at(machine: Machine, random: Random) -> Evidence:
     evidence = replace(noted(machine, random, missing=0.0), nozzle=Nozzle.GOOD, cured_by=frozenset())
-    return replace(evidence, no_change_by=frozenset({Part.WAND_AND_HOSE}))
+    return replace(evidence, no_change_by=frozenset({Part.WAND_AND_HOSE, Part.UNLOADER, Part.RELIEF}))
 
 
 @pytest.mark.parametrize("cause", [Cause.VALVES, Cause.SEALS])

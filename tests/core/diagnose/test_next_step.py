@@ -92,7 +92,7 @@ def test_looks_come_before_measurements_and_measurements_before_trials() -> None
         ({"flow_back": FlowBack.FLOWS}, Try.SET_UNLOADER),
         ({"low_pressure_nozzle": True, "screen": Screen.CLOGGED}, Try.SOAP_NOZZLE_OUT),
         ({"supply_bucket": None}, Try.TIME_SUPPLY),
-        ({"supply_bucket": None, "cannot_say": frozenset({Try.TIME_SUPPLY})}, Try.READ_PLATE),
+        ({"supply_bucket": None, "cannot_say": frozenset({Try.TIME_SUPPLY})}, Try.READ_GAUGE),
     ],
     ids=str,
 )

@@ -34,9 +34,12 @@ def poured(low_lpm: float, high_lpm: float) -> Bucket:
 WEAK = Evidence(
     symptoms=frozenset({Symptom.LOW_PRESSURE}),
     bucket=poured(9.8, 10.2),
+    open_bucket=poured(10.2, 10.6),
+    shut_bar=Range(205, 215),
     supply_bucket=poured(24, 26),
     supply_c=Range(10, 15),
     rated_lpm=Range.exactly(15),
+    rated_bar=Range.exactly(200),
     rated_rpm=Range.exactly(3400),
     shaft_rpm=Range(3380, 3420),
     screen=Screen.CLEAN,
@@ -78,6 +81,7 @@ def test_the_answers_are_worded_exactly_so() -> None:
     "changes",
     [
         *({name: None} for name in ("bucket", "supply_bucket", "supply_c", "rated_lpm", "rated_rpm", "shaft_rpm")),
+        *({name: None} for name in ("open_bucket", "shut_bar", "rated_bar")),
         *({name: None} for name in ("screen", "suction_air", "nozzle", "flow_back", "relief", "leak", "noise")),
         {"no_change_by": frozenset()},
         {"screen": Screen.CLOGGED},
@@ -92,6 +96,10 @@ def test_the_answers_are_worded_exactly_so() -> None:
         {"supply_bucket": poured(17, 26)},
         {"shaft_rpm": Range(2700, 3420)},
         {"bucket": poured(9.8, 12.2)},
+        {"open_bucket": poured(10.2, 12.2)},
+        {"shut_bar": Range(150, 215)},
+        {"open_bucket": None, "no_change_by": frozenset({Part.WAND_AND_HOSE, Part.UNLOADER})},
+        {"open_bucket": None, "no_change_by": frozenset({Part.WAND_AND_HOSE, Part.RELIEF})},
         {"rated_lpm": Range(12, 15)},
     ],
     ids=str,
@@ -158,3 +166,8 @@ def test_a_cure_does_not_clear_a_pump_whose_leak_or_oil_nobody_looked_at(symptom
 def test_a_new_nozzle_that_changed_nothing_stands_for_a_nozzle_that_looks_good() -> None:
     tried = WEAK.no_change_by | {Part.NOZZLE}
     assert changed(WEAK, nozzle=None, no_change_by=tried) is Verdict.PUMP
+
+
+def test_another_unloader_and_relief_valve_stand_for_the_flow_with_the_nozzle_off() -> None:
+    tried = WEAK.no_change_by | {Part.UNLOADER, Part.RELIEF}
+    assert changed(WEAK, open_bucket=None, shut_bar=None, no_change_by=tried) is Verdict.PUMP

@@ -83,7 +83,7 @@ def measured(draw: st.DrawFn) -> Evidence:
     """Return full measurements, that may contradict one another, with looks that may be good, odd or left out."""
     told: dict[str, Any] = {name: draw(ranges(*near)) for name, near in NEAR.items()}
     for name, lowest in (("bucket", 8.0), ("open_bucket", 8.0), ("supply_bucket", 14.0)):
-        told[name] = Bucket(draw(ranges(lowest, 2 * lowest)), draw(ranges(58.0, 62.0)))
+        told[name] = Bucket(draw(ranges(lowest, 1.9 * lowest)), draw(ranges(58.0, 62.0)))
     told |= GOOD_LOOKS
     told["symptoms"] = draw(st.frozensets(st.sampled_from(Symptom), max_size=2))
     told["cured_by"] = draw(st.sampled_from((frozenset(), frozenset(), frozenset(), frozenset({Part.NOZZLE}))))

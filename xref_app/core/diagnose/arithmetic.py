@@ -21,6 +21,7 @@ OPEN_END = marked("diagnose", "With the nozzle off: {volume} L in {seconds} s, t
 SUPPLIED = marked("diagnose", "Supplied: {volume} L in {seconds} s, times 60 s/min, is {flow}.")
 DUE = marked("diagnose", "Due at this speed: {rated} times {speed} over {rated_speed} is {flow}.")
 HELD = marked("diagnose", "Delivered over due: {delivered} over {due} is {percent} %.")
+OPEN_HELD = marked("diagnose", "Delivered with the nozzle off over due: {delivered} over {due} is {percent} %.")
 PLATE = marked("diagnose", "Delivered over the plate: {delivered} over {rated} is {percent} %; the speed is not known.")
 SLIP = marked("diagnose", "Pump slip: {due} due less {delivered} delivered is {flow}, or {percent} % of what is due.")
 SLIP_AT_RATED = marked(
@@ -63,7 +64,8 @@ def worked_out(evidence: Evidence) -> Workings:
         open_lpm=opened,
         supplied_lpm=supplied,
         due_lpm=due,
-        held_share=_held(delivered, due),
+        held_share=_over_due(HELD, delivered, due),
+        open_share=_over_due(OPEN_HELD, opened, due),
         plate_share=_of_plate(delivered, due, evidence),
         slip_lpm=slip,
         slip_at_rated_share=_slip_at_rated(delivered, due, evidence),
@@ -105,12 +107,12 @@ def _speed(evidence: Evidence) -> Working | None:
     return Working(share, Sentence(SPEED, values), PLATE_SOURCE)
 
 
-def _held(delivered: Working | None, due: Working | None) -> Working | None:
+def _over_due(words: str, delivered: Working | None, due: Working | None) -> Working | None:
     if delivered is None or due is None:
         return None
     share = delivered.value / due.value
     values = {"delivered": _lpm(delivered.value), "due": _lpm(due.value), "percent": percent(share)}
-    return Working(share, Sentence(HELD, values), PLATE_SOURCE)
+    return Working(share, Sentence(words, values), PLATE_SOURCE)
 
 
 def _of_plate(delivered: Working | None, due: Working | None, evidence: Evidence) -> Working | None:

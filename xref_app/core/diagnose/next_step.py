@@ -19,7 +19,7 @@ from xref_app.core.diagnose.house_rules import (
     SUPPLY_SHARE,
 )
 from xref_app.core.diagnose.proof import WATER_BALANCE
-from xref_app.core.diagnose.signs import Facts, surely_above, surely_below
+from xref_app.core.diagnose.signs import Facts, surely_above, surely_at_least, surely_below
 from xref_app.core.diagnose.steps import FROZEN, Step, step
 from xref_app.core.diagnose.words import (
     FlowBack,
@@ -89,7 +89,7 @@ _BEFORE: Final[tuple[tuple[Try, _Asked], ...]] = (
 )
 _AFTER: Final[tuple[tuple[Try, _Asked], ...]] = (
     (Try.READ_PLATE, lambda evidence: evidence.rated_bar is None),
-    (Try.READ_GAUGE, lambda evidence: evidence.gauge_bar is None),
+    (Try.READ_GAUGE, lambda evidence: evidence.gauge_bar is None or evidence.shut_bar is None),
     (
         Try.MEASURE_WHILE_BAD,
         lambda evidence: Symptom.DROPS_LATER in evidence.symptoms and evidence.taken_while_bad is not True,
@@ -97,6 +97,7 @@ _AFTER: Final[tuple[tuple[Try, _Asked], ...]] = (
 )
 _LAST: Final[tuple[tuple[Try, _Asked], ...]] = (
     (Try.CLEAR_NOZZLE, lambda evidence: evidence.nozzle is None and Part.NOZZLE not in evidence.no_change_by),
+    (Try.SWAP_RELIEF, lambda evidence: Part.RELIEF not in evidence.no_change_by),
     (Try.SWAP_UNLOADER, lambda evidence: Part.UNLOADER not in evidence.no_change_by),
 )
 
@@ -140,8 +141,11 @@ def _not_the_pump(facts: Facts) -> Try:
 
 def _not_known(facts: Facts) -> Iterator[Try]:
     yield from (what for what, asked in _BEFORE if asked(facts.evidence))
+    of_pressure = [what for what, asked in _AFTER if asked(facts.evidence)]
+    if surely_at_least(facts.workings.held_share, SOUND_SHARE):
+        yield from of_pressure
     yield from (condition.by for condition in WATER_BALANCE if _can_still_come(facts, condition.by))
-    yield from (what for what, asked in _AFTER if asked(facts.evidence))
+    yield from of_pressure
     if _too_vague(facts):
         yield Try.MEASURE_CLOSER
     yield from (what for what, asked in _LAST if asked(facts.evidence))
@@ -159,6 +163,7 @@ def _can_still_come(facts: Facts, what: Try) -> bool:
         Try.TIME_SUPPLY: evidence.supply_bucket,
         Try.READ_SPEED: evidence.shaft_rpm,
         Try.TIME_BUCKET: evidence.bucket,
+        Try.TIME_OPEN_BUCKET: evidence.open_bucket,
         Try.WATCH_RELIEF: evidence.relief,
         Try.WATCH_FLOW_BACK: evidence.flow_back,
         Try.WATCH_AIR: evidence.suction_air,

@@ -2,7 +2,9 @@
 
 The pump is shown bad in two ways. By sight: a cracked head, water running from the weep holes, oil milky again after a
 change. Or by the balance of water: the water is there, nothing keeps it from the pump, none of it leaves on the way,
-and still too little arrives. It is shown good by the same balance at a pressure that counts, or by a cure elsewhere.
+and still too little arrives. What a look says is borne out by something else there: screen and air by the noise,
+unloader and relief valve by the flow with the nozzle off and the pressure with the trigger shut, the nozzle by another
+wand. It is shown good by the same balance at a pressure that counts, or by a cure elsewhere.
 """
 
 from __future__ import annotations
@@ -12,7 +14,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from xref_app.core.diagnose.evidence import Evidence
-from xref_app.core.diagnose.house_rules import COOL_SUPPLY_C, SOUND_SHARE, SUPPLY_SHARE, WEAK_SHARE
+from xref_app.core.diagnose.house_rules import COOL_SUPPLY_C, PRESSURE_LOW_SHARE, SOUND_SHARE, SUPPLY_SHARE, WEAK_SHARE
 from xref_app.core.diagnose.signs import Facts, surely_at_least, surely_at_most, surely_below
 from xref_app.core.diagnose.words import (
     FlowBack,
@@ -54,6 +56,18 @@ def _weak(facts: Facts) -> bool:
     return surely_below(facts.workings.held_share, WEAK_SHARE)
 
 
+def _lost_inside(facts: Facts) -> bool:
+    """Say whether a second thing beside looking shows that unloader and relief valve do not let it go.
+
+    Without pressure they let hardly anything go, so a flow that is too low even then is lost inside; and with the
+    trigger shut the pressure would not come up. One look that was wrong must not cost a good pump.
+    """
+    workings = facts.workings
+    tried = {Part.UNLOADER, Part.RELIEF} <= facts.evidence.no_change_by
+    holds = surely_at_least(workings.shut_share, PRESSURE_LOW_SHARE)
+    return tried or (holds and surely_below(workings.open_share, WEAK_SHARE))
+
+
 WATER_BALANCE: Final = (
     Condition(lambda facts: facts.evidence.leak is Leak.NONE, Try.LOOK_FOR_LEAKS),
     Condition(lambda facts: facts.evidence.rated_lpm is not None, Try.READ_PLATE),
@@ -65,6 +79,7 @@ WATER_BALANCE: Final = (
     Condition(lambda facts: surely_at_least(facts.workings.supply_share, SUPPLY_SHARE), Try.TIME_SUPPLY),
     Condition(lambda facts: facts.workings.due_lpm is not None, Try.READ_SPEED),
     Condition(lambda facts: facts.workings.held_share is not None, Try.TIME_BUCKET),
+    Condition(_lost_inside, Try.TIME_OPEN_BUCKET),
     Condition(lambda facts: facts.evidence.relief is Relief.SHUT, Try.WATCH_RELIEF),
     Condition(lambda facts: facts.evidence.flow_back is FlowBack.NONE, Try.WATCH_FLOW_BACK),
     Condition(lambda facts: facts.evidence.suction_air is SuctionAir.NONE, Try.WATCH_AIR),

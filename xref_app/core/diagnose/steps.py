@@ -111,6 +111,12 @@ _STEPS: Final[dict[Try, tuple[float, float, str, tuple[str, ...]]]] = {
         marked("diagnose", "Time a bucket with the trigger open and the fitted nozzle in; tie wand and bucket down."),
         _RUNNING,
     ),
+    Try.TIME_OPEN_BUCKET: (
+        3,
+        6,
+        marked("diagnose", "Stop it, take the nozzle out, and time the bucket again with the trigger open."),
+        (STOPPED, *_RUNNING),
+    ),
     Try.WATCH_RELIEF: (
         2,
         5,
@@ -157,6 +163,12 @@ _STEPS: Final[dict[Try, tuple[float, float, str, tuple[str, ...]]]] = {
         20,
         40,
         marked("diagnose", "Try it with another unloader that is known to be good, set as its sheet says."),
+        (STOPPED, HOT, *_RUNNING),
+    ),
+    Try.SWAP_RELIEF: (
+        10,
+        25,
+        marked("diagnose", "Try it with another thermal relief valve that is known to be good; never plug its port."),
         (STOPPED, HOT, *_RUNNING),
     ),
     Try.CLEAN_SCREEN: (

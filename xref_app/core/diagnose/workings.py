@@ -27,6 +27,7 @@ class Workings:
         supplied_lpm: At the end of the supply hose.
         due_lpm: What the plate promises at the speed read.
         held_share: Delivered over due.
+        open_share: Delivered with the nozzle off, over due.
         plate_share: Delivered over the plate, whatever the speed; only where ``held_share`` is None.
         slip_lpm: Due less delivered; below zero where it delivers more than its plate says.
         slip_at_rated_share: The share of the flow that slips at the rated pressure, never less than was read.
@@ -47,6 +48,7 @@ class Workings:
     supplied_lpm: Working | None = None
     due_lpm: Working | None = None
     held_share: Working | None = None
+    open_share: Working | None = None
     plate_share: Working | None = None
     slip_lpm: Working | None = None
     slip_at_rated_share: Working | None = None
