@@ -171,3 +171,32 @@ def test_a_new_nozzle_that_changed_nothing_stands_for_a_nozzle_that_looks_good()
 def test_another_unloader_and_relief_valve_stand_for_the_flow_with_the_nozzle_off() -> None:
     tried = WEAK.no_change_by | {Part.UNLOADER, Part.RELIEF}
     assert changed(WEAK, open_bucket=None, shut_bar=None, no_change_by=tried) is Verdict.PUMP
+
+
+def why(evidence: Evidence) -> list[str]:
+    return [str(said) for said in diagnose(evidence).because]
+
+
+def test_the_answer_says_what_it_rests_on() -> None:
+    assert why(WEAK) == [
+        "Delivered over due: 9.8 to 10.2 lpm (2.59 to 2.69 gpm) over 14.91 to 15.09 lpm (3.94 to 3.99 gpm) is 65.0 to"
+        " 68.4 %.",
+        "Delivered with the nozzle off over due: 10.2 to 10.6 lpm (2.69 to 2.8 gpm) over 14.91 to 15.09 lpm (3.94 to"
+        " 3.99 gpm) is 67.6 to 71.1 %.",
+        "The water is there, nothing keeps it from the pump and none of it leaves on the way: it is lost inside the"
+        " pump.",
+    ]
+    assert why(SOUND)[1:] == [
+        "Slip at the rated pressure, at most: 1.4 to 5.2 % times 200 bar (2901 psi) over 180 to 190 bar (2611 to 2756"
+        " psi) is 1.5 to 5.8 %.",
+        "The pump delivers what it should, and would at its rated pressure too.",
+    ]
+    assert why(replace(SOUND, cured_by=frozenset({Part.NOZZLE}))) == ["A new nozzle of the right number cured it."]
+    assert why(Evidence(leak=Leak.CRACK, oil=Oil.MILKY_AGAIN)) == [
+        "Water comes through a crack in the pump's head.",
+        "The pump's oil is milky again after a change.",
+    ]
+    assert why(Evidence(leak=Leak.WEEP_HOLES)) == ["Water runs from the weep holes between head and crankcase."]
+    assert why(Evidence()) == [
+        "Nothing shows the pump bad over the whole range of the readings, and nothing clears it."
+    ]

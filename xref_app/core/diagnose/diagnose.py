@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from xref_app.core.diagnose.arithmetic import worked_out
+from xref_app.core.diagnose.because import because
 from xref_app.core.diagnose.evidence import Evidence
 from xref_app.core.diagnose.next_step import next_step
 from xref_app.core.diagnose.proof import verdict
@@ -13,13 +14,15 @@ from xref_app.core.diagnose.signs import Facts
 from xref_app.core.diagnose.steps import Step
 from xref_app.core.diagnose.words import Verdict
 from xref_app.core.diagnose.workings import Workings
+from xref_app.core.sentence import Sentence
 
 
 @dataclass(frozen=True, slots=True)
 class Diagnosis:
-    """The answer, the arithmetic behind it, all causes best first, and the one thing to try next."""
+    """The answer and what it rests on, the arithmetic, all causes best first, and the one thing to try next."""
 
     answer: Verdict
+    because: tuple[Sentence, ...]
     workings: Workings
     causes: tuple[RankedCause, ...]
     next_step: Step
@@ -33,4 +36,10 @@ def diagnose(evidence: Evidence) -> Diagnosis:
     """
     facts = Facts(evidence, worked_out(evidence))
     answer = verdict(facts)
-    return Diagnosis(answer, facts.workings, ranked_causes(facts), next_step(facts, answer))
+    return Diagnosis(
+        answer=answer,
+        because=because(facts, answer),
+        workings=facts.workings,
+        causes=ranked_causes(facts),
+        next_step=next_step(facts, answer),
+    )
