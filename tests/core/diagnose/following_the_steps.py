@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from random import Random
 
-from tests.core.diagnose.seeded_faults import Machine, everything
+from tests.core.diagnose.seeded_faults import Machine
+from tests.core.diagnose.shop_notes import everything
 from xref_app.core.diagnose.diagnose import Diagnosis, diagnose
 from xref_app.core.diagnose.evidence import Evidence
 from xref_app.core.diagnose.words import Part, Try, Verdict

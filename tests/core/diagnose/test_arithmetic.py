@@ -9,7 +9,8 @@ import pytest
 from fluids.flow_meter import flow_meter_discharge
 from scipy.optimize import brentq
 
-from tests.core.diagnose.seeded_faults import FAULTS, noted, sound_machine, with_fault
+from tests.core.diagnose.seeded_faults import FAULTS, sound_machine, with_fault
+from tests.core.diagnose.shop_notes import noted
 from xref_app.core.diagnose.arithmetic import worked_out
 from xref_app.core.diagnose.evidence import Bucket, Evidence
 from xref_app.core.diagnose.house_rules import GUN_LOSS_SHARE, HOSE_LOSS_SHARE

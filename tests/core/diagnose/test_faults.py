@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
+from functools import cache
 from random import Random
 from typing import Any
 
 import pytest
 
-from tests.core.diagnose.seeded_faults import FAULTS, OUTSIDE, Machine, noted, sound_machine, with_fault
+from tests.core.diagnose.seeded_faults import FAULTS, OUTSIDE, Machine, sound_machine, with_fault
+from tests.core.diagnose.shop_notes import noted
 from xref_app.core.diagnose.diagnose import Diagnosis, diagnose
 from xref_app.core.diagnose.evidence import Evidence
 from xref_app.core.diagnose.words import (
@@ -45,6 +47,7 @@ GOOD_LOOKS = {
 }
 
 
+@cache
 def diagnosed(cause: Cause, seed: int, missing: float) -> Diagnosis:
     random = Random(f"judged {cause} {seed}")
     return diagnose(noted(with_fault(sound_machine(random), cause, random), random, missing=missing))

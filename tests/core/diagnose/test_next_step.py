@@ -12,7 +12,7 @@ from tests.core.diagnose.seeded_faults import FAULTS, OUTSIDE, sound_machine, wi
 from tests.core.diagnose.test_proof import SOUND, WEAK, changed
 from xref_app.core.diagnose import steps
 from xref_app.core.diagnose.diagnose import diagnose
-from xref_app.core.diagnose.evidence import Evidence
+from xref_app.core.diagnose.evidence import Bucket, Evidence
 from xref_app.core.diagnose.steps import step
 from xref_app.core.diagnose.words import Cause, FlowBack, Nozzle, Part, Screen, Symptom, Try, Verdict
 from xref_app.core.quantity.range import Range
@@ -143,3 +143,41 @@ def test_ice_is_warned_of_where_it_stood_in_frost(frost: bool | None) -> None:
 
 def test_an_end_is_no_question() -> None:
     assert ENDS.isdisjoint(RUNNING)
+
+
+@pytest.mark.parametrize(
+    ("changes", "what"),
+    [
+        ({}, Try.SWAP_WAND),
+        ({"no_change_by": frozenset({Part.WAND_AND_HOSE})}, Try.SWAP_UNLOADER),
+        ({"no_change_by": frozenset({Part.WAND_AND_HOSE, Part.UNLOADER})}, Try.NOTHING),
+        ({"symptoms": frozenset()}, Try.NOTHING),
+        ({"cured_by": frozenset({Part.SCREEN})}, Try.NOTHING),
+        ({"nozzle": Nozzle.WIDE}, Try.CLEAR_NOZZLE),
+    ],
+    ids=str,
+)
+def test_once_the_pump_is_cleared_what_is_left_is_tried(changes: dict[str, object], what: Try) -> None:
+    found = diagnose(replace(SOUND, **changes))  # type: ignore[arg-type]  # one case per kind of item
+    assert (found.answer, found.next_step.what) == (Verdict.NOT_PUMP, what)
+
+
+@pytest.mark.parametrize(
+    ("changes", "what"),
+    [
+        ({"bucket": Bucket(Range(11.4, 14), Range(60, 60))}, Try.MEASURE_CLOSER),
+        ({"bucket": Bucket(Range(12.9, 13.1), Range(60, 60))}, Try.SWAP_RELIEF),
+    ],
+    ids=str,
+)
+def test_between_weak_and_sound_a_vague_flow_is_measured_again(changes: dict[str, object], what: Try) -> None:
+    evidence = replace(WEAK, low_pressure_nozzle=False, gauge_bar=Range(150, 155), **changes)  # type: ignore[arg-type]  # one case per kind of item
+    found = diagnose(evidence)
+    assert (found.answer, found.next_step.what) == (Verdict.CANNOT_TELL, what)
+
+
+def test_a_machine_on_which_all_was_tried_is_opened() -> None:
+    tried = frozenset({Part.WAND_AND_HOSE, Part.UNLOADER, Part.RELIEF})
+    between = Bucket(Range(12.9, 13.1), Range(60, 60))
+    evidence = replace(WEAK, low_pressure_nozzle=False, gauge_bar=Range(150, 155), bucket=between, no_change_by=tried)
+    assert diagnose(evidence).next_step.what is Try.OPEN_PUMP

@@ -179,16 +179,24 @@ def why(evidence: Evidence) -> list[str]:
 
 def test_the_answer_says_what_it_rests_on() -> None:
     assert why(WEAK) == [
-        "Delivered over due: 9.8 to 10.2 lpm (2.59 to 2.69 gpm) over 14.91 to 15.09 lpm (3.94 to 3.99 gpm) is 65.0 to"
-        " 68.4 %.",
-        "Delivered with the nozzle off over due: 10.2 to 10.6 lpm (2.69 to 2.8 gpm) over 14.91 to 15.09 lpm (3.94 to"
-        " 3.99 gpm) is 67.6 to 71.1 %.",
-        "The water is there, nothing keeps it from the pump and none of it leaves on the way: it is lost inside the"
-        " pump.",
+        (
+            "Delivered over due: 9.8 to 10.2 lpm (2.59 to 2.69 gpm) over 14.91 to 15.09 lpm (3.94 to 3.99 gpm) is 65.0"
+            " to 68.4 %."
+        ),
+        (
+            "Delivered with the nozzle off over due: 10.2 to 10.6 lpm (2.69 to 2.8 gpm) over 14.91 to 15.09 lpm (3.94"
+            " to 3.99 gpm) is 67.6 to 71.1 %."
+        ),
+        (
+            "The water is there, nothing keeps it from the pump and none of it leaves on the way: it is lost inside the"
+            " pump."
+        ),
     ]
     assert why(SOUND)[1:] == [
-        "Slip at the rated pressure, at most: 1.4 to 5.2 % times 200 bar (2901 psi) over 180 to 190 bar (2611 to 2756"
-        " psi) is 1.5 to 5.8 %.",
+        (
+            "Slip at the rated pressure, at most: 1.4 to 5.2 % times 200 bar (2901 psi) over 180 to 190 bar (2611 to"
+            " 2756 psi) is 1.5 to 5.8 %."
+        ),
         "The pump delivers what it should, and would at its rated pressure too.",
     ]
     assert why(replace(SOUND, cured_by=frozenset({Part.NOZZLE}))) == ["A new nozzle of the right number cured it."]

@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from tests.core.diagnose.seeded_faults import FAULTS, noted, sound_machine, with_fault
+from tests.core.diagnose.seeded_faults import FAULTS, sound_machine, with_fault
+from tests.core.diagnose.shop_notes import noted
 from xref_app.core.diagnose.arithmetic import worked_out
 from xref_app.core.diagnose.diagnose import diagnose
 from xref_app.core.diagnose.evidence import Bucket, Evidence

@@ -12,7 +12,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.core.diagnose.seeded_faults import FAULTS, noted, sound_machine, with_fault
+from tests.core.diagnose.seeded_faults import FAULTS, sound_machine, with_fault
+from tests.core.diagnose.shop_notes import noted
 from tests.core.diagnose.test_proof import SOUND, WEAK
 from xref_app.core.diagnose.arithmetic import worked_out
 from xref_app.core.diagnose.diagnose import diagnose
@@ -191,6 +192,7 @@ def test_a_look_left_out_never_names_the_pump(evidence: Evidence) -> None:
         assert after is before or after is not Verdict.PUMP, name
 
 
+@settings(deadline=None)
 @given(ANY)
 def test_results_hold_what_every_exact_reading_gives(evidence: Evidence) -> None:
     exact: dict[str, Any] = {}
