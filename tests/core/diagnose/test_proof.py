@@ -115,6 +115,8 @@ def test_a_weak_pump_is_not_named_without_it(changes: dict[str, object]) -> None
         {"bucket": poured(13.2, 14.7)},
         {"shaft_rpm": Range(3380, 3700)},
         {"gauge_bar": Range(20, 25), "bucket": poured(13.7, 14.0)},
+        {"gauge_bar": Range(20, 25), "bucket": poured(15.3, 15.6)},
+        {"gauge_bar": Range(95, 190)},
         {"oil": Oil.MILKY},
         {"noise": Noise.TICK},
         {"noise": Noise.GRAVEL},

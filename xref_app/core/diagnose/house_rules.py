@@ -8,6 +8,9 @@ WEAK_SHARE: Final = 0.80
 SOUND_SHARE: Final = 0.90
 """A pump that surely delivers this share of its rated flow at speed is sound. House rule."""
 
+PRESSURE_COUNTS_SHARE: Final = 0.50
+"""Flow read at surely less of the rated pressure clears no pump: a plate printed low hides the slip. House rule."""
+
 SLIP_FALL_SHARE: Final = 0.08
 """Flow lost between an open end and the nozzle, above which it slips with pressure. House rule."""
 

@@ -14,7 +14,14 @@ from dataclasses import dataclass
 from typing import Final
 
 from xref_app.core.diagnose.evidence import Evidence
-from xref_app.core.diagnose.house_rules import COOL_SUPPLY_C, PRESSURE_LOW_SHARE, SOUND_SHARE, SUPPLY_SHARE, WEAK_SHARE
+from xref_app.core.diagnose.house_rules import (
+    COOL_SUPPLY_C,
+    PRESSURE_COUNTS_SHARE,
+    PRESSURE_LOW_SHARE,
+    SOUND_SHARE,
+    SUPPLY_SHARE,
+    WEAK_SHARE,
+)
 from xref_app.core.diagnose.signs import Facts, surely_at_least, surely_at_most, surely_below
 from xref_app.core.diagnose.words import (
     FlowBack,
@@ -114,7 +121,8 @@ def pump_is_sound(facts: Facts) -> bool:
     """Say whether it surely delivers its flow, and would at its rated pressure too."""
     workings = facts.workings
     delivers = surely_at_least(workings.held_share, SOUND_SHARE)
-    return delivers and surely_at_most(workings.slip_at_rated_share, 1 - WEAK_SHARE)
+    at_work = surely_at_least(workings.pressure_share, PRESSURE_COUNTS_SHARE)
+    return delivers and at_work and surely_at_most(workings.slip_at_rated_share, 1 - WEAK_SHARE)
 
 
 def _cured_elsewhere(evidence: Evidence) -> bool:
