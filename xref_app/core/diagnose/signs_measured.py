@@ -59,9 +59,7 @@ SUPPLY_HOT = marked("diagnose", "The water supplied is too hot for a cold-water 
 SLOW = marked("diagnose", "The pump's shaft turns at {figure} % of the rated speed.")
 SPEED_RIGHT = marked("diagnose", "The pump's shaft turns at {figure} % of the rated speed.")
 FALLS = marked("diagnose", "Under pressure it loses {figure} % of the flow that it has with the nozzle off.")
-STAYS = marked(
-    "diagnose", "Under pressure it loses no more than {figure} % of the flow that it has with the nozzle off."
-)
+STAYS = marked("diagnose", "Under pressure it keeps its flow: it loses {figure} % of what it has with the nozzle off.")
 
 LOW_FLOW_CAUSES: Final = (Cause.SUPPLY_STARVED, Cause.SCREEN_CLOGGED, Cause.AIR_LEAK, Cause.UNLOADER)
 _INLET: Final = (Cause.SUPPLY_STARVED, Cause.SCREEN_CLOGGED, Cause.AIR_LEAK)
