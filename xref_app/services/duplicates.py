@@ -14,7 +14,8 @@ from xref_app.search.filed import FiledNumber, NumberRow
 from xref_app.search.folding import glyphs
 from xref_app.search.pattern import NumberPattern, Token, TokenKind
 from xref_app.services.catalog import Catalog
-from xref_app.services.size_search import Readings, SizeHit, all_against
+from xref_app.services.kept_tables import table_of_kind
+from xref_app.services.size_match import Match, Readings
 
 MIXED_SCRIPT = marked(
     "duplicates",
@@ -74,13 +75,20 @@ def duplicates(
         numbers: What it is called.
         leaving_out: The entry that is being changed, which is no duplicate of itself.
     """
+    from xref_app.services.held_against import HeldAgainst  # noqa: PLC0415 - numpy only when somebody asks
+
+    held = HeldAgainst.of(table_of_kind(catalog, kind), readings)
+    sizes = frozenset(field_id for field_id in readings if field_for(field_id).kind in _SIZES)
+    is_same = (held.agreeing(sizes) >= FEWEST_AGREEING) & ~held.contradicted()
     sought = [_Sought(number) for number in numbers if number.strip()]
     found: list[Duplicate] = []
-    for hit in all_against(catalog, kind, readings):
-        near = _near_number(catalog, hit.entry_id, sought)
-        if hit.entry_id != leaving_out and (near or _is_same(hit)):
-            titles = tuple(field_for(field).title for field in _sizes(hit))
-            found.append(Duplicate(hit.entry_id, hit.number, hit.maker, titles, near))
+    for place, entry_id in enumerate(held.table.ids):
+        near = _near_number(catalog, entry_id, sought)
+        if entry_id != leaving_out and (near or is_same[place]):
+            agreeing = [one for one in held.of_entry(place)[Match.AGREES] if one in sizes]
+            titles = tuple(field_for(field_id).title for field_id in agreeing)
+            maker = catalog.entries[entry_id].maker
+            found.append(Duplicate(entry_id, catalog.number_of(entry_id), maker, titles, near))
     return tuple(sorted(found, key=lambda one: (one.near_number == "", -len(one.agreeing), one.number, one.entry_id)))
 
 
@@ -111,14 +119,6 @@ def refuse_invisible(text: str) -> None:
     place = _invisible_place(text)
     if place:
         raise InvisibleCharacterError(text, place)
-
-
-def _sizes(hit: SizeHit) -> tuple[str, ...]:
-    return tuple(field for field in hit.agreeing if field_for(field).kind in _SIZES)
-
-
-def _is_same(hit: SizeHit) -> bool:
-    return not hit.contradicting and len(_sizes(hit)) >= FEWEST_AGREEING
 
 
 class _Sought:

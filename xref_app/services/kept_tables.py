@@ -1,0 +1,96 @@
+"""The tables of values of the catalogs in use: put together once, and told of what changes."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from threading import Lock
+from typing import TYPE_CHECKING, Final
+
+from xref_app.services.catalog import Catalog
+from xref_app.services.machine_side import Values
+
+if TYPE_CHECKING:
+    from xref_app.services.value_table import ValueTable
+
+# The last few: the catalog of the moment by kind, and the one before it.
+_KEPT_TABLES: Final = 6
+
+
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """A table beside the catalog it was made of, so that no other rows can come to have the same identity."""
+
+    catalog: Catalog
+    kind: str
+    table: ValueTable
+
+
+_Key = tuple[str, int, int, int, int]
+_kept: OrderedDict[_Key, _Kept] = OrderedDict()
+_keeping = Lock()
+
+
+def table_of_kind(catalog: Catalog, kind: str) -> ValueTable:
+    """Return what is known of every entry of ``kind`` as a table; put together once for the same rows."""
+    from xref_app.services.value_table import ValueTable  # noqa: PLC0415 - numpy only when somebody asks
+
+    with _keeping:
+        kept = _kept.get(_key(catalog, kind))
+        if kept is None:
+            kept = _Kept(catalog, kind, ValueTable.of(_rows(catalog, kind)))
+        _keep(kept)
+    return kept.table
+
+
+def carry_over(before: Catalog, after: Catalog, entry_ids: Collection[str]) -> None:
+    """Make the tables of ``after`` out of those of ``before``: nothing differs but ``entry_ids``.
+
+    Without it they are put together anew when somebody asks; with it a save costs a millisecond or so.
+    """
+    with _keeping:
+        for kind in ("pump", "driver", "machine"):
+            kept = _kept.get(_key(before, kind))
+            if kept is not None:
+                touched = _touched(after, kind, entry_ids)
+                changed = {entry_id: _values(after, kind, entry_id) for entry_id in touched}
+                _keep(_Kept(after, kind, kept.table.replaced(changed)))
+
+
+def bench_ids(catalog: Catalog, entry_id: str) -> tuple[str, ...]:
+    """Return the entries that are one thing on the bench: a machine with its engine, else the entry alone."""
+    row = catalog.machines.get(entry_id)
+    return (entry_id,) if row is None else (row.driver_id, entry_id)
+
+
+def _key(catalog: Catalog, kind: str) -> _Key:
+    return (kind, id(catalog.entries), id(catalog.observations), id(catalog.ports), id(catalog.machines))
+
+
+def _keep(kept: _Kept) -> None:
+    key = _key(kept.catalog, kept.kind)
+    _kept[key] = kept
+    _kept.move_to_end(key)
+    while len(_kept) > _KEPT_TABLES:
+        _kept.popitem(last=False)
+
+
+def _rows(catalog: Catalog, kind: str) -> Iterator[tuple[str, Values]]:
+    for entry_id, entry in catalog.entries.items():
+        if entry.kind == kind:
+            yield entry_id, catalog.known(*bench_ids(catalog, entry_id))
+
+
+def _touched(catalog: Catalog, kind: str, entry_ids: Collection[str]) -> frozenset[str]:
+    """Return whose values may differ: what is known of an engine is known of every machine it drives."""
+    touched = frozenset(entry_ids)
+    if kind != "machine":
+        return touched
+    return touched | {row.entry_id for row in catalog.machines.values() if row.driver_id in touched}
+
+
+def _values(catalog: Catalog, kind: str, entry_id: str) -> Values | None:
+    """Return what is known of an entry now; None where there is no such one of that kind."""
+    entry = catalog.entries.get(entry_id)
+    return None if entry is None or entry.kind != kind else catalog.known(*bench_ids(catalog, entry_id))

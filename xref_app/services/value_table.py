@@ -1,0 +1,158 @@
+"""What is known of very many entries, as columns of small numbers: every distinct value is written down once."""
+
+from __future__ import annotations
+
+from array import array
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from xref_app.core.model.known import Known
+
+Versions = tuple[Known, ...]
+
+NOTHING_KNOWN: Final = 0
+"""The number of an entry of which nothing is known in a field, or nothing that decides."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Distinct:
+    """The k different things known in one field, each as its versions; the first is that nothing is known.
+
+    Two of them are the same only if they are one object, so what was worked out of one can be kept beside it.
+    """
+
+    versions: tuple[Versions, ...]
+
+    def __len__(self) -> int:
+        return len(self.versions)
+
+
+_NOTHING: Final = Distinct(((),))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Column:
+    """One field of n entries: ``numbers`` are n places in ``distinct``, in the least unsigned integers that do."""
+
+    numbers: NDArray[np.unsignedinteger]
+    distinct: Distinct
+
+    def written(self, places: NDArray[np.intp], said: Iterable[Versions]) -> Column:
+        """Return the column with the entries at ``places`` saying something else; itself where nothing changes."""
+        by_versions = dict(zip(self.distinct.versions, range(len(self.distinct)), strict=True))
+        numbers = np.array([by_versions.setdefault(one, len(by_versions)) for one in said], np.intp)
+        if np.array_equal(self.numbers[places], numbers):
+            return self
+        is_more = len(by_versions) > len(self.distinct)
+        written = self.numbers.astype(_least_type(len(by_versions)))
+        written[places] = numbers
+        return Column(written, Distinct(tuple(by_versions)) if is_more else self.distinct)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ValueTable:
+    """What is known of n entries, by field: only what decides, a habit is left out.
+
+    ``ids`` are the entries, ``columns`` every field in which something is known of one of them.
+    """
+
+    ids: tuple[str, ...]
+    columns: Mapping[str, Column]
+
+    @classmethod
+    def of(cls, rows: Iterable[tuple[str, Mapping[str, Versions]]]) -> ValueTable:
+        """Return the table of ``rows``: entries, and what is known of each by field. They are gone through once."""
+        ids: list[str] = []
+        growing: dict[str, _Growing] = {}
+        for place, (entry_id, values) in enumerate(rows):
+            ids.append(entry_id)
+            for field_id, versions in _deciding(values):
+                if field_id not in growing:
+                    growing[field_id] = _Growing()
+                growing[field_id].put(place, versions)
+        return cls(tuple(ids), {field_id: one.column(len(ids)) for field_id, one in growing.items()})
+
+    def __len__(self) -> int:
+        return len(self.ids)
+
+    def column(self, field_id: str) -> Column:
+        """Return one field of every entry, known of one of them or not."""
+        column = self.columns.get(field_id)
+        return column or Column(np.zeros(len(self.ids), np.uint8), _NOTHING)
+
+    def replaced(self, changed: Mapping[str, Mapping[str, Versions] | None]) -> ValueTable:
+        """Return the table in which some entries say something else, are new or are gone; it shares all the rest.
+
+        Args:
+            changed: What is known now of these entries by field; None of one that is gone. New ones come last.
+        """
+        kept = self._without({entry_id for entry_id, values in changed.items() if values is None})
+        said = {entry_id: dict(_deciding(values)) for entry_id, values in changed.items() if values is not None}
+        return kept._with(said)  # noqa: SLF001 - of the same class
+
+    def _without(self, gone: set[str]) -> ValueTable:
+        stays = np.array([entry_id not in gone for entry_id in self.ids], np.bool_) if gone else np.ones(0, np.bool_)
+        if stays.all():
+            return self
+        return ValueTable(
+            ids=tuple(entry_id for entry_id in self.ids if entry_id not in gone),
+            columns={
+                field_id: replace(column, numbers=column.numbers[stays]) for field_id, column in self.columns.items()
+            },
+        )
+
+    def _with(self, said: Mapping[str, Mapping[str, Versions]]) -> ValueTable:
+        place_of = {entry_id: place for place, entry_id in enumerate(self.ids) if entry_id in said}
+        new = [entry_id for entry_id in said if entry_id not in place_of]
+        place_of |= {entry_id: len(self.ids) + at for at, entry_id in enumerate(new)}
+        places = np.array([place_of[entry_id] for entry_id in said], np.intp)
+        fields = dict.fromkeys([*self.columns, *(field_id for values in said.values() for field_id in values)])
+        grown = {field_id: _longer(self.column(field_id), len(new)) for field_id in fields}
+        return ValueTable(
+            ids=(*self.ids, *new) if new else self.ids,
+            columns={
+                field_id: column.written(places, (values.get(field_id, ()) for values in said.values()))
+                for field_id, column in grown.items()
+            },
+        )
+
+
+def _deciding(values: Mapping[str, Versions]) -> Iterator[tuple[str, Versions]]:
+    """Yield the fields of which something decides, with what does."""
+    for field_id, versions in values.items():
+        if kept := tuple(one for one in versions if one.how.decides):
+            yield field_id, kept
+
+
+def _longer(column: Column, more: int) -> Column:
+    """Return a column with so many entries more of which nothing is known."""
+    return replace(column, numbers=np.append(column.numbers, np.zeros(more, np.uint8))) if more else column
+
+
+def _least_type(count: int) -> np.dtype[np.unsignedinteger]:
+    """Return the smallest unsigned integers that tell ``count`` things apart."""
+    return np.min_scalar_type(count - 1)
+
+
+class _Growing:
+    """One column while the entries are gone through."""
+
+    def __init__(self) -> None:
+        self._numbers = array("I")
+        self._by_versions: dict[Versions, int] = {(): NOTHING_KNOWN}
+
+    def put(self, place: int, versions: Versions) -> None:
+        self._fill_up(place)
+        self._numbers.append(self._by_versions.setdefault(versions, len(self._by_versions)))
+
+    def _fill_up(self, place: int) -> None:
+        self._numbers.extend([NOTHING_KNOWN] * (place - len(self._numbers)))
+
+    def column(self, entries: int) -> Column:
+        self._fill_up(entries)
+        numbers = np.frombuffer(self._numbers, np.uintc).astype(_least_type(len(self._by_versions)))
+        return Column(numbers, Distinct(tuple(self._by_versions)))
