@@ -31,7 +31,7 @@ def known_of_kind(catalog: Catalog, kind: str) -> dict[str, Values]:
 
 
 def meeting(catalog: Catalog, known: Mapping[str, Values], readings: Readings) -> tuple[SizeHit, ...]:
-    """Return the entries that no reading contradicts, and those with damaged rows; ``known`` is what is known of all."""
+    """Return the entries that no reading contradicts, and damaged ones; ``known`` is what is known of every entry."""
     hits: list[SizeHit] = []
     for hit in hits_of(catalog, known, readings):
         if not hit.contradicting:
