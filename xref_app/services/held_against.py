@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +19,13 @@ from xref_app.services.value_table import Distinct, ValueTable
 
 # House rule: a sheet has not half as many lines; the readings of the one in hand and of the one before stay judged.
 _KEPT_READINGS = 128
+
+
+class Ranked(NamedTuple):
+    """The place of an entry, and how many readings agree with it."""
+
+    place: int
+    agreeing: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,15 +59,15 @@ class HeldAgainst:
             found += agrees[self.table.column(field_id).numbers]
         return found
 
-    def best(self, among: NDArray[np.bool_], most: int) -> list[int]:
-        """Return the places of those ``among`` which the ``most`` that agree in most fields are; ties are all there."""
+    def best(self, among: NDArray[np.bool_], most: int) -> Iterator[Ranked]:
+        """Yield those ``among`` which the ``most`` that agree in most fields are, in any order; ties are all there."""
         places = np.flatnonzero(among)
-        if most >= len(places):
-            return [int(place) for place in places]
         agreeing = self.agreeing()[places]
-        cut = len(places) - max(most, 1)
-        least = np.partition(agreeing, cut)[cut]
-        return [int(place) for place in places[agreeing >= least]]
+        if most < len(places):
+            cut = len(places) - max(most, 1)
+            least = np.partition(agreeing, cut)[cut]
+            places, agreeing = places[agreeing >= least], agreeing[agreeing >= least]
+        return map(Ranked, places.tolist(), agreeing.tolist())
 
     def of_entry(self, place: int) -> dict[Match, list[str]]:
         """Return the fields of the readings by what they say of the entry at ``place``, in the readings' order."""

@@ -9,6 +9,7 @@ from threading import Lock
 from typing import TYPE_CHECKING, Final
 
 from xref_app.services.catalog import Catalog
+from xref_app.services.known_rows import KnownByRows
 from xref_app.services.machine_side import Values
 
 if TYPE_CHECKING:
@@ -77,9 +78,10 @@ def _keep(kept: _Kept) -> None:
 
 
 def _rows(catalog: Catalog, kind: str) -> Iterator[tuple[str, Values]]:
+    rows = KnownByRows(catalog)
     for entry_id, entry in catalog.entries.items():
         if entry.kind == kind:
-            yield entry_id, catalog.known(*bench_ids(catalog, entry_id))
+            yield entry_id, rows.known(*bench_ids(catalog, entry_id))
 
 
 def _touched(catalog: Catalog, kind: str, entry_ids: Collection[str]) -> frozenset[str]:

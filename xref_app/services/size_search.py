@@ -53,10 +53,14 @@ def best_meeting(catalog: Catalog, kind: str, readings: Readings, *, most: int) 
     from xref_app.services.held_against import HeldAgainst, not_excluded  # noqa: PLC0415 - numpy only when asked
 
     held = HeldAgainst.of(table_of_kind(catalog, kind), readings)
-    meeting = not_excluded(catalog, held)
-    hits = (_spared(_hit(catalog, held.table.ids[at], held.of_entry(at))) for at in held.best(meeting, most))
-    best = nsmallest(most, hits, key=lambda hit: (-len(hit.agreeing), hit.number, hit.entry_id))
-    return tuple(best), int(meeting.sum())
+    meeting, ids = not_excluded(catalog, held), held.table.ids
+    best = nsmallest(
+        most,
+        held.best(meeting, most),
+        key=lambda one: (-one.agreeing, catalog.number_of(ids[one.place]), ids[one.place]),
+    )
+    hits = (_hit(catalog, ids[one.place], held.of_entry(one.place)) for one in best)
+    return tuple(_spared(hit) for hit in hits), int(meeting.sum())
 
 
 def entry_against(catalog: Catalog, entry_id: str, readings: Readings) -> SizeHit:
