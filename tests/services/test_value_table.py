@@ -18,6 +18,14 @@ PUMPS = known_of_kind(SAMPLE, "pump")
 DEEP, SHALLOW = Dimension(65.0, 0.1), Dimension(60.0, 0.1)
 
 
+def by_id(entry_id: str) -> tuple[str, ...]:
+    return (entry_id,)
+
+
+def by_row(entry_id: str) -> tuple[str, ...]:
+    return (entry_id.removeprefix("P").zfill(9),)
+
+
 def values_of(table: ValueTable) -> dict[str, dict[str, tuple[Known, ...]]]:
     """Return what the table says of every entry."""
     found: dict[str, dict[str, tuple[Known, ...]]] = {}
@@ -75,36 +83,45 @@ def test_few_values_take_a_byte_each_and_many_two() -> None:
 
 def test_a_byte_is_left_when_one_more_value_needs_it() -> None:
     table = ValueTable.of((f"P{n}", {"bore_form": (Fact(f"form {n}"),)}) for n in range(255))
-    more = table.replaced({"P0": {"bore_form": (Fact("one more"),)}})
+    more = table.replaced({"P0": {"bore_form": (Fact("one more"),)}}, by_row)
     assert table.column("bore_form").numbers.dtype == np.uint8
     assert more.column("bore_form").numbers.dtype == np.uint16
     assert values_of(more)["P254"] == {"bore_form": (Fact("form 254"),)}
     assert values_of(more)["P0"] == {"bore_form": (Fact("one more"),)}
 
 
-def test_a_table_changed_in_places_says_what_a_new_one_does() -> None:
+def test_a_table_changed_in_places_says_what_a_new_one_does_in_the_same_order() -> None:
+    """Entries change, come, go and are called something else, several at a time."""
     rng, known = random.Random(8), dict(PUMPS)
-    table = ValueTable.of(known.items())
-    for step in range(40):
+    called = {entry_id: entry_id for entry_id in known}
+
+    def by(entry_id: str) -> tuple[str, ...]:
+        return called[entry_id], entry_id
+
+    table = ValueTable.of(known.items()).in_order(by)
+    for step in range(60):
         changed: dict[str, Values | None] = {}
-        for entry_id in rng.sample([*known, f"new {step}"], rng.randint(0, 4)):
+        for entry_id in rng.sample([*known, *(f"new {step} {n}" for n in range(9))], rng.randint(0, 4)):
             changed[entry_id] = rng.choice(
                 [None, {}, rng.choice(list(PUMPS.values())), {"inlet_thread": (Fact(step),)}]
             )
+            if entry_id not in called or rng.random() < 0.5:
+                called[entry_id] = f"P-{rng.randint(0, 120):03}"
         for entry_id, values in changed.items():
             known.pop(entry_id, None)
             if values is not None:
                 known[entry_id] = values
-        before = values_of(table)
-        after = table.replaced(changed)
-        assert values_of(table) == before
+        before, said_before = table.ids, values_of(table)
+        after = table.replaced(changed, by)
+        assert (table.ids, values_of(table)) == (before, said_before)
         table = after
         assert values_of(table) == deciding(known)
+        assert list(table.ids) == sorted(known, key=by)
 
 
 def test_columns_that_a_change_does_not_touch_are_shared() -> None:
     table = ValueTable.of(PUMPS.items())
     entry_id, values = next(iter(PUMPS.items()))
-    deeper = table.replaced({entry_id: {**values, "bore_depth_mm": (Dimension(3.0, 0.1),)}})
+    deeper = table.replaced({entry_id: {**values, "bore_depth_mm": (Dimension(3.0, 0.1),)}}, by_id)
     assert {field for field, one in deeper.columns.items() if one is not table.columns[field]} == {"bore_depth_mm"}
     assert deeper.ids is table.ids

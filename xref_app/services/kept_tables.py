@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from threading import Lock
 from typing import TYPE_CHECKING, Final
@@ -28,19 +28,19 @@ class _Kept:
     table: ValueTable
 
 
-_Key = tuple[str, int, int, int, int]
+_Key = tuple[str, int, int, int, int, int]
 _kept: OrderedDict[_Key, _Kept] = OrderedDict()
 _keeping = Lock()
 
 
 def table_of_kind(catalog: Catalog, kind: str) -> ValueTable:
-    """Return what is known of every entry of ``kind`` as a table; put together once for the same rows."""
+    """Return what is known of every entry of ``kind`` as a table, by number; put together once for the same rows."""
     from xref_app.services.value_table import ValueTable  # noqa: PLC0415 - numpy only when somebody asks
 
     with _keeping:
         kept = _kept.get(_key(catalog, kind))
         if kept is None:
-            kept = _Kept(catalog, kind, ValueTable.of(_rows(catalog, kind)))
+            kept = _Kept(catalog, kind, ValueTable.of(_rows(catalog, kind)).in_order(_by_number(catalog)))
         _keep(kept)
     return kept.table
 
@@ -54,9 +54,8 @@ def carry_over(before: Catalog, after: Catalog, entry_ids: Collection[str]) -> N
         for kind in ("pump", "driver", "machine"):
             kept = _kept.get(_key(before, kind))
             if kept is not None:
-                touched = _touched(after, kind, entry_ids)
-                changed = {entry_id: _values(after, kind, entry_id) for entry_id in touched}
-                _keep(_Kept(after, kind, kept.table.replaced(changed)))
+                changed = {one: _values(after, kind, one) for one in _touched(after, kind, entry_ids)}
+                _keep(_Kept(after, kind, kept.table.replaced(changed, _by_number(after))))
 
 
 def bench_ids(catalog: Catalog, entry_id: str) -> tuple[str, ...]:
@@ -66,7 +65,14 @@ def bench_ids(catalog: Catalog, entry_id: str) -> tuple[str, ...]:
 
 
 def _key(catalog: Catalog, kind: str) -> _Key:
-    return (kind, id(catalog.entries), id(catalog.observations), id(catalog.ports), id(catalog.machines))
+    return (
+        kind,
+        id(catalog.entries),
+        id(catalog.observations),
+        id(catalog.ports),
+        id(catalog.machines),
+        id(catalog.numbers),
+    )
 
 
 def _keep(kept: _Kept) -> None:
@@ -75,6 +81,10 @@ def _keep(kept: _Kept) -> None:
     _kept.move_to_end(key)
     while len(_kept) > _KEPT_TABLES:
         _kept.popitem(last=False)
+
+
+def _by_number(catalog: Catalog) -> Callable[[str], tuple[str, str]]:
+    return lambda entry_id: (catalog.number_of(entry_id), entry_id)
 
 
 def _rows(catalog: Catalog, kind: str) -> Iterator[tuple[str, Values]]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from heapq import nsmallest
 
 from xref_app.core.fields.fields import field_for
 from xref_app.services.catalog import Catalog
@@ -53,13 +52,8 @@ def best_meeting(catalog: Catalog, kind: str, readings: Readings, *, most: int) 
     from xref_app.services.held_against import HeldAgainst, not_excluded  # noqa: PLC0415 - numpy only when asked
 
     held = HeldAgainst.of(table_of_kind(catalog, kind), readings)
-    meeting, ids = not_excluded(catalog, held), held.table.ids
-    best = nsmallest(
-        most,
-        held.best(meeting, most),
-        key=lambda one: (-one.agreeing, catalog.number_of(ids[one.place]), ids[one.place]),
-    )
-    hits = (_hit(catalog, ids[one.place], held.of_entry(one.place)) for one in best)
+    meeting = not_excluded(catalog, held)
+    hits = (_hit(catalog, held.table.ids[at], held.of_entry(at)) for at in held.best(meeting, most))
     return tuple(_spared(hit) for hit in hits), int(meeting.sum())
 
 

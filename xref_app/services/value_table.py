@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterable, Iterator, Mapping
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -13,6 +14,9 @@ from numpy.typing import NDArray
 from xref_app.core.model.known import Known
 
 Versions = tuple[Known, ...]
+
+# What entries are sorted by: the same for the same entry, and for no two.
+Order = Callable[[str], tuple[str, ...]]
 
 NOTHING_KNOWN: Final = 0
 """The number of an entry of which nothing is known in a field, or nothing that decides."""
@@ -84,41 +88,60 @@ class ValueTable:
         column = self.columns.get(field_id)
         return column or Column(np.zeros(len(self.ids), np.uint8), _NOTHING)
 
-    def replaced(self, changed: Mapping[str, Mapping[str, Versions] | None]) -> ValueTable:
+    def in_order(self, by: Order) -> ValueTable:
+        """Return the table with its entries sorted."""
+        places = sorted(range(len(self.ids)), key=lambda place: by(self.ids[place]))
+        return self._of_places(np.array(places, np.intp))
+
+    def replaced(self, changed: Mapping[str, Mapping[str, Versions] | None], by: Order) -> ValueTable:
         """Return the table in which some entries say something else, are new or are gone; it shares all the rest.
 
         Args:
-            changed: What is known now of these entries by field; None of one that is gone. New ones come last.
+            changed: What is known now of these entries by field; None of one that is gone.
+            by: What the entries of this table are sorted by; of those that are changed it may have changed, too.
         """
-        kept = self._without({entry_id for entry_id, values in changed.items() if values is None})
         said = {entry_id: dict(_deciding(values)) for entry_id, values in changed.items() if values is not None}
-        return kept._with(said)  # noqa: SLF001 - of the same class
+        places = {entry_id: place for place, entry_id in enumerate(self.ids) if entry_id in changed}
+        if places.keys() == said.keys() and all(self._is_sorted_at(place, by) for place in places.values()):
+            return self._written(places, said)
+        kept = self._of_places(np.array([at for at, one in enumerate(self.ids) if one not in changed], np.intp))
+        return kept._inserted(said, by)  # noqa: SLF001 - of the same class
 
-    def _without(self, gone: set[str]) -> ValueTable:
-        stays = np.array([entry_id not in gone for entry_id in self.ids], np.bool_) if gone else np.ones(0, np.bool_)
-        if stays.all():
-            return self
+    def _inserted(self, said: Mapping[str, Mapping[str, Versions]], by: Order) -> ValueTable:
+        new = sorted(said, key=by)
+        at = [bisect_left(self.ids, by(entry_id), key=by) for entry_id in new]
+        places = {entry_id: place + number for number, (entry_id, place) in enumerate(zip(new, at, strict=True))}
+        return self._with_room(new, at)._written(places, said)
+
+    def _of_places(self, places: NDArray[np.intp]) -> ValueTable:
         return ValueTable(
-            ids=tuple(entry_id for entry_id in self.ids if entry_id not in gone),
-            columns={
-                field_id: replace(column, numbers=column.numbers[stays]) for field_id, column in self.columns.items()
-            },
+            ids=tuple(self.ids[place] for place in places.tolist()),
+            columns={field_id: replace(one, numbers=one.numbers[places]) for field_id, one in self.columns.items()},
         )
 
-    def _with(self, said: Mapping[str, Mapping[str, Versions]]) -> ValueTable:
-        place_of = {entry_id: place for place, entry_id in enumerate(self.ids) if entry_id in said}
-        new = [entry_id for entry_id in said if entry_id not in place_of]
-        place_of |= {entry_id: len(self.ids) + at for at, entry_id in enumerate(new)}
-        places = np.array([place_of[entry_id] for entry_id in said], np.intp)
+    def _is_sorted_at(self, place: int, by: Order) -> bool:
+        keys = [by(entry_id) for entry_id in self.ids[max(0, place - 1) : place + 2]]
+        return keys == sorted(keys)
+
+    def _with_room(self, new: Sequence[str], at: Sequence[int]) -> ValueTable:
+        """Return the table with entries of which nothing is known, each before the one that stood at its place."""
+        ids = list(self.ids)
+        for entry_id, place in zip(reversed(new), reversed(at), strict=True):
+            ids.insert(place, entry_id)
+        columns = self.columns.items()
+        return ValueTable(
+            tuple(ids), {one: replace(old, numbers=np.insert(old.numbers, at, 0)) for one, old in columns}
+        )
+
+    def _written(self, places: Mapping[str, int], said: Mapping[str, Mapping[str, Versions]]) -> ValueTable:
+        """Return the table in which the entries at ``places`` say something else."""
         fields = dict.fromkeys([*self.columns, *(field_id for values in said.values() for field_id in values)])
-        grown = {field_id: _longer(self.column(field_id), len(new)) for field_id in fields}
-        return ValueTable(
-            ids=(*self.ids, *new) if new else self.ids,
-            columns={
-                field_id: column.written(places, (values.get(field_id, ()) for values in said.values()))
-                for field_id, column in grown.items()
-            },
-        )
+        where = np.array([places[entry_id] for entry_id in said], np.intp)
+        columns = {
+            field_id: self.column(field_id).written(where, [values.get(field_id, ()) for values in said.values()])
+            for field_id in fields
+        }
+        return ValueTable(self.ids, columns)
 
 
 def _deciding(values: Mapping[str, Versions]) -> Iterator[tuple[str, Versions]]:
@@ -126,11 +149,6 @@ def _deciding(values: Mapping[str, Versions]) -> Iterator[tuple[str, Versions]]:
     for field_id, versions in values.items():
         if kept := tuple(one for one in versions if one.how.decides):
             yield field_id, kept
-
-
-def _longer(column: Column, more: int) -> Column:
-    """Return a column with so many entries more of which nothing is known."""
-    return replace(column, numbers=np.append(column.numbers, np.zeros(more, np.uint8))) if more else column
 
 
 def _least_type(count: int) -> np.dtype[np.unsignedinteger]:
