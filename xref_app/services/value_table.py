@@ -111,7 +111,7 @@ class ValueTable:
         new = sorted(said, key=by)
         at = [bisect_left(self.ids, by(entry_id), key=by) for entry_id in new]
         places = {entry_id: place + number for number, (entry_id, place) in enumerate(zip(new, at, strict=True))}
-        return self._with_room(new, at)._written(places, said)
+        return _with_room(self, new, at)._written(places, said)  # noqa: SLF001 - of the same class
 
     def _of_places(self, places: NDArray[np.intp]) -> ValueTable:
         return ValueTable(
@@ -123,16 +123,6 @@ class ValueTable:
         keys = [by(entry_id) for entry_id in self.ids[max(0, place - 1) : place + 2]]
         return keys == sorted(keys)
 
-    def _with_room(self, new: Sequence[str], at: Sequence[int]) -> ValueTable:
-        """Return the table with entries of which nothing is known, each before the one that stood at its place."""
-        ids = list(self.ids)
-        for entry_id, place in zip(reversed(new), reversed(at), strict=True):
-            ids.insert(place, entry_id)
-        columns = self.columns.items()
-        return ValueTable(
-            tuple(ids), {one: replace(old, numbers=np.insert(old.numbers, at, 0)) for one, old in columns}
-        )
-
     def _written(self, places: Mapping[str, int], said: Mapping[str, Mapping[str, Versions]]) -> ValueTable:
         """Return the table in which the entries at ``places`` say something else."""
         fields = dict.fromkeys([*self.columns, *(field_id for values in said.values() for field_id in values)])
@@ -142,6 +132,15 @@ class ValueTable:
             for field_id in fields
         }
         return ValueTable(self.ids, columns)
+
+
+def _with_room(table: ValueTable, new: Sequence[str], at: Sequence[int]) -> ValueTable:
+    """Return the table with entries of which nothing is known, each before the one that stood at its place."""
+    ids = list(table.ids)
+    for entry_id, place in zip(reversed(new), reversed(at), strict=True):
+        ids.insert(place, entry_id)
+    columns = table.columns.items()
+    return ValueTable(tuple(ids), {one: replace(old, numbers=np.insert(old.numbers, at, 0)) for one, old in columns})
 
 
 def _deciding(values: Mapping[str, Versions]) -> Iterator[tuple[str, Versions]]:
