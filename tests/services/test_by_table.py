@@ -30,6 +30,19 @@ DAMAGED = replace(SAMPLE, damaged=Damage(9, frozenset([*IDS["pump"][::7], *IDS["
 ANY_DAMAGED = replace(SAMPLE, damaged=Damage(1, anywhere=True))
 MANY = with_many_pumps(SAMPLE, 300, seed=4, pumps_per_face=3)
 
+
+def all_different(catalog: Catalog, seed: int) -> Catalog:
+    """Return the catalog with every size off by its own trifle, as if all had been measured."""
+    rng = random.Random(seed)
+    observations = {
+        entry_id: tuple(
+            one if one.value is None else replace(one, value=one.value * rng.gauss(1, 0.01)) for one in rows
+        )
+        for entry_id, rows in catalog.observations.items()
+    }
+    return replace(catalog, observations=observations)
+
+
 CATALOGS = pytest.mark.parametrize(
     ("catalog", "kind"),
     [
@@ -40,6 +53,7 @@ CATALOGS = pytest.mark.parametrize(
         pytest.param(DAMAGED, "machine", id="damaged machines"),
         pytest.param(ANY_DAMAGED, "pump", id="anything damaged"),
         pytest.param(MANY, "pump", id="many pumps"),
+        pytest.param(all_different(MANY, 6), "pump", id="many pumps measured"),
     ],
 )
 SEARCHES, STEPS = 60, 12

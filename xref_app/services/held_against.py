@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
@@ -12,15 +11,15 @@ from numpy.typing import NDArray
 
 from xref_app.core.fields.fields import Field, Kind, field_for
 from xref_app.core.model.known import Dimension, Known
-from xref_app.core.quantity.range import Range, hull
+from xref_app.core.quantity.range import hull
 from xref_app.services.catalog import Catalog
 from xref_app.services.kept_tables import bench_ids
 from xref_app.services.size_match import CHANGEABLE, Match, Readings, limits_met, match_of, widened
-from xref_app.services.value_table import Distinct, ValueTable
+from xref_app.services.size_spans import spans
+from xref_app.services.value_table import NOTHING_KNOWN, Distinct, ValueTable
 
 # House rule: a sheet has not half as many lines; the readings of the one in hand and of the one before stay judged.
 _KEPT_READINGS = 128
-_KEPT_REACHES = 128
 
 # More than SAME_MM: what lies so far apart is apart however its sums are rounded.
 _MORE_THAN_SAME = 1e-6
@@ -100,22 +99,11 @@ def _judged(field_id: str, reading: Known, distinct: Distinct) -> NDArray[np.uin
     return said
 
 
-def _near(field: Field, reading: Known, distinct: Distinct) -> list[int]:
+def _near(field: Field, reading: Known, distinct: Distinct) -> Iterable[int]:
     """Return the values to look at one by one; all others are known sizes and lie surely apart from the reading."""
-    near = np.ones(len(distinct), np.bool_)
-    if field.kind is Kind.NUMBER and isinstance(reading, Dimension) and reading.how.decides:
-        reach = hull([widened(field, reading.range), *limits_met(field, reading.range)])
-        lows, highs = _reaches(field.field_id, distinct)
-        near = (lows <= reach.high + _MORE_THAN_SAME) & (highs >= reach.low - _MORE_THAN_SAME)
-    return [int(number) for number in np.flatnonzero(near)]
-
-
-@lru_cache(maxsize=_KEPT_REACHES)
-def _reaches(field_id: str, distinct: Distinct) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Return from where and up to where each of k values can be met; what is no size, anywhere."""
-    field, reaches = field_for(field_id), []
-    for versions in distinct.versions:
-        sizes = [widened(field, one.range) for one in versions if isinstance(one, Dimension)]
-        is_size = bool(sizes) and len(sizes) == len(versions)
-        reaches.append(hull(sizes) if is_size else Range(-math.inf, math.inf))
-    return np.array([one.low for one in reaches]), np.array([one.high for one in reaches])
+    if field.kind is not Kind.NUMBER or not isinstance(reading, Dimension) or not reading.how.decides:
+        return range(len(distinct))
+    reach = hull([widened(field, reading.range), *limits_met(field, reading.range)])
+    known = spans(field, distinct)
+    near = (known.low <= reach.high + _MORE_THAN_SAME) & (known.high >= reach.low - _MORE_THAN_SAME)
+    return [NOTHING_KNOWN, *(np.flatnonzero(near) + NOTHING_KNOWN + 1).tolist()]

@@ -94,12 +94,20 @@ _LIMITS: Mapping[str, Callable[[Range], Iterator[Range]]] = {
 }
 
 
+def plate_rounding(field: Field) -> float:
+    """Return by which share of itself a value of the field may be rounded either way: 0 where no plate tells it."""
+    return PLATE_ROUNDING / 2 if field.unit in _ON_PLATES else 0.0
+
+
 def widened(field: Field, reading: Range) -> Range:
     """Return a range with what plates round off, where the field's values are read off plates."""
-    if field.unit not in _ON_PLATES:
-        return reading
-    rounding = PLATE_ROUNDING / 2 * max(abs(reading.low), abs(reading.high))
-    return Range(reading.low - rounding, reading.high + rounding)
+    rounding = plate_rounding(field) * max(abs(reading.low), abs(reading.high))
+    return Range(reading.low - rounding, reading.high + rounding) if rounding else reading
+
+
+def has_standard_sizes(field: Field) -> bool:
+    """Say whether what the field measures is made in standard sizes, each with its limits."""
+    return field.field_id in _LIMITS
 
 
 def limits_met(field: Field, reading: Range) -> tuple[Range, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -11,11 +10,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from xref_app.core.fields.fields import Field, Kind, field_for
-from xref_app.core.model.known import Dimension, Known
-from xref_app.core.quantity.range import SAME_MM, Range
+from xref_app.core.quantity.range import SAME_MM
 from xref_app.services.catalog import Catalog
 from xref_app.services.held_against import HeldAgainst, not_excluded
-from xref_app.services.size_match import CHANGEABLE, Match, Readings, limits_met, match_of, widened
+from xref_app.services.size_match import CHANGEABLE, Match, Readings, match_of
+from xref_app.services.size_spans import spans_with_limits
 from xref_app.services.value_table import NOTHING_KNOWN, Column, Distinct, ValueTable
 
 # House rule: of words, threads and hole patterns so many different ones are compared each with each.
@@ -120,8 +119,7 @@ class _Ends(NamedTuple):
 @lru_cache(maxsize=_KEPT_COLUMNS)
 def _ends(field_id: str, distinct: Distinct) -> _Ends:
     field = field_for(field_id)
-    spans = [_span(field, versions) for versions in distinct.versions[NOTHING_KNOWN + 1 :]]
-    lows, highs = np.array([one.low for one in spans]), np.array([one.high for one in spans])
+    lows, highs = spans_with_limits(field, distinct, least_doubt=field.default_doubt)
     by_low, by_high = np.argsort(lows, kind="stable"), np.argsort(highs, kind="stable")
     return _Ends(
         by_low=by_low,
@@ -129,12 +127,3 @@ def _ends(field_id: str, distinct: Distinct) -> _Ends:
         below=np.searchsorted(highs[by_high], lows - SAME_MM, side="left"),
         not_above=np.searchsorted(lows[by_low], highs + SAME_MM, side="right"),
     )
-
-
-def _span(field: Field, versions: Sequence[Known]) -> Range:
-    """Return from the least to the most that a reading of this entry can be, all its versions and its limits held."""
-    sizes = [
-        Range.around(one.value, max(one.doubt, field.default_doubt)) for one in versions if isinstance(one, Dimension)
-    ]
-    held = [widened(field, size) for size in sizes] + [limits for size in sizes for limits in limits_met(field, size)]
-    return Range(min(one.low for one in held), max(one.high for one in held))
