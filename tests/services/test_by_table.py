@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from tests.bench.big_catalog import with_many_pumps
+from tests.bench.big_catalog import all_different, with_many_pumps
 from tests.sample.in_memory import catalog_of
 from tests.sample.make_sample_catalog import sample_rows
 from tests.services.entry_by_entry import known_of_kind, meeting, next_field, possible, ruled_out, same_sizes
@@ -29,18 +29,6 @@ ENGINES = [row.driver_id for row in SAMPLE.machines.values()]
 DAMAGED = replace(SAMPLE, damaged=Damage(9, frozenset([*IDS["pump"][::7], *IDS["machine"][::5], *ENGINES[::6]])))
 ANY_DAMAGED = replace(SAMPLE, damaged=Damage(1, anywhere=True))
 MANY = with_many_pumps(SAMPLE, 300, seed=4, pumps_per_face=3)
-
-
-def all_different(catalog: Catalog, seed: int) -> Catalog:
-    """Return the catalog with every size off by its own trifle, as if all had been measured."""
-    rng = random.Random(seed)
-    observations = {
-        entry_id: tuple(
-            one if one.value is None else replace(one, value=one.value * rng.gauss(1, 0.01)) for one in rows
-        )
-        for entry_id, rows in catalog.observations.items()
-    }
-    return replace(catalog, observations=observations)
 
 
 CATALOGS = pytest.mark.parametrize(

@@ -27,15 +27,38 @@ class Distinct:
     """The k different things known in one field, each as its versions; the first is that nothing is known.
 
     Two of them are the same only if they are one object, so what was worked out of one can be kept beside it.
+    ``hashes`` are those of the versions: a value is found by them in one pass, without a dict of all.
     """
 
     versions: tuple[Versions, ...]
+    hashes: NDArray[np.int64]
+
+    @classmethod
+    def of(cls, versions: Iterable[Versions]) -> Distinct:
+        """Return the values as they come; each must come once, and first that nothing is known."""
+        kept = tuple(versions)
+        return cls(kept, _hashes(kept))
 
     def __len__(self) -> int:
         return len(self.versions)
 
+    def number_of(self, versions: Versions) -> int | None:
+        """Return the number of a value, or None where it is not among them."""
+        if not versions:
+            return NOTHING_KNOWN
+        alike = np.flatnonzero(self.hashes == hash(versions)).tolist()
+        return next((number for number in alike if self.versions[number] == versions), None)
 
-_NOTHING: Final = Distinct(((),))
+    def with_more(self, more: Sequence[Versions]) -> Distinct:
+        """Return the values with others after them that are not among them yet; itself where there are none."""
+        return Distinct((*self.versions, *more), np.append(self.hashes, _hashes(more))) if more else self
+
+
+def _hashes(versions: Sequence[Versions]) -> NDArray[np.int64]:
+    return np.fromiter(map(hash, versions), np.int64, len(versions))
+
+
+_NOTHING: Final = Distinct.of([()])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,14 +70,19 @@ class Column:
 
     def written(self, places: NDArray[np.intp], said: Iterable[Versions]) -> Column:
         """Return the column with the entries at ``places`` saying something else; itself where nothing changes."""
-        by_versions = dict(zip(self.distinct.versions, range(len(self.distinct)), strict=True))
-        numbers = np.array([by_versions.setdefault(one, len(by_versions)) for one in said], np.intp)
+        added: dict[Versions, int] = {}
+        numbers = np.array([self._number_of(one, added) for one in said], np.intp)
         if np.array_equal(self.numbers[places], numbers):
             return self
-        is_more = len(by_versions) > len(self.distinct)
-        written = self.numbers.astype(_least_type(len(by_versions)))
+        distinct = self.distinct.with_more(tuple(added))
+        written = self.numbers.astype(_least_type(len(distinct)))
         written[places] = numbers
-        return Column(written, Distinct(tuple(by_versions)) if is_more else self.distinct)
+        return Column(written, distinct)
+
+    def _number_of(self, versions: Versions, added: dict[Versions, int]) -> int:
+        """Return the number of a value; one that is new is put into ``added``."""
+        number = self.distinct.number_of(versions)
+        return added.setdefault(versions, len(self.distinct) + len(added)) if number is None else number
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -172,4 +200,4 @@ class _Growing:
     def column(self, entries: int) -> Column:
         self._fill_up(entries)
         numbers = np.frombuffer(self._numbers, np.uintc).astype(_least_type(len(self._by_versions)))
-        return Column(numbers, Distinct(tuple(self._by_versions)))
+        return Column(numbers, Distinct.of(self._by_versions))
