@@ -21,14 +21,13 @@ _KEPT_TABLES: Final = 6
 
 @dataclass(frozen=True, slots=True)
 class _Kept:
-    """A table beside the catalog it was made of, so that no other rows can come to have the same identity."""
+    """A table beside the rows it was made of: while they are held here, no others can come to have their identity."""
 
-    catalog: Catalog
-    kind: str
+    rows: tuple[object, ...]
     table: ValueTable
 
 
-_Key = tuple[str, int, int, int, int, int]
+_Key = tuple[str, tuple[int, ...]]
 _kept: OrderedDict[_Key, _Kept] = OrderedDict()
 _keeping = Lock()
 
@@ -38,24 +37,24 @@ def table_of_kind(catalog: Catalog, kind: str) -> ValueTable:
     from xref_app.services.value_table import ValueTable  # noqa: PLC0415 - numpy only when somebody asks
 
     with _keeping:
-        kept = _kept.get(_key(catalog, kind))
-        if kept is None:
-            kept = _Kept(catalog, kind, ValueTable.of(_rows(catalog, kind)).in_order(_by_number(catalog)))
-        _keep(kept)
-    return kept.table
+        rows = _rows(catalog)
+        kept = _kept.get(_key(kind, rows))
+        table = kept.table if kept else ValueTable.of(_known(catalog, kind)).in_order(_by_number(catalog))
+        _keep(kind, rows, table)
+    return table
 
 
 def carry_over(before: Catalog, after: Catalog, entry_ids: Collection[str]) -> None:
     """Make the tables of ``after`` out of those of ``before``: nothing differs but ``entry_ids``.
 
-    Without it they are put together anew when somebody asks; with it a save costs a millisecond or so.
+    Without it they are put together anew when somebody asks; with it a save costs milliseconds.
     """
     with _keeping:
         for kind in ("pump", "driver", "machine"):
-            kept = _kept.get(_key(before, kind))
+            kept = _kept.get(_key(kind, _rows(before)))
             if kept is not None:
                 changed = {one: _values(after, kind, one) for one in _touched(after, kind, entry_ids)}
-                _keep(_Kept(after, kind, kept.table.replaced(changed, _by_number(after))))
+                _keep(kind, _rows(after), kept.table.replaced(changed, _by_number(after)))
 
 
 def bench_ids(catalog: Catalog, entry_id: str) -> tuple[str, ...]:
@@ -64,20 +63,18 @@ def bench_ids(catalog: Catalog, entry_id: str) -> tuple[str, ...]:
     return (entry_id,) if row is None else (row.driver_id, entry_id)
 
 
-def _key(catalog: Catalog, kind: str) -> _Key:
-    return (
-        kind,
-        id(catalog.entries),
-        id(catalog.observations),
-        id(catalog.ports),
-        id(catalog.machines),
-        id(catalog.numbers),
-    )
+def _rows(catalog: Catalog) -> tuple[object, ...]:
+    """Return what a table is made of; two catalogs that share all of it share their tables."""
+    return (catalog.entries, catalog.numbers, catalog.observations, catalog.ports, catalog.machines)
 
 
-def _keep(kept: _Kept) -> None:
-    key = _key(kept.catalog, kept.kind)
-    _kept[key] = kept
+def _key(kind: str, rows: tuple[object, ...]) -> _Key:
+    return kind, tuple(id(one) for one in rows)
+
+
+def _keep(kind: str, rows: tuple[object, ...], table: ValueTable) -> None:
+    key = _key(kind, rows)
+    _kept[key] = _Kept(rows, table)
     _kept.move_to_end(key)
     while len(_kept) > _KEPT_TABLES:
         _kept.popitem(last=False)
@@ -87,7 +84,7 @@ def _by_number(catalog: Catalog) -> Callable[[str], tuple[str, str]]:
     return lambda entry_id: (catalog.number_of(entry_id), entry_id)
 
 
-def _rows(catalog: Catalog, kind: str) -> Iterator[tuple[str, Values]]:
+def _known(catalog: Catalog, kind: str) -> Iterator[tuple[str, Values]]:
     rows = KnownByRows(catalog)
     for entry_id, entry in catalog.entries.items():
         if entry.kind == kind:
