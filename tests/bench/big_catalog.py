@@ -41,6 +41,17 @@ def with_many_pumps(sample: Catalog, pumps: int, seed: int, *, pumps_per_face: i
     return replace(sample, entries=entries, numbers=numbers, observations=observations, ports=ports)
 
 
+def all_different(catalog: Catalog, seed: int) -> Catalog:
+    """Return the catalog with every size of an entry off by its own trifle, as if all had been measured."""
+    rng = random.Random(seed)
+
+    def off(row: Observation) -> Observation:
+        return row if row.value is None else replace(row, value=row.value * rng.gauss(1, 0.01))
+
+    observations = {entry_id: tuple(off(row) for row in rows) for entry_id, rows in catalog.observations.items()}
+    return replace(catalog, observations=observations)
+
+
 def _varied(sample: Catalog, pump: str, rng: random.Random) -> Iterator[Observation]:
     """Yield what is known of a pump's bore and flange, lengths a little longer or shorter."""
     for one in sample.observations.get(pump, ()):

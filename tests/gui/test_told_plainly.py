@@ -96,6 +96,21 @@ def test_measure_next_says_who_asks_and_on_what_it_is_taken(
     assert label(window, "facts_measure_gain_label").text() == said
 
 
+@pytest.mark.parametrize(
+    ("last_open", "said"),
+    [
+        (4, "asked by 58 of 61 still open (the last question of 4), about 2 min, nothing has to come off"),
+        (58, "the last question of 58 of 61 still open, about 2 min, nothing has to come off"),
+    ],
+)
+def test_measure_next_says_of_how_many_it_is_the_last_question(open_window: Open, last_open: int, said: str) -> None:
+    window = open_window()
+    box = window.findChild(MeasureBox)
+    assert isinstance(box, MeasureBox)
+    box.show_next(MeasureNext("shaft_axis", "Title", 58, 61, 2.0, "So.", "", last_open=last_open))
+    assert label(window, "facts_measure_gain_label").text() == said
+
+
 def ruled_out(candidate: Candidate) -> Candidate:
     """Return the same pump with a speed too high for it besides."""
     reason = Sentence("The engine turns 3400 rpm; the pump may run 1750 rpm at most.")

@@ -214,3 +214,9 @@ def test_one_cyrillic_letter_among_latin_ones_is_always_told(before: str, odd: s
     said = mixed_script(before + odd + after)
     assert said is not None
     assert said.values["text"] == before + odd + after
+
+
+def test_the_same_number_is_looked_for_anew_in_another_catalog() -> None:
+    assert near("QX 7", "QX 7") == "QX 7"
+    assert near("ZZ 90", "QX 7") == ""
+    assert near("QX 7", "QX 7") == "QX 7"

@@ -17,10 +17,11 @@ from xref_app.core.fields.fields import Field, Side, all_fields
 from xref_app.core.model.catalog import Observation
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.core.model.known import Dimension, Fact, Hole, How, Known, Pattern
-from xref_app.services import measure_order
+from xref_app.services import told_apart
 from xref_app.services.catalog import Catalog
 from xref_app.services.measure_order import Question, next_question
-from xref_app.services.size_search import Match, bench_ids, entries_meeting, match_of
+from xref_app.services.size_match import Match, match_of
+from xref_app.services.size_search import bench_ids, entries_meeting
 
 SAMPLE = catalog_of(sample_rows())
 KINDS = ("pump", "driver", "machine")
@@ -221,7 +222,7 @@ def test_comparing_does_not_grow_with_the_square(monkeypatch: pytest.MonkeyPatch
             compared[size] += 1
             return match_of(field, one, others)
 
-        monkeypatch.setattr(measure_order, "match_of", counting)
+        monkeypatch.setattr(told_apart, "match_of", counting)
         assert next_question(catalog, "pump", {}, ()) is not None
     assert compared[100] > 0
     assert compared[2000] <= 20 * compared[100]

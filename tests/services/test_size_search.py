@@ -21,15 +21,8 @@ from xref_app.core.model.known import Dimension, Fact, Hole, How, Known, Pattern
 from xref_app.core.model.observed import known_of
 from xref_app.core.quantity.range import Range
 from xref_app.services.catalog import Catalog, Damage
-from xref_app.services.size_search import (
-    CHANGEABLE,
-    Match,
-    bench_ids,
-    entries_meeting,
-    entry_against,
-    limits_met,
-    match_of,
-)
+from xref_app.services.size_match import CHANGEABLE, Match, limits_met, match_of
+from xref_app.services.size_search import bench_ids, entries_meeting, entry_against
 
 ROWS = tiny_rows()
 SAMPLE = catalog_of(sample_rows())

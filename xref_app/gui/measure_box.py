@@ -55,10 +55,20 @@ class MeasureBox(QFrame):
 
     def _gain_text(self, measure: MeasureNext) -> str:
         minutes = number_text(measure.minutes, 1)
-        asked = self.tr("asked by {count} of {open} still open").format(count=measure.settles, open=measure.open)
         return self.tr("{asked}, about {minutes} min, {where}").format(
-            asked=asked, minutes=minutes, where=self._where_text(measure)
+            asked=self._asked_text(measure), minutes=minutes, where=self._where_text(measure)
         )
+
+    def _asked_text(self, measure: MeasureNext) -> str:
+        """Say how many pumps ask for it, and of how many it is the only question left."""
+        asked = self.tr("asked by {count} of {open} still open").format(count=measure.settles, open=measure.open)
+        if measure.last_open == 0:
+            return asked
+        if measure.last_open == measure.settles:
+            return self.tr("the last question of {count} of {open} still open").format(
+                count=measure.last_open, open=measure.open
+            )
+        return self.tr("{asked} (the last question of {count})").format(asked=asked, count=measure.last_open)
 
     def _where_text(self, measure: MeasureNext) -> str:
         """Say on what it is measured, or what must come off the machine before."""

@@ -158,7 +158,8 @@ class Candidate:
 class MeasureNext:
     """The one measurement that would settle most of the list, and how to take it.
 
-    ``entry_id`` is the pump that it is taken on; empty where it is taken on the machine.
+    ``settles`` of the ``open`` pumps ask for it; ``last_open`` of those ask for nothing else. ``entry_id`` is the pump
+    that it is taken on; empty where it is taken on the machine.
     """
 
     field: str
@@ -169,6 +170,7 @@ class MeasureNext:
     how_to: str
     comes_off_first: str
     entry_id: str = ""
+    last_open: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,8 @@ from xref_app.services.facts import shown_value
 from xref_app.services.field_reading import FieldReading
 from xref_app.services.measure_order import Question, next_question
 from xref_app.services.shop_entry import Owners, ReadDraft, fields_of, more_readings, new_entry, read_draft
-from xref_app.services.size_search import CHANGEABLE, Match, SizeHit, entries_meeting, entry_against, match_of
+from xref_app.services.size_match import CHANGEABLE, Match, match_of
+from xref_app.services.size_search import SizeHit, best_meeting, entry_against
 from xref_app.services.unit_draft import (
     PHOTO,
     DraftUnreadableError,
@@ -163,15 +164,16 @@ class Bench:
         catalog, read = self.catalog(), read_draft(draft, who)
         kind, before = _catalog_kind(draft.kind), self._known_before(draft)
         skipped = [name for name, typed in draft.written.items() if typed.is_skipped]
-        hits = () if draft.entry_id or not read.known else entries_meeting(catalog, kind, read.known)
+        is_sought = bool(read.known) and not draft.entry_id
+        hits, hit_count = best_meeting(catalog, kind, read.known, most=_SHOWN_HITS) if is_sought else ((), 0)
         numbers = _numbers(draft)
         same = () if draft.entry_id else duplicates(catalog, kind, read.known, numbers)
         mixed = [said for text in numbers if (said := mixed_script(text)) is not None]
         return BenchView(
             draft=draft,
             lines=tuple(_line(field, draft, read, before.get(field.field_id, ())) for field in fields_of(draft.kind)),
-            hits=hits[:_SHOWN_HITS],
-            hit_count=len(hits),
+            hits=hits,
+            hit_count=hit_count,
             next_question=None if draft.entry_id else _next_question(catalog, kind, read, skipped),
             same_as=same,
             problems=read.problems,

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from xref_app.core.errors import XrefError
 from xref_app.core.fields.fields import Kind, field_for
@@ -14,7 +15,11 @@ from xref_app.search.filed import FiledNumber, NumberRow
 from xref_app.search.folding import glyphs
 from xref_app.search.pattern import NumberPattern, Token, TokenKind
 from xref_app.services.catalog import Catalog
-from xref_app.services.size_search import Readings, SizeHit, all_against
+from xref_app.services.kept_tables import table_of_kind
+from xref_app.services.size_match import Match, Readings
+
+if TYPE_CHECKING:
+    from xref_app.services.value_table import ValueTable
 
 MIXED_SCRIPT = marked(
     "duplicates",
@@ -74,13 +79,20 @@ def duplicates(
         numbers: What it is called.
         leaving_out: The entry that is being changed, which is no duplicate of itself.
     """
-    sought = [_Sought(number) for number in numbers if number.strip()]
+    from xref_app.services.held_against import HeldAgainst  # noqa: PLC0415 - numpy only when somebody asks
+
+    held = HeldAgainst.of(table_of_kind(catalog, kind), readings)
+    sizes = frozenset(field_id for field_id in readings if field_for(field_id).kind in _SIZES)
+    is_same = (held.agreeing(sizes) >= FEWEST_AGREEING) & ~held.contradicted()
+    near = _NEAR.of(catalog, held.table, tuple(number for number in numbers if number.strip()))
     found: list[Duplicate] = []
-    for hit in all_against(catalog, kind, readings):
-        near = _near_number(catalog, hit.entry_id, sought)
-        if hit.entry_id != leaving_out and (near or _is_same(hit)):
-            titles = tuple(field_for(field).title for field in _sizes(hit))
-            found.append(Duplicate(hit.entry_id, hit.number, hit.maker, titles, near))
+    for place in sorted({*is_same.nonzero()[0].tolist(), *near}):
+        entry_id = held.table.ids[place]
+        if entry_id != leaving_out:
+            agreeing = [one for one in held.of_entry(place)[Match.AGREES] if one in sizes]
+            titles = tuple(field_for(field_id).title for field_id in agreeing)
+            maker = catalog.entries[entry_id].maker
+            found.append(Duplicate(entry_id, catalog.number_of(entry_id), maker, titles, near.get(place, "")))
     return tuple(sorted(found, key=lambda one: (one.near_number == "", -len(one.agreeing), one.number, one.entry_id)))
 
 
@@ -113,14 +125,6 @@ def refuse_invisible(text: str) -> None:
         raise InvisibleCharacterError(text, place)
 
 
-def _sizes(hit: SizeHit) -> tuple[str, ...]:
-    return tuple(field for field in hit.agreeing if field_for(field).kind in _SIZES)
-
-
-def _is_same(hit: SizeHit) -> bool:
-    return not hit.contradicting and len(_sizes(hit)) >= FEWEST_AGREEING
-
-
 class _Sought:
     """A number that others are compared with; every mark in it stands for itself, none for an unreadable character."""
 
@@ -137,17 +141,30 @@ class _Sought:
         return self._edits.can_help and self._edits.is_near(other) and self._edits.match(other) is not None
 
 
+class _NearNumbers:
+    """The entries whose number is nearly one of those sought; asked after every field of one sheet, found once."""
+
+    def __init__(self) -> None:
+        self._last: tuple[ValueTable | None, tuple[str, ...], Mapping[int, str]] = (None, (), {})
+
+    def of(self, catalog: Catalog, table: ValueTable, numbers: tuple[str, ...]) -> Mapping[int, str]:
+        """Return the near number by the place of its entry in ``table``, which is one of ``catalog``."""
+        last_table, last_numbers, found = self._last
+        if last_table is not table or last_numbers != numbers:
+            sought = [_Sought(number) for number in numbers]
+            near = ((place, _near_number(catalog, entry_id, sought)) for place, entry_id in enumerate(table.ids))
+            found = {place: number for place, number in near if number} if sought else {}
+            self._last = (table, numbers, found)
+        return found
+
+
+_NEAR = _NearNumbers()
+
+
 def _near_number(catalog: Catalog, entry_id: str, sought: Sequence[_Sought]) -> str:
     """Return the number of an entry that is nearly one of those sought, or an empty text."""
-    if not sought:
-        return ""
-    near = (
-        number
-        for number in _numbers(catalog, entry_id)
-        for filed in (FiledNumber.of(NumberRow(number, entry_id, "")),)
-        if any(one.is_near(filed) for one in sought)
-    )
-    return next(near, "")
+    filed = (FiledNumber.of(NumberRow(number, entry_id, "")) for number in _numbers(catalog, entry_id))
+    return next((other.row.text for other in filed if any(one.is_near(other) for one in sought)), "")
 
 
 def _numbers(catalog: Catalog, entry_id: str) -> Iterator[str]:

@@ -3,27 +3,16 @@
 from __future__ import annotations
 
 import math
-from bisect import bisect_left, bisect_right
-from collections import Counter
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from xref_app.core.fields.fields import Field, Kind, Side, all_fields, field_for
-from xref_app.core.model.known import Dimension, Fact, Known
-from xref_app.core.quantity.range import SAME_MM, Range
+from xref_app.core.fields.fields import Field, Side, all_fields, field_for
+from xref_app.core.model.known import Fact
+from xref_app.core.quantity.range import SAME_MM
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.catalog import Catalog
-from xref_app.services.machine_side import Values
-from xref_app.services.size_search import (
-    CHANGEABLE,
-    Match,
-    Readings,
-    entries_meeting,
-    known_of_kind,
-    limits_met,
-    match_of,
-    widened,
-)
+from xref_app.services.kept_tables import table_of_kind
+from xref_app.services.size_match import Readings
 
 TELLS_APART = marked("measure order", "tells {apart} of {count} apart")
 FOR_THE_FIT = marked("measure order", "needed to judge the fit")
@@ -43,9 +32,6 @@ _BARING = 5.0
 _ALSO_OFF: Mapping[str, frozenset[str]] = {"pump": frozenset({"one mounting bolt"})}
 # A look takes no time at all, but must not divide by zero (house rule, as in measure_next).
 _LEAST_MINUTES = 0.25
-
-# House rule: of words, threads and hole patterns so many different ones are compared each with each.
-_MOST_COMPARED = 64
 
 # House rule: what the fit judgement stops at first, for when the catalog does not help. The rest follows the schema.
 _FIRST: Mapping[str, tuple[str, ...]] = {
@@ -119,21 +105,22 @@ def next_question(catalog: Catalog, kind: str, readings: Readings, skipped: Coll
         readings: What was measured, by field id; never asked again.
         skipped: Fields nobody wants to measure; skipping costs nothing.
     """
-    fields = [field for field in _in_order(kind) if _is_to_ask(field, readings, skipped)]
+    fields = asked_in_order(kind, readings, skipped)
     if not fields:
         return None
-    known = known_of_kind(catalog, kind)
-    possible = [known[hit.entry_id] for hit in entries_meeting(catalog, kind, readings)]
-    off = _off(readings)
-    ruled_out = {field.field_id: _ruled_out(field, possible) for field in fields}
-    best = max(fields, key=lambda field: ruled_out[field.field_id] / max(_minutes(field, off), _LEAST_MINUTES))
+    from xref_app.services.told_apart import StillPossible  # noqa: PLC0415 - numpy only when somebody asks
+
+    possible = StillPossible.of(catalog, table_of_kind(catalog, kind), readings)
+    off = off_already(readings)
+    ruled_out = {field.field_id: possible.ruled_out(field) for field in fields}
+    best = max(fields, key=lambda field: ruled_out[field.field_id] / max(minutes_of(field, off), _LEAST_MINUTES))
     return Question(
         field=best.field_id,
         title=best.title,
-        minutes=_minutes(best, off),
-        candidates=len(possible),
+        minutes=minutes_of(best, off),
+        candidates=possible.count,
         rules_out=ruled_out[best.field_id],
-        why=_why(ruled_out[best.field_id], len(possible)),
+        why=_why(ruled_out[best.field_id], possible.count),
     )
 
 
@@ -154,8 +141,10 @@ def _in_order(kind: str) -> tuple[Field, ...]:
     return tuple(sorted(of_kind, key=lambda field: rank.get(field.field_id, len(rank))))
 
 
-def _is_to_ask(field: Field, readings: Readings, skipped: Collection[str]) -> bool:
-    return field.field_id not in readings and field.field_id not in skipped and not _is_moot(field.field_id, readings)
+def asked_in_order(kind: str, readings: Readings, skipped: Collection[str]) -> list[Field]:
+    """Return the fields that are still to be asked, in the order to ask where the catalog does not help."""
+    done = {*readings, *skipped}
+    return [field for field in _in_order(kind) if field.field_id not in done and not _is_moot(field.field_id, readings)]
 
 
 # Fields that ask for the size of something, and the word that says that it is not there.
@@ -192,60 +181,13 @@ def _word(readings: Readings, field_id: str) -> str:
     return str(reading.value) if isinstance(reading, Fact) else ""
 
 
-def _off(readings: Readings) -> frozenset[str]:
+def off_already(readings: Readings) -> frozenset[str]:
     """Return what has come off already: something was measured that it would hide."""
     off = {field_for(field_id).comes_off_first for field_id in readings}
     return frozenset(off).union(*(_ALSO_OFF.get(one, frozenset()) for one in off))
 
 
-def _minutes(field: Field, off: Collection[str]) -> float:
+def minutes_of(field: Field, off: Collection[str]) -> float:
+    """Return what a reading takes, with what must come off first unless that is ``off`` already."""
     first = field.comes_off_first
     return field.minutes + (0.0 if first in off else _BARING_MINUTES.get(first, _BARING))
-
-
-def _ruled_out(field: Field, possible: Sequence[Values]) -> float:
-    """Return how many of the entries a reading of ``field`` is expected to exclude.
-
-    The reading is as one of the entries says, each as likely; those that say nothing exclude nobody and stay.
-    """
-    if len(possible) < 2 or field.field_id in CHANGEABLE:
-        return 0.0
-    said = Counter(versions for values in possible if (versions := _deciding(values.get(field.field_id, ()))))
-    if field.kind is Kind.NUMBER:
-        return _apart_by_size(field, said) / len(possible)
-    return _apart_by_pairs(field, said) / len(possible)
-
-
-def _deciding(versions: Iterable[Known]) -> tuple[Known, ...]:
-    return tuple(one for one in versions if one.how.decides)
-
-
-def _apart_by_size(field: Field, said: Counter[tuple[Known, ...]]) -> float:
-    """Return how many ordered pairs of entries lie so far apart that a reading of one excludes the other."""
-    spans = [(_span(field, versions), count) for versions, count in said.items()]
-    lows = sorted(span.low for span, count in spans for _ in range(count))
-    highs = sorted(span.high for span, count in spans for _ in range(count))
-    below = sum(count * bisect_left(highs, span.low - SAME_MM) for span, count in spans)
-    above = sum(count * (len(lows) - bisect_right(lows, span.high + SAME_MM)) for span, count in spans)
-    return float(below + above)
-
-
-def _span(field: Field, versions: Sequence[Known]) -> Range:
-    """Return from the least to the most that a reading of this entry can be, all its versions and its limits held."""
-    sizes = [
-        Range.around(one.value, max(one.doubt, field.default_doubt)) for one in versions if isinstance(one, Dimension)
-    ]
-    held = [widened(field, size) for size in sizes] + [limits for size in sizes for limits in limits_met(field, size)]
-    return Range(min(one.low for one in held), max(one.high for one in held))
-
-
-def _apart_by_pairs(field: Field, said: Counter[tuple[Known, ...]]) -> float:
-    """Return the same for words, threads and patterns; beyond the most compared, as if the rest were like those."""
-    compared = said.most_common(_MOST_COMPARED)
-    pairs = 0
-    for place, (ours, our_count) in enumerate(compared):
-        for theirs, their_count in compared[place + 1 :]:
-            if all(match_of(field, one, theirs) is Match.CONTRADICTS for one in ours):
-                pairs += 2 * our_count * their_count
-    share = said.total() / max(1, sum(count for _, count in compared))
-    return pairs * share * share

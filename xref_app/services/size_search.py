@@ -2,63 +2,15 @@
 
 from __future__ import annotations
 
-import math
-import weakref
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from enum import Enum, auto
-from functools import lru_cache
-from itertools import combinations
 
-from xref_app.core.fields.fields import Field, Kind, all_fields, field_for
-from xref_app.core.fit.geometry import turns_that_meet
-from xref_app.core.model.known import Dimension, Fact, Hole, Known, Pattern, Seats
-from xref_app.core.model.words import Axis, Oil, Turn
-from xref_app.core.parts.joints import form_or_none, thread_or_none
-from xref_app.core.quantity.range import Range
-from xref_app.core.quantity.thread_table import Family
-from xref_app.core.standards.key_widths import widths_meeting_key, widths_meeting_keyway
-from xref_app.core.standards.shaft_sizes import sizes_meeting_bore, sizes_meeting_shaft
+from xref_app.core.fields.fields import field_for
 from xref_app.services.catalog import Catalog
-from xref_app.services.machine_side import Values
+from xref_app.services.kept_tables import bench_ids, table_of_kind
+from xref_app.services.size_match import Match, Readings, match_of
 
-# One value by field id, as read on the bench.
-Readings = Mapping[str, Known]
-
-# House rule: plates print bar for psi and litres for gallons rounded, so two of them within this share are one rating.
-# The nearest two speeds that must be told apart, 3400 and 3450 rpm, lie further from each other.
-PLATE_ROUNDING = 0.01
-_ON_PLATES = frozenset({"bar", "lpm", "rpm", "kw", "c"})
-
-# House rule: what the owner changes, sets or screws in without changing the unit it belongs to, and what depends on how
-# the unit was held. Agreeing counts; a difference excludes nothing.
-CHANGEABLE = frozenset(
-    {
-        *(field for field in all_fields() if field.startswith(("has_", "supply_", "discharge_", "room_"))),
-        "face_bolt_length_mm",
-        "nozzle_number",
-        "outlet_direction_deg",
-        "working_pressure_bar",
-    }
-)
-
-# Whoever sees one of two ways on the bench cannot see that the maker allows both.
-_FOR_BOTH = frozenset({str(Axis.BOTH), str(Turn.EITHER), str(Oil.VENT_BOTH)})
-
-# Threads that a gauge does not tell apart: one pitch and one size; taper or straight, cut or rolled, dry seal or not.
-_ONE_GAUGE: tuple[frozenset[Family], ...] = (
-    frozenset({Family.R, Family.RP, Family.RC}),
-    frozenset({Family.NH, Family.NHR}),
-    frozenset({Family.NPT, Family.NPTF}),
-)
-
-
-class Match(Enum):
-    """What a reading says of an entry's value."""
-
-    AGREES = auto()
-    OPEN = auto()
-    CONTRADICTS = auto()
+__all__ = ["SizeHit", "bench_ids", "best_meeting", "entries_meeting", "entry_against"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,19 +40,21 @@ def entries_meeting(catalog: Catalog, kind: str, readings: Readings) -> tuple[Si
     Raises:
         UnknownFieldError: a reading is of no field there is.
     """
-    hits: list[SizeHit] = []
-    for hit in all_against(catalog, kind, readings):
-        if not hit.contradicting:
-            hits.append(hit)
-        elif catalog.damaged.touches(*bench_ids(catalog, hit.entry_id)):
-            hits.append(replace(hit, contradicting=(), unknown=(*hit.unknown, *hit.contradicting)))
-    return tuple(sorted(hits, key=lambda hit: (-len(hit.agreeing), hit.number, hit.entry_id)))
+    return best_meeting(catalog, kind, readings, most=len(table_of_kind(catalog, kind)))[0]
 
 
-def all_against(catalog: Catalog, kind: str, readings: Readings) -> Iterator[SizeHit]:
-    """Yield what the readings say of every entry of ``kind``, whether they contradict it or not."""
-    for entry_id, values in known_of_kind(catalog, kind).items():
-        yield _against(catalog, entry_id, values, readings)
+def best_meeting(catalog: Catalog, kind: str, readings: Readings, *, most: int) -> tuple[tuple[SizeHit, ...], int]:
+    """Return the first ``most`` of ``entries_meeting``, and how many there are altogether.
+
+    Raises:
+        UnknownFieldError: a reading is of no field there is.
+    """
+    from xref_app.services.held_against import HeldAgainst, not_excluded  # noqa: PLC0415 - numpy only when asked
+
+    held = HeldAgainst.of(table_of_kind(catalog, kind), readings)
+    meeting = not_excluded(catalog, held)
+    hits = (_hit(catalog, held.table.ids[at], held.of_entry(at)) for at in held.best(meeting, most))
+    return tuple(_spared(hit) for hit in hits), int(meeting.sum())
 
 
 def entry_against(catalog: Catalog, entry_id: str, readings: Readings) -> SizeHit:
@@ -108,47 +62,15 @@ def entry_against(catalog: Catalog, entry_id: str, readings: Readings) -> SizeHi
 
     A number that was guessed is settled where one measured value agrees and nothing contradicts.
     """
-    return _against(catalog, entry_id, catalog.known(*bench_ids(catalog, entry_id)), readings)
-
-
-def bench_ids(catalog: Catalog, entry_id: str) -> tuple[str, ...]:
-    """Return the entries that are one thing on the bench: a machine with its engine, else the entry alone."""
-    row = catalog.machines.get(entry_id)
-    return (entry_id,) if row is None else (row.driver_id, entry_id)
-
-
-def known_of_kind(catalog: Catalog, kind: str) -> Mapping[str, Values]:
-    """Return what is known of every entry of ``kind``, by entry; put together once per catalog."""
-    return _FILED.of(catalog, kind)
-
-
-class _Filed:
-    """What is known of the entries of the catalogs still in use: a catalog never changes, and asking again is slow."""
-
-    def __init__(self) -> None:
-        self._kept: dict[tuple[int, str], tuple[weakref.ref[Catalog], Mapping[str, Values]]] = {}
-
-    def of(self, catalog: Catalog, kind: str) -> Mapping[str, Values]:
-        key = (id(catalog), kind)
-        kept = self._kept.get(key)
-        if kept is not None and kept[0]() is catalog:
-            return kept[1]
-        found = {
-            entry_id: catalog.known(*bench_ids(catalog, entry_id))
-            for entry_id, entry in catalog.entries.items()
-            if entry.kind == kind
-        }
-        self._kept[key] = (weakref.ref(catalog, lambda _: self._kept.pop(key, None)), found)
-        return found
-
-
-_FILED = _Filed()
-
-
-def _against(catalog: Catalog, entry_id: str, values: Values, readings: Readings) -> SizeHit:
+    values = catalog.known(*bench_ids(catalog, entry_id))
     by_match: dict[Match, list[str]] = {match: [] for match in Match}
     for field_id, reading in readings.items():
         by_match[match_of(field_for(field_id), reading, values.get(field_id, ()))].append(field_id)
+    return _hit(catalog, entry_id, by_match)
+
+
+def _hit(catalog: Catalog, entry_id: str, by_match: Mapping[Match, list[str]]) -> SizeHit:
+    """Return an entry by its number, with the fields that agree, that contradict and that stay open."""
     entry = catalog.entries[entry_id]
     return SizeHit(
         entry_id=entry_id,
@@ -161,135 +83,6 @@ def _against(catalog: Catalog, entry_id: str, values: Values, readings: Readings
     )
 
 
-def match_of(field: Field, reading: Known, versions: Sequence[Known]) -> Match:
-    """Return what a reading says of a field known in ``versions``: it contradicts only what it contradicts in each."""
-    if not versions or not reading.how.decides:
-        return Match.OPEN
-    found = {_one_match(field, reading, version) for version in versions if version.how.decides}
-    if Match.AGREES in found:
-        return Match.AGREES
-    is_open = Match.OPEN in found or not found or field.field_id in CHANGEABLE
-    return Match.OPEN if is_open else Match.CONTRADICTS
-
-
-def _one_match(field: Field, reading: Known, known: Known) -> Match:
-    if isinstance(reading, Dimension) and isinstance(known, Dimension):
-        return _agrees(_meets(field, reading.range, known.range))
-    if isinstance(reading, Pattern) and isinstance(known, Pattern):
-        return _agrees(_same_pattern(reading, known))
-    if isinstance(reading, Seats) and isinstance(known, Seats):
-        return _seats_match(reading, known)
-    if isinstance(reading, Fact) and isinstance(known, Fact):
-        return _fact_match(field, reading.value, known.value)
-    return Match.OPEN
-
-
-def _agrees(is_same: bool) -> Match:  # noqa: FBT001 - what it turns into words
-    return Match.AGREES if is_same else Match.CONTRADICTS
-
-
-# Features made in standard sizes: the limits of each size that a reading meets. A size named on a sheet is the nominal
-# one, which the finished feature need not touch.
-_LIMITS: Mapping[str, Callable[[Range], Iterator[Range]]] = {
-    "shaft_diameter_mm": lambda reading: (size.shaft_mm for size in sizes_meeting_shaft(reading)),
-    "bore_diameter_mm": lambda reading: (size.bore_mm for size in sizes_meeting_bore(reading)),
-    "shaft_key_width_mm": lambda reading: (width.key_mm for width in widths_meeting_key(reading)),
-    "bore_keyway_width_mm": lambda reading: (width.keyway_mm for width in widths_meeting_keyway(reading)),
-}
-
-
-def widened(field: Field, reading: Range) -> Range:
-    """Return a range with what plates round off, where the field's values are read off plates."""
-    if field.unit not in _ON_PLATES:
-        return reading
-    rounding = PLATE_ROUNDING / 2 * max(abs(reading.low), abs(reading.high))
-    return Range(reading.low - rounding, reading.high + rounding)
-
-
-def limits_met(field: Field, reading: Range) -> tuple[Range, ...]:
-    """Return the limits of every standard size that a reading may stand for; none where the field has no such sizes."""
-    limits = _LIMITS.get(field.field_id)
-    return () if limits is None else tuple(limits(reading))
-
-
-def _meets(field: Field, reading: Range, known: Range) -> bool:
-    if widened(field, reading).meets(widened(field, known)):
-        return True
-    return any(limits.meets(known) for limits in limits_met(field, reading))
-
-
-def _same_pattern(reading: Pattern, known: Pattern) -> bool:
-    """Say whether both can be the holes of one face, listed in any order and turned any way.
-
-    Each coordinate of each side carries its doubt, so one hole may be listed √2 times the sum of the doubts apart.
-    """
-    if len(reading.holes) != len(known.holes):
-        return False
-    if reading.holes == known.holes:
-        return True
-    reach = math.sqrt(2) * (reading.doubt_mm + known.doubt_mm)
-    return _may_be_same(reading.holes, known.holes, reach) and (
-        bool(turns_that_meet(reading.holes, known.holes, reach_mm=reach))
-        or bool(turns_that_meet(known.holes, reading.holes, reach_mm=reach))
-    )
-
-
-def _may_be_same(ours: tuple[Hole, ...], theirs: tuple[Hole, ...], reach: float) -> bool:
-    """Say, quickly, whether radii and distances between holes leave it open; slots may lie anywhere along theirs."""
-    play = reach + max(hole.slot_mm for hole in (*ours, *theirs)) / 2 + 1e-6
-    pairs = [(_radii(ours), _radii(theirs), play), (_apart(ours), _apart(theirs), 2 * play)]
-    return all(
-        abs(one - other) <= most for mine, others, most in pairs for one, other in zip(mine, others, strict=True)
-    )
-
-
-@lru_cache(maxsize=4096)
-def _radii(holes: tuple[Hole, ...]) -> tuple[float, ...]:
-    return tuple(sorted(math.hypot(hole.x_mm, hole.y_mm) for hole in holes))
-
-
-@lru_cache(maxsize=4096)
-def _apart(holes: tuple[Hole, ...]) -> tuple[float, ...]:
-    pairs = combinations(holes, 2)
-    return tuple(sorted(math.hypot(one.x_mm - other.x_mm, one.y_mm - other.y_mm) for one, other in pairs))
-
-
-def _seats_match(reading: Seats, known: Seats) -> Match:
-    """Compare seats below the highest one, beginning anywhere and going round either way.
-
-    Seats that were listed in other numbers say nothing: the holes tell how many there are.
-    """
-    ours, theirs = _below_highest(reading), _below_highest(known)
-    if len(ours) != len(theirs):
-        return Match.OPEN
-    rounds = [theirs[start:] + theirs[:start] for start in range(len(theirs))]
-    rounds += [tuple(reversed(one)) for one in rounds]
-    return _agrees(any(all(one.meets(other) for one, other in zip(ours, turned, strict=True)) for turned in rounds))
-
-
-def _below_highest(seats: Seats) -> tuple[Range, ...]:
-    highest = max(seats.heights_mm)
-    return tuple(Range.around(height - highest, seats.doubt_mm) for height in seats.heights_mm)
-
-
-def _fact_match(field: Field, reading: object, known: object) -> Match:
-    if field.kind is Kind.THREAD:
-        return _thread_match(str(reading), str(known))
-    if reading == known:
-        return Match.AGREES
-    return Match.OPEN if _FOR_BOTH & {str(reading), str(known)} else Match.CONTRADICTS
-
-
-@lru_cache(maxsize=4096)
-def _thread_match(reading: str, known: str) -> Match:
-    """Compare two thread calls; one that nobody understands excludes nothing."""
-    if reading.casefold().split() == known.casefold().split():
-        return Match.AGREES
-    ours, theirs = thread_or_none(reading), thread_or_none(known)
-    if ours is None or theirs is None:
-        return Match.OPEN
-    if ours.designation == theirs.designation:
-        forms = {form_or_none(reading), form_or_none(known)} - {None}
-        return Match.AGREES if len(forms) < 2 else Match.CONTRADICTS
-    alike = any({ours.family, theirs.family} <= families for families in _ONE_GAUGE)
-    return Match.OPEN if alike and ours.nominal == theirs.nominal else Match.CONTRADICTS
+def _spared(hit: SizeHit) -> SizeHit:
+    """Return a hit that stays whatever contradicts it, because rows of it are damaged: that is left open."""
+    return replace(hit, contradicting=(), unknown=(*hit.unknown, *hit.contradicting)) if hit.contradicting else hit
