@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import Any
 
-from tests.services.best_measurement import best_measurement
+from tests.services.best_measurement import best_settling_of
 from tests.soundness.bases import changed, on_circle, section_10
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.finding import Judgement, Verdict
@@ -167,7 +167,7 @@ class DeskForTests:
             rows.append(Candidate(number, number, MAKER, f"{number[0]} series", headline(judgement), judgement))
         order = ("Fits as is", "Fits with parts", "Not known yet", "Does not fit")
         rows.sort(key=lambda row: order.index(row.judgement.verdict))
-        return Candidates(tuple(rows), best_measurement(rows), self.counted)
+        return Candidates(tuple(rows), best_settling_of(rows), self.counted)
 
     def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         self.asked.append(f"face {candidate_id}")

@@ -7,20 +7,7 @@ from collections.abc import Sequence
 
 from xref_app.core.fit.finding import Verdict
 from xref_app.services.answers import Candidate, MeasureNext
-from xref_app.services.measure_next import Asked, best_of, best_settling
-
-
-def best_measurement(candidates: Sequence[Candidate]) -> MeasureNext | None:
-    """Return the field that most ask for in the least time over everything still open, or None where nothing is.
-
-    Args:
-        candidates: Ranked, best first.
-    """
-    still_open = open_ones(candidates)
-    if not still_open:
-        return None
-    asked = Counter(field for one in still_open for field in one.judgement.measure_next)
-    return best_of(asked, still_open[0], len(still_open))
+from xref_app.services.measure_next import Asked, best_settling
 
 
 def best_settling_of(candidates: Sequence[Candidate]) -> MeasureNext | None:

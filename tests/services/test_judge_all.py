@@ -13,7 +13,7 @@ import pytest
 from tests.bench.big_catalog import with_many_pumps
 from tests.sample.in_memory import catalog_of
 from tests.sample.make_sample_catalog import sample_rows
-from tests.services.best_measurement import best_measurement
+from tests.services.best_measurement import best_settling_of
 from tests.services.tiny import Quiet
 from xref_app.core.fields.fields import Side, all_fields
 from xref_app.core.fit.finding import Verdict
@@ -44,7 +44,7 @@ def agree(catalog: Catalog, machine: str, *, guessed: bool = False) -> Counter[V
     for better, worse in ((Verdict.FITS, Verdict.FITS_WITH_PARTS), (Verdict.NOT_KNOWN_YET, Verdict.DOES_NOT_FIT)):
         assert shown[better] == counted[better] or not shown[worse]
     if len(alone) <= MOST_SHOWN:
-        assert found.measure_next == best_measurement(found.rows)
+        assert found.measure_next == best_settling_of(found.rows)
     return counted
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.services.best_measurement import best_measurement
+from tests.services.best_measurement import best_settling_of
 from tests.services.tiny import Cancelled, Quiet, entry, reading, tiny, tiny_rows, without
 from xref_app.core.fields.fields import field_for
 from xref_app.core.fit.finding import Judgement, Outcome, Verdict
@@ -211,7 +211,7 @@ def open_on(number: str, *fields: str) -> Candidate:
 
 def test_a_size_of_the_machine_settles_many_pumps_and_a_size_of_a_pump_only_its_own() -> None:
     rows = [open_on(number, "bore_depth_mm", "shaft_projection_mm") for number in ("K-1", "K-2")]
-    best = best_measurement([*rows, open_on("K-3", "bore_depth_mm")])
+    best = best_settling_of([*rows, open_on("K-3", "bore_depth_mm")])
     assert best is not None
     assert (best.field, best.title, best.settles, best.open) == ("shaft_projection_mm", "Shaft projection", 2, 3)
     assert best.minutes > 0
@@ -219,15 +219,15 @@ def test_a_size_of_the_machine_settles_many_pumps_and_a_size_of_a_pump_only_its_
 
 
 def test_of_the_pumps_sizes_only_those_of_the_nearest_pump_are_worth_taking() -> None:
-    best = best_measurement([open_on("K-1", "bore_depth_mm"), open_on("K-2", "rating_speed_rpm")])
+    best = best_settling_of([open_on("K-1", "bore_depth_mm"), open_on("K-2", "rating_speed_rpm")])
     assert best is not None
     assert (best.field, best.title, best.settles, best.open) == ("bore_depth_mm", "Bore depth, K-1", 1, 2)
 
 
 def test_a_size_of_a_candidate_needs_nothing_off_the_machine_and_one_of_the_machine_does() -> None:
     # data_schema: for both the field says that the pump comes off first; the candidate is not on the machine yet
-    on_candidate = best_measurement([open_on("K-1", "bore_depth_mm")])
-    on_machine = best_measurement([open_on("K-1", "shaft_projection_mm")])
+    on_candidate = best_settling_of([open_on("K-1", "bore_depth_mm")])
+    on_machine = best_settling_of([open_on("K-1", "shaft_projection_mm")])
     assert on_candidate is not None
     assert on_machine is not None
     assert (on_candidate.comes_off_first, on_machine.comes_off_first) == ("", "pump")
@@ -235,9 +235,9 @@ def test_a_size_of_a_candidate_needs_nothing_off_the_machine_and_one_of_the_mach
 
 
 def test_nothing_is_to_be_measured_where_nothing_is_open() -> None:
-    assert best_measurement([]) is None
-    assert best_measurement([candidate("K-1", Verdict.DOES_NOT_FIT, "bore_depth_mm")]) is None
-    assert best_measurement([open_on("K-1")]) is None
+    assert best_settling_of([]) is None
+    assert best_settling_of([candidate("K-1", Verdict.DOES_NOT_FIT, "bore_depth_mm")]) is None
+    assert best_settling_of([open_on("K-1")]) is None
 
 
 # --- the sample

@@ -69,8 +69,8 @@ def test_the_table_of_verdicts_counts_as_each_pump_judged_by_itself(machine: str
     side, table = machine_question(MANY, job), pump_table(MANY)
     judge = JudgeOfParts(side.cases, side.contradicted)
     verdicts = judge_table(table, judge, work=Steps(Quiet(), 1))
-    for place in np.flatnonzero(table.several):
-        verdicts.settle(int(place), judge_one(MANY, job, table.ids[place]).judgement)
+    for place in np.flatnonzero(table.apart).tolist():
+        verdicts.settle(place, judge_one(MANY, job, table.ids[place]).judgement)
     alone = [judge_one(MANY, job, pump_id) for pump_id in table.ids]
     assert asked_over(verdicts.asked, verdicts.worst == Outcome.UNKNOWN) == asked_of(alone)
     assert Counter(one.judgement.verdict for one in alone)[Verdict.NOT_KNOWN_YET]

@@ -16,6 +16,7 @@ from sqlalchemy import Engine, text
 
 from tests.sample.make_sample_catalog import sample_rows
 from tests.services.bench_store import sample_store
+from tests.services.test_value_table import values_of
 from tests.services.tiny import Cancelled, Quiet
 from xref_app.core.fit.finding import Verdict
 from xref_app.core.model.catalog import Entry, Number
@@ -23,14 +24,16 @@ from xref_app.core.progress import Progress, WorkCancelledError
 from xref_app.files.array_file import open_arrays
 from xref_app.services import live_desk
 from xref_app.services.catalog import Catalog
+from xref_app.services.duplicates import duplicates
 from xref_app.services.find_pump import Finder
 from xref_app.services.judge_all import judge_all
 from xref_app.services.judge_candidates import judgement_of
+from xref_app.services.kept_tables import table_of_kind
 from xref_app.services.live_desk import LiveDesk
 from xref_app.services.machine_side import job_values
 from xref_app.services.opened_catalog import open_catalog, reread
 from xref_app.services.pump_table import pumps_said
-from xref_app.services.said_table import known_of_said
+from xref_app.services.sayings import known_of_said
 from xref_app.store.edits import RowEdit, save_edits
 from xref_app.store.engine import Store
 from xref_app.store.numbers import Numbers
@@ -225,7 +228,7 @@ def test_a_file_that_proves_damaged_while_it_is_used_is_made_anew_and_the_questi
     path = beside(tmp_path)[0]
     whole = path.read_bytes()
     # The head holds a sum for each field; what is said of the bores comes first among the fields.
-    file = open_arrays(path, b"outline1")
+    file = open_arrays(path, b"outline2")
     assert file is not None
     said = file.array("pump/bore_diameter_mm").tobytes()
     at = whole.index(said)
@@ -317,3 +320,36 @@ def test_a_damaged_part_keeps_everything_from_fitting(store: Engine) -> None:
     stored(store)
     altered(store, "UPDATE parts SET cost = cost + 1")
     assert verdict(stored(store).catalog) is Verdict.NOT_KNOWN_YET
+
+
+# -- the bench
+
+
+@pytest.mark.parametrize("kind", ["pump", "driver", "machine"])
+def test_the_tables_of_the_bench_are_as_in_memory(store: Engine, kind: str) -> None:
+    stored(store)
+    here, there = in_memory(store).catalog, stored(store).catalog
+    table = table_of_kind(there, kind)
+    assert table.ids == table_of_kind(here, kind).ids
+    assert values_of(table) == values_of(table_of_kind(here, kind))
+
+
+def test_the_tables_of_the_bench_tell_what_was_changed(store: Engine) -> None:
+    finder = stored(store)
+    driver = finder.catalog.machines[MACHINE].driver_id
+    (row,) = [one for one in finder.catalog.observations[driver] if one.field == "shaft_projection_mm"]
+    edit = RowEdit("observations", row, replace(row, value=71.0, as_typed="71"))
+    save_edits(store, lambda _numbers: [edit], name="size", who="Ana", why="again", save_id="one")
+    added(store, "P-900", "AA 90-00-1")
+    changed = [driver, "P-900"]
+    for catalog in (reread(finder.catalog, store, changed), stored(store).catalog):
+        for kind in ("pump", "driver", "machine"):
+            expected = table_of_kind(in_memory(store).catalog, kind)
+            assert table_of_kind(catalog, kind).ids == expected.ids
+            assert values_of(table_of_kind(catalog, kind)) == values_of(expected)
+
+
+def test_a_number_nearly_the_same_is_found_in_the_store_too(store: Engine) -> None:
+    here, there = in_memory(store).catalog, stored(store).catalog
+    for number in (NUMBER, NUMBER.replace("0", "O"), NUMBER[:-1], "QV 2238"):
+        assert duplicates(there, "pump", {}, [number]) == duplicates(here, "pump", {}, [number])

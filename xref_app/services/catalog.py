@@ -25,6 +25,7 @@ from xref_app.core.model.known import Known
 from xref_app.core.model.observed import values_by_field
 from xref_app.core.model.shelf import Shelf
 from xref_app.core.model.stock import Stock
+from xref_app.search.pattern import NumberPattern
 from xref_app.services.shelf_parts import shelf_of
 
 
@@ -82,6 +83,12 @@ class OnDemand(Protocol):
 
     def machines_with(self, pump_id: str) -> Sequence[str]:
         """Return the ids of the machines that came with this pump."""
+
+    def machines_driven_by(self, driver_id: str) -> Sequence[str]:
+        """Return the ids of the machines that this engine or motor drives."""
+
+    def numbered_like(self, pattern: NumberPattern) -> Sequence[str]:
+        """Return the ids of entries that have nearly this number, those most like it first."""
 
     def read(self, entry_ids: Iterable[str]) -> object:
         """Read these entries together: they are asked for next."""
@@ -150,6 +157,12 @@ class Catalog:
         if self.on_demand is not None:
             return tuple(self.machines[one] for one in self.on_demand.machines_with(pump_id))
         return tuple(row for row in self.machines.values() if row.pump_id == pump_id)
+
+    def machines_driven_by(self, driver_id: str) -> tuple[MachineRow, ...]:
+        """Return the machines that an engine or motor drives."""
+        if self.on_demand is not None:
+            return tuple(self.machines[one] for one in self.on_demand.machines_driven_by(driver_id))
+        return tuple(row for row in self.machines.values() if row.driver_id == driver_id)
 
     def read_ahead(self, entry_ids: Iterable[str]) -> None:
         """Have these entries read together, where they are not in memory: one by one takes longer."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -131,7 +131,8 @@ class _Sought:
     def __init__(self, number: str) -> None:
         self._worn = FiledNumber.of(NumberRow(number, "", "")).worn
         tokens = tuple(Token(TokenKind.LITERAL, one.plain) for one in glyphs(number) if not one.is_separator)
-        self._edits = EditMatcher(NumberPattern(number, number.casefold(), tokens))
+        self.pattern = NumberPattern(number, number.casefold(), tokens)
+        self._edits = EditMatcher(self.pattern)
 
     def is_near(self, other: FiledNumber) -> bool:
         if not self._worn or not other.worn:
@@ -152,13 +153,24 @@ class _NearNumbers:
         last_table, last_numbers, found = self._last
         if last_table is not table or last_numbers != numbers:
             sought = [_Sought(number) for number in numbers]
-            near = ((place, _near_number(catalog, entry_id, sought)) for place, entry_id in enumerate(table.ids))
+            near = (
+                (place, _near_number(catalog, table.ids[place], sought)) for place in _places(catalog, table, sought)
+            )
             found = {place: number for place, number in near if number} if sought else {}
             self._last = (table, numbers, found)
         return found
 
 
 _NEAR = _NearNumbers()
+
+
+def _places(catalog: Catalog, table: ValueTable, sought: Iterable[_Sought]) -> Iterable[int]:
+    """Return the entries of ``table`` whose numbers to compare: of a large store those that the index finds."""
+    if catalog.on_demand is None:
+        return range(len(table))
+    like = {entry_id for one in sought for entry_id in catalog.on_demand.numbered_like(one.pattern)}
+    catalog.read_ahead(like)
+    return [place for place, entry_id in enumerate(table.ids) if entry_id in like]
 
 
 def _near_number(catalog: Catalog, entry_id: str, sought: Sequence[_Sought]) -> str:

@@ -80,7 +80,7 @@ def not_excluded(catalog: Catalog, held: HeldAgainst) -> NDArray[np.bool_]:
         held: The readings against them.
     """
     found = ~held.contradicted()
-    damaged = catalog.damaged
+    damaged = catalog.damaged.known()
     if damaged.anywhere:
         found[:] = True
     elif damaged.entries:

@@ -19,8 +19,9 @@ from xref_app.services.catalog import NO_DAMAGE, Catalog
 from xref_app.services.job_records import JobRecords
 from xref_app.services.judge_candidates import candidate_of, judge_one, machine_question
 from xref_app.services.machine_side import JobValues
-from xref_app.services.measure_next import best_of
+from xref_app.services.measure_next import best_settling
 from xref_app.services.pump_table import PumpTable, pump_table, versions_counted
+from xref_app.services.settling import asked_over
 from xref_app.services.verdicts import Steps, Verdicts, judge_table
 
 MOST_SHOWN: Final = 300
@@ -122,10 +123,9 @@ class _Work:
             asks |= asking & is_open
         if not asks.any():
             return None
-        asked = {field: int(np.count_nonzero(asking & asks)) for field, asking in verdicts.asked.items()}
         shown = (row for row in rows if row.judgement.verdict is Verdict.NOT_KNOWN_YET and row.judgement.measure_next)
         nearest = next(shown, None) or self.candidate(int(next(place for place in order if asks[place])))
-        return best_of({field: count for field, count in asked.items() if count}, nearest, int(asks.sum()))
+        return best_settling(asked_over(verdicts.asked, is_open), nearest, int(asks.sum()))
 
 
 def _rank(candidate: Candidate) -> tuple[int, int, int, bool, float, str]:

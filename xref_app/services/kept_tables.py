@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from threading import Lock
 from typing import TYPE_CHECKING, Final
 
 from xref_app.services.catalog import Catalog
-from xref_app.services.known_rows import KnownByRows
 from xref_app.services.machine_side import Values
+from xref_app.services.sayings import known_together
 
 if TYPE_CHECKING:
     from xref_app.services.value_table import ValueTable
@@ -34,12 +34,10 @@ _keeping = Lock()
 
 def table_of_kind(catalog: Catalog, kind: str) -> ValueTable:
     """Return what is known of every entry of ``kind`` as a table, by number; put together once for the same rows."""
-    from xref_app.services.value_table import ValueTable  # noqa: PLC0415 - numpy only when somebody asks
-
     with _keeping:
         rows = _rows(catalog)
         kept = _kept.get(_key(kind, rows))
-        table = kept.table if kept else ValueTable.of(_known(catalog, kind)).in_order(_by_number(catalog))
+        table = kept.table if kept else _made(catalog, kind)
         _keep(kind, rows, table)
     return table
 
@@ -84,11 +82,17 @@ def _by_number(catalog: Catalog) -> Callable[[str], tuple[str, str]]:
     return lambda entry_id: (catalog.number_of(entry_id), entry_id)
 
 
-def _known(catalog: Catalog, kind: str) -> Iterator[tuple[str, Values]]:
-    rows = KnownByRows(catalog)
-    for entry_id, entry in catalog.entries.items():
-        if entry.kind == kind:
-            yield entry_id, rows.known(*bench_ids(catalog, entry_id))
+def _made(catalog: Catalog, kind: str) -> ValueTable:
+    from xref_app.services.stored_entries import StoredEntries  # noqa: PLC0415 - numpy only when somebody asks
+    from xref_app.services.stored_tables import outlined_table  # noqa: PLC0415
+    from xref_app.services.value_table import ValueTable  # noqa: PLC0415
+
+    entries = catalog.on_demand
+    if isinstance(entries, StoredEntries):
+        changed = {one: _values(catalog, kind, one) for one in _touched(catalog, kind, entries.changes)}
+        return outlined_table(entries.outline, kind).replaced(changed, _by_number(catalog))
+    known = ((one, known_together(catalog, *bench_ids(catalog, one))) for one in catalog.ids_of(kind))
+    return ValueTable.of(known).in_order(_by_number(catalog))
 
 
 def _touched(catalog: Catalog, kind: str, entry_ids: Collection[str]) -> frozenset[str]:
@@ -96,7 +100,7 @@ def _touched(catalog: Catalog, kind: str, entry_ids: Collection[str]) -> frozens
     touched = frozenset(entry_ids)
     if kind != "machine":
         return touched
-    return touched | {row.entry_id for row in catalog.machines.values() if row.driver_id in touched}
+    return touched | {row.entry_id for one in touched for row in catalog.machines_driven_by(one)}
 
 
 def _values(catalog: Catalog, kind: str, entry_id: str) -> Values | None:

@@ -15,6 +15,7 @@ from xref_app.services.bench import Bench, BenchView, SavedUnit
 from xref_app.services.both_versions import Versions, both_versions
 from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
+from xref_app.services.kept_tables import carry_over
 from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
 from xref_app.services.shared_work import SharedWork
@@ -232,5 +233,7 @@ class LiveDesk:
         changed = tuple(entry_ids)
         with self._swapping:
             desk = self._desk()
-            self._opened = desk.after(reread(desk.catalog, self._store, changed), changed)
+            catalog = reread(desk.catalog, self._store, changed)
+            carry_over(desk.catalog, catalog, changed)
+            self._opened = desk.after(catalog, changed)
             self._is_empty = not any(True for _ in self._opened.catalog.entries)

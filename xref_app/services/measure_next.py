@@ -39,15 +39,6 @@ class Asked:
         )
 
 
-def best_of(asked: Mapping[str, int], nearest: Candidate, still_open: int) -> MeasureNext:
-    """Return the field worth measuring next where it is known only how many open candidates ask for each.
-
-    Each that asks for a field counts as settled by it, whatever else it asks for.
-    """
-    counted = {field: Asked(count, 0, float(count)) for field, count in asked.items()}
-    return _best(counted, Asked(1, 0, 1.0), nearest, still_open)
-
-
 def best_settling(asked: Mapping[str, Asked], nearest: Candidate, still_open: int) -> MeasureNext:
     """Return the field worth measuring next.
 
@@ -61,10 +52,7 @@ def best_settling(asked: Mapping[str, Asked], nearest: Candidate, still_open: in
         nearest: The best candidate still open; it asks for a field at least.
         still_open: How many candidates are open.
     """
-    return _best(asked, Asked.of({len(nearest.judgement.measure_next): 1}), nearest, still_open)
-
-
-def _best(asked: Mapping[str, Asked], of_nearest: Asked, nearest: Candidate, still_open: int) -> MeasureNext:
+    of_nearest = Asked.of({len(nearest.judgement.measure_next): 1})
     nearest_asks = frozenset(nearest.judgement.measure_next)
     worth = {
         field_id: asked[field_id] if field.side is Side.MACHINE else of_nearest

@@ -113,7 +113,7 @@ class _Large:
         touched = self._touched(moment)
         if index is None or touched is None or len(touched) > _MOST_CHANGED:
             return None
-        entries = StoredEntries(self._reader, outline, moment)
+        entries = StoredEntries(self._reader, outline, moment, index)
         if touched:
             entries = entries.after(touched)
             for entry_id, rows in entries.read(touched).items():
@@ -143,7 +143,7 @@ class _Large:
         outline, index = writer.outline(), NumberIndex.build(numbers)
         if damage == Damage():
             self._keep(outline, index, moment)
-        return _Found(StoredEntries(self._reader, outline, moment), index, damage)
+        return _Found(StoredEntries(self._reader, outline, moment, index), index, damage)
 
     def _keep(self, outline: Outline, index: NumberIndex, moment: Moment) -> None:
         from xref_app.services.outline import write_outline  # noqa: PLC0415

@@ -20,11 +20,12 @@ from xref_app.core.fields.fields import all_fields
 from xref_app.files.array_file import open_arrays, write_arrays
 from xref_app.files.errors import DamagedArrayError
 from xref_app.services.said_file import said_arrays, said_in
-from xref_app.services.said_table import SaidTable, SaidWriter, said_by_field
+from xref_app.services.said_table import SaidTable, SaidWriter
+from xref_app.services.sayings import said_by_field
 from xref_app.store.entry_rows import EntryRows, Moment
 
-_NAME: Final = b"outline1"
-_ARRAYS: Final = ("kinds", "digests", "models", "pumps", "listed")
+_NAME: Final = b"outline2"
+_ARRAYS: Final = ("kinds", "digests", "models", "pumps", "drivers", "listed")
 KINDS: Final = ("", "pump", "driver", "machine")
 """The kinds of entries by their numbers; 0 stands for one whose own row cannot be read."""
 
@@ -66,14 +67,14 @@ class Texts(Sequence[str]):
         return at if at < len(self) and self[at] == text else None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, weakref_slot=True, eq=False)
 class Outline:
     """n entries in the order of their ids, in arrays of n.
 
     ``kinds`` are places in ``KINDS``; ``digests`` the sums of the hashes of each entry's rows; ``models`` the hash of a
-    machine's model and ``pumps`` that of the id of the pump it came with, 0 for other entries. ``listed`` holds the
-    places of the pumps in the order of their numbers, and ``said`` what is said of the entries of each kind: of the
-    pumps in the order of ``listed``, of the others in that of their ids.
+    machine's model, ``pumps`` and ``drivers`` those of the ids of the pump it came with and of what drives it, 0 for
+    other entries. ``listed`` holds all places in the order of the entries' numbers, and ``said`` what is said of the
+    entries of each kind, in that order.
     """
 
     ids: Texts
@@ -81,14 +82,15 @@ class Outline:
     digests: NDArray[np.uint64]
     models: NDArray[np.uint64]
     pumps: NDArray[np.uint64]
+    drivers: NDArray[np.uint64]
     listed: NDArray[np.uint32]
     said: Mapping[str, SaidTable]
 
     def places_of(self, kind: str) -> NDArray[np.intp]:
-        """Return the places of the entries of a kind, in the order in which ``said`` has them."""
-        if kind == "pump":
-            return self.listed.astype(np.intp)
-        return np.flatnonzero(self.kinds == KINDS.index(kind))
+        """Return the places of the entries of a kind, in the order of their numbers."""
+        listed = self.listed.astype(np.intp)
+        found: NDArray[np.intp] = listed[self.kinds[listed] == KINDS.index(kind)]
+        return found
 
 
 def hashed(text: str) -> int:
@@ -101,39 +103,50 @@ class OutlineWriter:
 
     def __init__(self) -> None:
         self._ids: list[str] = []
-        self._kinds, self._digests, self._models, self._pumps = array("B"), array("Q"), array("Q"), array("Q")
+        self._kinds, self._digests = array("B"), array("Q")
+        self._models, self._pumps, self._drivers = array("Q"), array("Q"), array("Q")
         self._said = {kind: SaidWriter() for kind in KINDS[1:]}
-        self._names: list[tuple[str, str, int]] = []
+        self._names: list[str] = []
 
     def add(self, entry_id: str, rows: EntryRows) -> None:
         """Add one entry."""
         kind = rows.entry.kind if rows.entry is not None else ""
         machine = rows.machine
-        if kind == "pump":
-            self._names.append((name_of(entry_id, rows), entry_id, len(self._names)))
+        self._names.append(name_of(entry_id, rows))
         self._ids.append(entry_id)
         self._kinds.append(KINDS.index(kind))
         self._digests.append(rows.digest)
         self._models.append(hashed(machine.model) if machine else 0)
         self._pumps.append(hashed(machine.pump_id) if machine and machine.pump_id else 0)
+        self._drivers.append(hashed(machine.driver_id) if machine else 0)
         if kind:
             self._said[kind].add(said_by_field(rows.observations, rows.ports))
 
     def outline(self) -> Outline:
         """Return the outline of all that was added."""
         kinds = np.frombuffer(self._kinds.tobytes(), np.uint8)
-        said = {kind: writer.table() for kind, writer in self._said.items()}
-        order = np.array([place for _, _, place in sorted(self._names)], np.intp)
-        said["pump"] = said["pump"].picked(order)
+        listed = np.array(sorted(range(len(self._ids)), key=lambda at: (self._names[at], self._ids[at])), np.intp)
         return Outline(
             ids=Texts.of(self._ids),
             kinds=kinds,
-            digests=np.frombuffer(self._digests.tobytes(), np.uint64),
-            models=np.frombuffer(self._models.tobytes(), np.uint64),
-            pumps=np.frombuffer(self._pumps.tobytes(), np.uint64),
-            listed=np.flatnonzero(kinds == KINDS.index("pump"))[order].astype(np.uint32),
-            said=said,
+            digests=_of(self._digests),
+            models=_of(self._models),
+            pumps=_of(self._pumps),
+            drivers=_of(self._drivers),
+            listed=listed.astype(np.uint32),
+            said={kind: self._in_order(kind, kinds, listed) for kind in self._said},
         )
+
+    def _in_order(self, kind: str, kinds: NDArray[np.uint8], listed: NDArray[np.intp]) -> SaidTable:
+        """Return what is said of the entries of a kind, in the order of their numbers."""
+        of_kind = kinds == KINDS.index(kind)
+        # They were added in the order of their ids: how many of the kind stand before each place.
+        at = np.cumsum(of_kind) - 1
+        return self._said[kind].table().picked(at[listed[of_kind[listed]]])
+
+
+def _of(numbers: array[int]) -> NDArray[np.uint64]:
+    return np.frombuffer(numbers.tobytes(), np.uint64)
 
 
 def name_of(entry_id: str, rows: EntryRows) -> str:

@@ -21,7 +21,8 @@ from xref_app.core.model.pump import Pump
 from xref_app.core.plan.families import FAMILIES, Family, PartVersions
 from xref_app.services.catalog import Catalog
 from xref_app.services.overlaid import Overlaid
-from xref_app.services.said_table import SaidTable, said_by_field
+from xref_app.services.said_table import SaidTable
+from xref_app.services.sayings import said_by_field
 from xref_app.services.stored_entries import StoredEntries
 
 Numbers = NDArray[np.unsignedinteger[Any]]

@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 from xref_app.core.fields.fields import all_fields
 from xref_app.files.array_file import ArrayFile
 from xref_app.files.errors import DamagedArrayError
-from xref_app.services.said_table import Numbers, Said, SaidTable
+from xref_app.services.said_table import Numbers, SaidTable
+from xref_app.services.sayings import Said
 
 V = TypeVar("V")
 

@@ -5,24 +5,16 @@ from __future__ import annotations
 from array import array
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
-from typing import Any, Final
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from xref_app.core.fields.fields import all_fields
 from xref_app.core.model.catalog import Observation, PortRow
 from xref_app.core.model.known import Known
-from xref_app.core.model.observed import PORT_VALUES, values_by_field
+from xref_app.services.sayings import Said, SaidByField, known_of_said, said_by_field
 
 Numbers = NDArray[np.unsignedinteger[Any]]
-
-# One row: value, text, doubt and how it is known of an observation; what a port's row says, and how it is known.
-Row = tuple[float | None, str, float | None, str] | tuple[float | str, str]
-Said = tuple[Row, ...]
-
-_OF_A_PORT: Final = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +43,7 @@ class SaidTable:
         columns = {field: column[places] for field, column in self.columns.items()}
         return SaidTable(len(places), columns, self.said)
 
-    def changed(self, changes: Mapping[int, Said_by_field], more: Sequence[Said_by_field] = ()) -> SaidTable:
+    def changed(self, changes: Mapping[int, SaidByField], more: Sequence[SaidByField] = ()) -> SaidTable:
         """Return the table with other sayings at some places, and entries added behind; the rest is shared or copied.
 
         Args:
@@ -83,9 +75,6 @@ class SaidTable:
         return writer.table()
 
 
-Said_by_field = Mapping[str, Said]
-
-
 def _number(saying: Said | None, numbers: dict[Said, int], known: list[Said]) -> int:
     if saying is None:
         return 0
@@ -106,7 +95,7 @@ class SaidWriter:
         self._places: dict[str, array[int]] = {}
         self._given: dict[str, array[int]] = {}
 
-    def add(self, fields: Said_by_field) -> None:
+    def add(self, fields: SaidByField) -> None:
         """Add an entry by what is said of it."""
         for field, saying in fields.items():
             if field not in self._said:
@@ -124,34 +113,3 @@ class SaidWriter:
             column[np.frombuffer(places, np.uint32)] = np.frombuffer(self._given[field], np.uint32)
             columns[field] = column
         return SaidTable(self._count, columns, self._said)
-
-
-def said_by_field(observations: Iterable[Observation], ports: Iterable[PortRow]) -> Said_by_field:
-    """Return what rows say, in their order, by field; fields the program does not know are left out."""
-    fields = all_fields()
-    rows: dict[str, list[Row]] = {}
-    for one in observations:
-        if one.field in fields:
-            rows.setdefault(one.field, []).append((one.value, one.text, one.doubt, one.how))
-    for port in ports:
-        for ending in PORT_VALUES:
-            value, field = getattr(port, ending), f"{port.port}_{ending}"
-            if value is not None and value != "" and field in fields:
-                rows.setdefault(field, []).append((value, port.how))
-    return {field: tuple(said) for field, said in rows.items()}
-
-
-@lru_cache(maxsize=1 << 16)
-def known_of_said(field: str, said: Said) -> tuple[Known, ...]:
-    """Return what a saying means: nothing, one value, or several that contradict."""
-    observations = [
-        Observation(0, "", field, "", one[0], one[1], one[2], one[3]) for one in said if len(one) != _OF_A_PORT
-    ]
-    ports = [_port(field, one[0], one[1]) for one in said if len(one) == _OF_A_PORT]
-    return values_by_field(observations, ports).get(field, ())
-
-
-def _port(field: str, value: float | str, how: str) -> PortRow:
-    port, _, ending = field.partition("_")
-    given = {"thread": "", "gender": "", ending: value}
-    return PortRow("", port, how=how, **given)  # type: ignore[arg-type]  # the column takes what it once held

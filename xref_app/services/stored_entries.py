@@ -12,8 +12,11 @@ from typing import Final, Generic, TypeVar
 import numpy as np
 
 from xref_app.core.model.catalog import Entry
+from xref_app.search.index import NumberIndex
+from xref_app.search.pattern import NumberPattern
 from xref_app.services.outline import KINDS, Outline, hashed, name_of
-from xref_app.services.said_table import Said_by_field, SaidTable, said_by_field
+from xref_app.services.said_table import SaidTable
+from xref_app.services.sayings import SaidByField, said_by_field
 from xref_app.store.entry_rows import NO_ROWS, EntryReader, EntryRows, Moment, batched
 from xref_app.store.errors import StoreError
 
@@ -35,31 +38,38 @@ class _Kept:
 class StoredEntries:
     """Every entry that is not withdrawn, by id.
 
-    What the store gives is compared with the outline: an entry that has other rows than the outline was made of is
-    damaged, unless the history says that somebody changed it since.
+    ``outline`` is that of the moment it was made at, and ``changes`` hold what was changed since. What the store gives
+    is compared with the outline: an entry that has other rows than the outline was made of is damaged, unless the
+    history says that somebody changed it since.
     """
 
     def __init__(
-        self, reader: EntryReader, outline: Outline, moment: Moment, changes: Mapping[str, EntryRows] | None = None
+        self,
+        reader: EntryReader,
+        outline: Outline,
+        moment: Moment,
+        index: NumberIndex,
+        changes: Mapping[str, EntryRows] | None = None,
     ) -> None:
-        self._reader, self._outline, self._moment = reader, outline, moment
-        self._changes: Mapping[str, EntryRows] = changes or {}
+        self._reader, self._moment, self._index = reader, moment, index
+        self.outline = outline
+        self.changes: Mapping[str, EntryRows] = changes or {}
         self._kept = _Kept()
 
     def after(self, entry_ids: Collection[str]) -> StoredEntries:
         """Return the entries as they are now that ``entry_ids`` were changed, added or withdrawn."""
-        changes = {**self._changes, **self._reader.read(entry_ids)}
-        return StoredEntries(self._reader, self._outline, self._moment, changes)
+        changes = {**self.changes, **self._reader.read(entry_ids)}
+        return StoredEntries(self._reader, self.outline, self._moment, self._index, changes)
 
     # -- one entry
 
     def __contains__(self, entry_id: object) -> bool:
         if not isinstance(entry_id, str):
             return False
-        changed = self._changes.get(entry_id)
+        changed = self.changes.get(entry_id)
         if changed is not None:
             return changed.entry is not None or bool(changed.damaged)
-        return self._outline.ids.place(entry_id) is not None
+        return self.outline.ids.place(entry_id) is not None
 
     def rows(self, entry_id: str) -> EntryRows:
         """Return what is known of an entry; nothing where there is none."""
@@ -74,11 +84,11 @@ class StoredEntries:
 
     def kind(self, entry_id: str) -> str:
         """Return the kind of an entry; empty where that cannot be told."""
-        changed = self._changes.get(entry_id)
+        changed = self.changes.get(entry_id)
         if changed is not None:
             return changed.entry.kind if changed.entry else ""
-        place = self._outline.ids.place(entry_id)
-        return "" if place is None else KINDS[self._outline.kinds[place]]
+        place = self.outline.ids.place(entry_id)
+        return "" if place is None else KINDS[self.outline.kinds[place]]
 
     def read(self, entry_ids: Iterable[str]) -> Mapping[str, EntryRows]:
         """Return what is known of each of ``entry_ids``; reading many at once is faster than one by one."""
@@ -86,7 +96,7 @@ class StoredEntries:
         kept = self._kept
         with kept.using:
             for one in dict.fromkeys(entry_ids):
-                changed = self._changes.get(one)
+                changed = self.changes.get(one)
                 if changed is not None:
                     found[one] = changed
                 elif one in kept.rows:
@@ -112,8 +122,8 @@ class StoredEntries:
         return read
 
     def _digest(self, entry_id: str) -> int:
-        place = self._outline.ids.place(entry_id)
-        return -1 if place is None else int(self._outline.digests[place])
+        place = self.outline.ids.place(entry_id)
+        return -1 if place is None else int(self.outline.digests[place])
 
     def _really_damaged(self, entry_ids: Iterable[str], read: Mapping[str, EntryRows]) -> list[str]:
         """Return those of ``entry_ids`` that nobody changed since the outline was made."""
@@ -127,43 +137,50 @@ class StoredEntries:
 
     def ids(self) -> Iterator[str]:
         """Yield the id of every entry."""
-        there = (one for one in self._outline.ids if one not in self._changes)
-        return chain(there, (one for one in self._changes if one in self))
+        there = (one for one in self.outline.ids if one not in self.changes)
+        return chain(there, (one for one in self.changes if one in self))
 
     def ids_of(self, kind: str) -> Iterator[str]:
-        """Yield the ids of the entries of one kind: pumps in the order of their numbers, others in that of the ids."""
-        places = self._outline.places_of(kind)
-        there = (one for place in places if (one := self._outline.ids[int(place)]) not in self._changes)
-        return chain(there, (one for one in self._changes if one in self and self.kind(one) == kind))
+        """Yield the ids of the entries of one kind in the order of their numbers, changed ones behind the others."""
+        places = self.outline.places_of(kind)
+        there = (one for place in places if (one := self.outline.ids[int(place)]) not in self.changes)
+        return chain(there, (one for one in self.changes if one in self and self.kind(one) == kind))
 
     def said(self, kind: str) -> tuple[tuple[str, ...], SaidTable]:
         """Return the ids of the entries of a kind, and what is said of each; changed ones stand behind the others."""
-        places = self._outline.places_of(kind)
-        ids = [self._outline.ids[int(place)] for place in places]
-        table = self._outline.said[kind]
-        if not self._changes:
+        places = self.outline.places_of(kind)
+        ids = [self.outline.ids[int(place)] for place in places]
+        table = self.outline.said[kind]
+        if not self.changes:
             return tuple(ids), table
-        kept = np.array([at for at, one in enumerate(ids) if one not in self._changes], np.intp)
-        more = [
-            (one, rows) for one, rows in self._changes.items() if rows.entry is not None and rows.entry.kind == kind
-        ]
+        kept = np.array([at for at, one in enumerate(ids) if one not in self.changes], np.intp)
+        more = [(one, rows) for one, rows in self.changes.items() if rows.entry is not None and rows.entry.kind == kind]
         more.sort(key=lambda one: (name_of(*one), one[0]))
-        added: list[Said_by_field] = [said_by_field(rows.observations, rows.ports) for _, rows in more]
+        added: list[SaidByField] = [said_by_field(rows.observations, rows.ports) for _, rows in more]
         return (*(ids[at] for at in kept), *(one for one, _ in more)), table.picked(kept).changed({}, added)
 
     def builds_of(self, model: str) -> list[str]:
         """Return the ids of the machines of this model."""
-        return self._machines(self._outline.models, model, lambda rows: rows.machine.model if rows.machine else "")
+        return self._machines(self.outline.models, model, lambda rows: rows.machine.model if rows.machine else "")
 
     def machines_with(self, pump_id: str) -> list[str]:
         """Return the ids of the machines that came with this pump."""
-        return self._machines(self._outline.pumps, pump_id, lambda rows: rows.machine.pump_id if rows.machine else "")
+        return self._machines(self.outline.pumps, pump_id, lambda rows: rows.machine.pump_id if rows.machine else "")
+
+    def machines_driven_by(self, driver_id: str) -> list[str]:
+        """Return the ids of the machines that this engine or motor drives."""
+        told = self.outline.drivers
+        return self._machines(told, driver_id, lambda rows: rows.machine.driver_id if rows.machine else "")
+
+    def numbered_like(self, pattern: NumberPattern) -> list[str]:
+        """Return the ids of entries that have nearly this number, those most like it first."""
+        return [hit.entry_id for hit in self._index.find(pattern).hits if hit.entry_id in self]
 
     def _machines(
         self, column: np.ndarray[tuple[int], np.dtype[np.uint64]], text: str, told: Callable[[EntryRows], str]
     ) -> list[str]:
         places = np.flatnonzero(column == np.uint64(hashed(text)))
-        ids = [self._outline.ids[int(place)] for place in places] + list(self._changes)
+        ids = [self.outline.ids[int(place)] for place in places] + list(self.changes)
         return sorted(one for one, rows in self.read(ids).items() if told(rows) == text)
 
     # -- damage
@@ -173,16 +190,16 @@ class StoredEntries:
         asked = list(entry_ids)
         self.read(asked)
         return not self._kept.damaged.isdisjoint(asked) or any(
-            self._changes[one].damaged for one in asked if one in self._changes
+            self.changes[one].damaged for one in asked if one in self.changes
         )
 
     def known_damaged(self) -> frozenset[str]:
         """Return the entries found damaged so far."""
-        return frozenset(self._kept.damaged).union(one for one, rows in self._changes.items() if rows.damaged)
+        return frozenset(self._kept.damaged).union(one for one, rows in self.changes.items() if rows.damaged)
 
     def __len__(self) -> int:
-        gone = sum(1 for one in self._changes if self._outline.ids.place(one) is not None)
-        return len(self._outline.ids) - gone + sum(1 for one in self._changes if one in self)
+        gone = sum(1 for one in self.changes if self.outline.ids.place(one) is not None)
+        return len(self.outline.ids) - gone + sum(1 for one in self.changes if one in self)
 
 
 _WANTED: Final = EntryRows(digest=-1)
