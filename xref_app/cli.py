@@ -19,6 +19,7 @@ from xref_app.exchange.case_file import load_case
 from xref_app.exchange.identified_json import holes_json, identified_json
 from xref_app.exchange.readings_file import Kind
 from xref_app.services.answers import Found
+from xref_app.services.called import entries_called
 from xref_app.services.catalog import Catalog
 from xref_app.services.drawing_file import plain_makers, save_drawing
 from xref_app.services.find_pump import Finder
@@ -208,11 +209,7 @@ def _named(options: argparse.Namespace) -> Question:
 
 def _kind_named(catalog: Catalog, name: str) -> str | None:
     """Return the kind of an entry that has this id, number or model (case apart), or None where none has."""
-    wanted = name.casefold()
-    known = [(entry_id, entry_id) for entry_id in catalog.entries]
-    known += [(entry_id, one.number) for entry_id, numbers in catalog.numbers.items() for one in numbers]
-    known += [(row.entry_id, row.model) for row in catalog.machines.values()]
-    return next((catalog.entries[one].kind for one, called in known if called.casefold() == wanted), None)
+    return next((catalog.entries[one].kind for one in entries_called(catalog, name)), None)
 
 
 def _wrong_option(option: str, name: str, kind: str) -> str:

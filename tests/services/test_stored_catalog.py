@@ -23,6 +23,7 @@ from xref_app.core.model.catalog import Entry, Number
 from xref_app.core.progress import Progress, WorkCancelledError
 from xref_app.files.array_file import open_arrays
 from xref_app.services import live_desk
+from xref_app.services.called import entries_called
 from xref_app.services.catalog import Catalog
 from xref_app.services.duplicates import duplicates
 from xref_app.services.find_pump import Finder
@@ -353,3 +354,12 @@ def test_a_number_nearly_the_same_is_found_in_the_store_too(store: Engine) -> No
     here, there = in_memory(store).catalog, stored(store).catalog
     for number in (NUMBER, NUMBER.replace("0", "O"), NUMBER[:-1], "QV 2238"):
         assert duplicates(there, "pump", {}, [number]) == duplicates(here, "pump", {}, [number])
+
+
+def test_an_entry_is_named_by_id_number_or_model(store: Engine) -> None:
+    here, there = in_memory(store).catalog, stored(store).catalog
+    machine = here.machines[MACHINE]
+    for name in (FITTING, FITTING.lower(), NUMBER.lower(), machine.model.upper(), "P-999", "no such name", "?", ""):
+        assert entries_called(there, name) == entries_called(here, name), name
+    assert FITTING in entries_called(there, NUMBER)
+    assert MACHINE in entries_called(there, machine.model)

@@ -94,6 +94,12 @@ class NumberPattern:
         return NumberPattern(spelled, spelled.casefold(), tuple(tokens))
 
 
+def literal_number(text: str) -> NumberPattern:
+    """Return how a whole number is to be compared with others: every mark in it stands for itself."""
+    tokens = tuple(Token(TokenKind.LITERAL, one.plain) for one in glyphs(text) if not one.is_separator)
+    return NumberPattern(text, text.casefold(), tokens)
+
+
 def parse_number(text: str) -> NumberPattern:
     """Return how ``text`` is to be compared with numbers.
 

@@ -12,8 +12,7 @@ from xref_app.core.fields.fields import Kind, field_for
 from xref_app.core.sentence import Sentence, marked
 from xref_app.search.edits import EditMatcher
 from xref_app.search.filed import FiledNumber, NumberRow
-from xref_app.search.folding import glyphs
-from xref_app.search.pattern import NumberPattern, Token, TokenKind
+from xref_app.search.pattern import literal_number
 from xref_app.services.catalog import Catalog
 from xref_app.services.kept_tables import table_of_kind
 from xref_app.services.size_match import Match, Readings
@@ -130,8 +129,7 @@ class _Sought:
 
     def __init__(self, number: str) -> None:
         self._worn = FiledNumber.of(NumberRow(number, "", "")).worn
-        tokens = tuple(Token(TokenKind.LITERAL, one.plain) for one in glyphs(number) if not one.is_separator)
-        self.pattern = NumberPattern(number, number.casefold(), tokens)
+        self.pattern = literal_number(number)
         self._edits = EditMatcher(self.pattern)
 
     def is_near(self, other: FiledNumber) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from xref_app.core.errors import XrefError
 from xref_app.core.fit.finding import Judgement
 from xref_app.core.plan.judge import judge_each
+from xref_app.services.called import entries_called
 from xref_app.services.catalog import Catalog
 from xref_app.services.judge_candidates import Question, question
 from xref_app.services.machine_side import job_values
@@ -58,16 +59,7 @@ def _entry_id(catalog: Catalog, kind: str, name: str) -> str:
     entry = catalog.entries.get(name)
     if entry is not None and entry.kind == kind:
         return name
-    wanted = name.casefold()
-    numbered = {
-        entry_id
-        for entry_id, numbers in catalog.numbers.items()
-        if entry_id in catalog.entries
-        and catalog.entries[entry_id].kind == kind
-        and any(number.number.casefold() == wanted for number in numbers)
-    }
-    built = {row.entry_id for row in catalog.machines.values() if kind == "machine" and row.model.casefold() == wanted}
-    found = tuple(sorted(numbered | built))
+    found = tuple(one for one in entries_called(catalog, name) if catalog.entries[one].kind == kind)
     if len(found) != 1:
         raise NotNamedError(kind, name, found)
     return found[0]

@@ -22,6 +22,9 @@ from xref_app.store.errors import StoreError
 
 V = TypeVar("V")
 
+# A model is built in no more ways, and no more entries share one number (house rule).
+_MOST_LIKE: Final = 100
+
 # So many entries are kept in memory once they were read: a few lists of the most that are shown (house rule).
 _MOST_KEPT: Final = 4_000
 
@@ -174,7 +177,7 @@ class StoredEntries:
 
     def numbered_like(self, pattern: NumberPattern) -> list[str]:
         """Return the ids of entries that have nearly this number, those most like it first."""
-        return [hit.entry_id for hit in self._index.find(pattern).hits if hit.entry_id in self]
+        return [hit.entry_id for hit in self._index.find(pattern, limit=_MOST_LIKE).hits if hit.entry_id in self]
 
     def _machines(
         self, column: np.ndarray[tuple[int], np.dtype[np.uint64]], text: str, told: Callable[[EntryRows], str]
