@@ -177,6 +177,8 @@ class StoredEntries:
 
     def numbered_like(self, pattern: NumberPattern) -> list[str]:
         """Return the ids of entries that have nearly this number, those most like it first."""
+        if not pattern.tokens:
+            return []
         return [hit.entry_id for hit in self._index.find(pattern, limit=_MOST_LIKE).hits if hit.entry_id in self]
 
     def _machines(
