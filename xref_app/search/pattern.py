@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum, auto
@@ -18,6 +19,12 @@ UNREADABLE_MARK: Final = "?"
 RUN_MARK: Final = "*"
 _SET_OPENS: Final = "["
 _SET_CLOSES: Final = "]"
+# Control, format and half characters, and the breaks of lines and paragraphs.
+_UNSEEN: Final = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
+_UNSEEN_MARK: Final = "·"
+# House rule: so much of what says nothing is skipped before a number; a page of it is no number.
+_MOST_SKIPPED: Final = 1_000
+_MARKS: Final = frozenset({UNREADABLE_MARK, RUN_MARK, _SET_OPENS, _SET_CLOSES})
 _ONE_OF_HINT: Final = "Write the characters that it could be between square brackets, like [38]"
 
 ONLY_START_READ = marked("find", "Only the first {count} characters were read.")
@@ -37,7 +44,12 @@ class PatternError(XrefError):
         super().__init__(typed, why, advice)
 
     def __str__(self) -> str:
-        return f"“{self.typed}” {self.why}. {self.advice}."
+        return f"“{_visible(self.typed)}” {self.why}. {self.advice}."
+
+
+def _visible(text: str) -> str:
+    """Return ``text`` with a dot for whatever would break or turn round the sentence it stands in."""
+    return "".join(_UNSEEN_MARK if unicodedata.category(char) in _UNSEEN else char for char in text)
 
 
 class TokenKind(Enum):
@@ -109,17 +121,27 @@ def parse_number(text: str) -> NumberPattern:
     Raises:
         PatternError: a bracket is left open, empty or out of place, or nothing is left to compare.
     """
-    text = text.strip()
+    text = _from_first_sign(text.strip())
     start = text[:LONGEST_TYPED]
     is_cut = len(text) > LONGEST_TYPED
     if is_cut and start.rfind(_SET_OPENS) > start.rfind(_SET_CLOSES):
         start = start[: start.rfind(_SET_OPENS)]
+        if not start:
+            raise PatternError(text[:LONGEST_TYPED], "has more between its brackets than can be read", _ONE_OF_HINT)
     typed = glyphs(start)[:LONGEST_TYPED]
     tokens = _Reader(start, typed).tokens()
     if not tokens:
         raise PatternError(start, "has no letter or digit", "Type what can be read, with ? for each lost character")
     note = Sentence(ONLY_START_READ, {"count": LONGEST_TYPED}) if is_cut else None
     return NumberPattern(start, "".join(glyph.char for glyph in typed), tokens, note)
+
+
+def _from_first_sign(text: str) -> str:
+    """Return ``text`` from its first sign on where nothing that would be read of it holds any."""
+    for place, char in enumerate(text[:_MOST_SKIPPED]):
+        if char in _MARKS or any(not glyph.is_separator for glyph in glyphs(char)):
+            return text if place < LONGEST_TYPED else text[place:]
+    return text
 
 
 class _Reader:
