@@ -5,6 +5,7 @@ The stores here are small ones that are opened as if they were large.
 
 from __future__ import annotations
 
+import random
 import shutil
 from collections.abc import Iterator
 from contextlib import suppress
@@ -23,6 +24,7 @@ from xref_app.core.model.catalog import Entry, Number
 from xref_app.core.progress import Progress, WorkCancelledError
 from xref_app.files.array_file import open_arrays
 from xref_app.services import live_desk
+from xref_app.services.answers import Candidates
 from xref_app.services.called import entries_called
 from xref_app.services.catalog import Catalog
 from xref_app.services.duplicates import duplicates
@@ -165,7 +167,7 @@ def test_a_damaged_file_is_made_anew_and_changes_no_answer(store: Engine, tmp_pa
     assert judged(finder.catalog) == expected
 
 
-def judged(catalog: Catalog) -> object:
+def judged(catalog: Catalog) -> Candidates:
     return judge_all(catalog, job_values(catalog, None, MACHINE), guessed_number=False, progress=Quiet())
 
 
@@ -363,3 +365,52 @@ def test_an_entry_is_named_by_id_number_or_model(store: Engine) -> None:
         assert entries_called(there, name) == entries_called(here, name), name
     assert FITTING in entries_called(there, NUMBER)
     assert MACHINE in entries_called(there, machine.model)
+
+
+# -- many changes
+
+
+def edit_at_random(rng: random.Random, catalog: Catalog, serial: int) -> tuple[str, list[RowEdit]]:
+    """Return an act on some pump: another number, another size, its withdrawal, or a new one."""
+    entry_id = rng.choice(sorted(catalog.ids_of("pump")))
+    match rng.randrange(4):
+        case 0:
+            entry_id = f"P-{900 + serial}"
+            number = Number(entry_id, f"ZQ {rng.randrange(1000):03}-{serial}", "maker", "sheet")
+            return entry_id, [
+                RowEdit("entries", None, Entry(entry_id, "pump", "Quillmere", "added")),
+                RowEdit("numbers", None, number),
+            ]
+        case 1:
+            return entry_id, [RowEdit("entries", catalog.entries[entry_id], None)]
+        case 2:
+            more = Number(entry_id, f"ZQ {rng.randrange(1000):03}-{serial}", "seller", "sheet")
+            return entry_id, [RowEdit("numbers", None, more)]
+        case _:
+            sizes = [one for one in catalog.observations[entry_id] if one.value]
+            if not sizes:
+                return entry_id, []
+            row = rng.choice(sizes)
+            return entry_id, [RowEdit("observations", row, replace(row, value=(row.value or 0.0) * 1.02))]
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_changes_in_any_order_give_the_answers_of_a_fresh_opening(store: Engine, tmp_path: Path, seed: int) -> None:
+    rng = random.Random(seed)
+    finder = stored(store)
+    for serial in range(25):
+        entry_id, edits = edit_at_random(rng, finder.catalog, serial)
+        if edits:
+            save_edits(store, lambda _n, e=edits: e, name="act", who="Ana", why="", save_id=f"{seed} {serial}")  # type: ignore[misc]
+            finder = finder.after(reread(finder.catalog, store, [entry_id]), [entry_id])
+    later = stored(store)
+    for path in beside(tmp_path):
+        path.unlink()
+    anew, here = stored(store), in_memory(store)
+    for typed in (*TYPED, "ZQ", "ZQ 1*", "ZQ ?0"):
+        assert finder.find(typed) == later.find(typed) == anew.find(typed) == here.find(typed), typed
+    expected = values_of(table_of_kind(here.catalog, "pump"))
+    rows = {row.entry_id: row for row in judged(here.catalog).rows}
+    for one in (finder, later, anew):
+        assert values_of(table_of_kind(one.catalog, "pump")) == expected
+        assert {row.entry_id: row for row in judged(one.catalog).rows} == rows
