@@ -15,6 +15,7 @@ from xref_app.search.hit import NumberHit
 from xref_app.search.matching import Match, Matcher
 from xref_app.search.pattern import NumberPattern
 from xref_app.search.ranking import RankClass, score
+from xref_app.search.read_back import laid_over
 from xref_app.search.slip_marks import slip_marks
 from xref_app.search.stores import Stores
 
@@ -49,8 +50,8 @@ def answer(pattern: NumberPattern, stores: Stores, limit: int, kinds: Collection
         hits[found.entry_id] = found
     total = _entries(outlined, overlong)
     if len(hits) < limit and not _is_whole(hits.values()):
-        near = question.near()
-        for found in _slipped(near, hits, limit) if near else ():
+        near = question.near(most_slips=1 if hits else 2)
+        for found in _slipped(pattern, near, hits, limit) if near else ():
             hits[found.entry_id] = found
     return Answer(list(hits.values()), total or len(hits), outlined.is_cut)
 
@@ -117,17 +118,29 @@ def _found(row: NumberRow, match: Match) -> NumberHit:
     return NumberHit(row.entry_id, row.kind, row.text, match.matched, match.guessed, shown, match.rank)
 
 
-def _slipped(near: Near, already: Collection[str], limit: int) -> Iterator[NumberHit]:
-    """Yield entries some slips away, best first, so that there are ``limit`` with those there already."""
+def _slipped(pattern: NumberPattern, near: Near, already: Collection[str], limit: int) -> list[NumberHit]:
+    """Return entries some slips away, best first, so that there are ``limit`` with those there already."""
+    chosen = _closest(near, already, limit)
+    laid = laid_over(pattern.tokens, near.table, np.array([place for place, _, _ in chosen], np.int64))
+    return [
+        _found(row, Match(RankClass.EDIT, cost, *slip_marks(row.text, one)))
+        for (_, cost, row), one in zip(chosen, laid, strict=True)
+    ]
+
+
+def _closest(near: Near, already: Collection[str], limit: int) -> list[tuple[int, int, NumberRow]]:
+    """Return place, cost and number of the best entries, each once."""
     seen = set(already)
+    chosen: list[tuple[int, int, NumberRow]] = []
     for chunk in chunks(near.costs, limit):
         rows = [
-            (near.costs[at], near.pool.row(place), place) for at, place in enumerate(near.places[chunk], chunk.start)
+            (int(near.costs[at]), near.pool.row(place), place)
+            for at, place in enumerate(near.places[chunk].tolist(), chunk.start)
         ]
         for cost, row, place in sorted(rows, key=lambda one: (one[0], one[1].text, one[1].entry_id)):
             if len(seen) >= limit:
-                return
+                return chosen
             if row.entry_id not in seen:
                 seen.add(row.entry_id)
-                laid = near.table.laid(place)
-                yield _found(row, Match(RankClass.EDIT, int(cost), *slip_marks(row.text, laid)))
+                chosen.append((place, cost, row))
+    return chosen

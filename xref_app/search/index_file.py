@@ -21,7 +21,7 @@ import numpy as np
 from xref_app.search.compact import Compact
 from xref_app.search.filed import NumberRow
 
-_NAME: Final = b"numbers1"
+_NAME: Final = b"numbers2"
 _BORDER: Final = 64
 _HEAD_STARTS: Final = len(_NAME) + 8 + 32
 _CHUNK: Final = 1 << 20
