@@ -177,7 +177,10 @@ def _most(rows: NDArray[np.int64], worth: NDArray[np.int64], count: int) -> tupl
     """Return the ``count`` rows of most worth, still ascending, of equal ones the first; and their worth."""
     if len(rows) <= count:
         return rows, worth
-    least = np.partition(worth, len(worth) - count)[len(worth) - count]
+    lowest = int(worth.min())
+    from_top = np.cumsum(np.bincount(worth - lowest)[::-1])
+    above = int(np.searchsorted(from_top, count, side="right"))
+    least = lowest + len(from_top) - 1 - above
     kept = worth > least
     equal = np.flatnonzero(worth == least)[: count - int(kept.sum())]
     kept[equal] = True

@@ -26,6 +26,7 @@ GRAMS: Final = WORN_CODES**3
 # House rule: from this place on (from 0), one list holds the grams of all further places.
 LAST_PLACE: Final = 8
 LISTS: Final = (LAST_PLACE + 1) * GRAMS
+COMPARED_BYTES: Final = 16
 # Separators are noted before these places only; a longer number is read again where they matter.
 NOTED_PLACES: Final = 32
 _NOTED: Final = (1 << NOTED_PLACES) - 1
@@ -96,6 +97,15 @@ class Compact:
             else:
                 high = middle
         return low if low < self.entries and self.entry_id(low) == entry_id else None
+
+    def begins(self, rows: NDArray[np.integer]) -> NDArray[np.bytes_]:
+        """Return the first bytes of the text of each row."""
+        starts, ends = self.text_ends[rows].astype(np.int64), self.text_ends[rows + 1]
+        places = starts[:, None] + np.arange(COMPARED_BYTES)
+        found = self.texts.take(places, mode="clip")
+        found[places >= ends[:, None]] = 0
+        begun: NDArray[np.bytes_] = found.view(f"S{COMPARED_BYTES}").ravel()
+        return begun
 
     def lengths_of(self, rows: NDArray[np.integer]) -> NDArray[np.int64]:
         """Return how many letters and digits each row has."""

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from xref_app.search.alphabet import code_of
 from xref_app.search.candidates import Picker, sought
 from xref_app.search.compact import FEWEST_LISTED, Compact
-from xref_app.search.pattern import NumberPattern, TokenKind
+from xref_app.search.pattern import NumberPattern
 from xref_app.search.pool import Pool, pooled
 from xref_app.search.ranking import LOOK_ALIKE_COST, RankClass
 from xref_app.search.slips import (
@@ -20,7 +20,6 @@ from xref_app.search.slips import (
     NEVER,
     SLIP,
     CostTable,
-    Lines,
     slips_allowed,
 )
 
@@ -28,22 +27,28 @@ from xref_app.search.slips import (
 FEW_ROWS: Final = FEWEST_LISTED
 
 
-class Outlined(NamedTuple):
-    """Rows that match without a slip, best first."""
+class Ordered(NamedTuple):
+    """Rows in the order of ranking: their places in the pool of ``table``, their classes and costs.
 
-    pool: Pool
-    ranks: NDArray[np.int64]
-    costs: NDArray[np.int64]
-    is_cut: bool
+    Of whole numbers without a doubt (class ``EXACT``) some may be written with other separators. ``is_certain``: all
+    match without a slip; ``is_cut``: there are more.
+    """
 
-
-class Near(NamedTuple):
-    """Rows some slips away: the places in the pool, best first, with what they cost."""
-
-    pool: Pool
     table: CostTable
     places: NDArray[np.int64]
+    ranks: NDArray[np.int64]
     costs: NDArray[np.int64]
+    is_certain: bool
+    is_cut: bool
+
+    def chunks(self) -> Iterator[tuple[RankClass, int, NDArray[np.int64]]]:
+        """Yield each class and cost with the places of the rows that have it."""
+        keys = self.ranks * GOES_ON_BEHIND + self.costs
+        start = 0
+        while start < len(keys):
+            stop = int(np.searchsorted(keys, keys[start], side="right"))
+            yield RankClass(int(self.ranks[start])), int(self.costs[start]), self.places[start:stop]
+            start = stop
 
 
 class Question:
@@ -54,40 +59,30 @@ class Question:
     ) -> None:
         self._pattern, self._stores, self._wanted = pattern, stores, wanted
         self._slips = slips_allowed(pattern)
-        self._needs_separators = bool(pattern.parted) or pattern.count(TokenKind.UNREADABLE) > 0
         self._pickers = [Picker(store, sought(pattern.tokens, self._slips)) for store in stores]
 
-    def outlined(self) -> Outlined:
+    def outlined(self) -> Ordered:
         """Return the rows that match without a slip."""
         picked = [self._sure(store, picker) for store, picker in zip(self._stores, self._pickers, strict=True)]
-        pool = self._pooled([rows for rows, _ in picked])
-        totals = CostTable(self._pattern, self._lines(pool), 0).totals
-        matching = np.flatnonzero(totals < NEVER)
-        pool, totals = pool.only(matching), totals[matching].astype(np.int64)
-        ranks, costs = self._ranked(pool, totals)
+        table = CostTable(self._pattern, self._pooled([rows for rows, _ in picked]), 0)
+        places = np.flatnonzero(table.totals < NEVER)
+        ranks, costs = self._ranked(table.pool, places, table.totals[places].astype(np.int64))
         order = np.lexsort((costs, ranks))
-        return Outlined(pool.only(order), ranks[order], costs[order], any(cut for _, cut in picked))
+        is_cut = any(cut for _, cut in picked)
+        return Ordered(table, places[order], ranks[order], costs[order], is_certain=True, is_cut=is_cut)
 
-    def near(self, *, most_slips: int) -> Near | None:
-        """Return the rows up to ``most_slips`` away, without those that match; None if no slip is allowed.
-
-        When a row is one slip away, those that are two away are nobody's question.
-        """
+    def near(self, *, most_slips: int) -> Ordered | None:
+        """Return the rows up to ``most_slips`` away, without those that match; None if no slip is allowed."""
         slips = min(self._slips, most_slips)
         if not slips:
             return None
         picked = [self._near(store, picker) for store, picker in zip(self._stores, self._pickers, strict=True)]
-        pool = self._pooled(picked)
-        table = CostTable(self._pattern, self._lines(pool), slips)
-        made = table.totals // SLIP
-        least = int(made.min(initial=slips, where=made > 0))
-        places = np.flatnonzero((made > 0) & (made <= min(least + 1, slips)))
+        table = CostTable(self._pattern, self._pooled(picked), slips)
+        places = np.flatnonzero((table.totals >= SLIP) & (table.totals < (slips + 1) * SLIP))
         costs = (table.totals[places] % SLIP).astype(np.int64)
         order = np.argsort(costs, kind="stable")
-        return Near(pool, table, places[order], costs[order])
-
-    def _lines(self, pool: Pool) -> Lines:
-        return Lines(pool.codes, pool.lengths, pool.separated() if self._needs_separators else None)
+        ranks = np.full(len(places), int(RankClass.EDIT))
+        return Ordered(table, places[order], ranks, costs[order], is_certain=False, is_cut=False)
 
     def _sure(self, store: Compact, picker: Picker) -> tuple[NDArray[np.int64], bool]:
         return (np.arange(len(store)), False) if len(store) <= FEW_ROWS else picker.sure()
@@ -102,7 +97,9 @@ class Question:
         ]
         return pooled(self._stores, kept)
 
-    def _ranked(self, pool: Pool, totals: NDArray[np.int64]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    def _ranked(
+        self, pool: Pool, places: NDArray[np.int64], totals: NDArray[np.int64]
+    ) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
         """Return the class and the cost of each row; a whole one without a doubt is taken for exact."""
         pattern = self._pattern
         ranks = np.where(totals >= GOES_ON_BEFORE, int(RankClass.MIDDLE), int(RankClass.PREFIX))
@@ -111,15 +108,6 @@ class Question:
         ranks[whole] = RankClass.EXACT if pattern.is_plain else RankClass.UNREADABLE
         if pattern.is_plain and whole.any():
             typed = np.array([code_of(token.chars) for token in pattern.tokens], np.uint8)[:, None]
-            costs[whole] = (pool.codes[: len(typed), whole] != typed).sum(axis=0) * LOOK_ALIKE_COST
+            costs[whole] = (pool.codes[: len(typed), places[whole]] != typed).sum(axis=0) * LOOK_ALIKE_COST
             ranks[whole & (costs > 0)] = RankClass.LOOK_ALIKE
         return ranks, costs
-
-
-def chunks(costs: NDArray[np.int64], least: int) -> Iterator[slice]:
-    """Yield the places of ``costs`` (ascending) in pieces of at least ``least``, none ending between equals."""
-    start = 0
-    while start < len(costs):
-        stop = int(np.searchsorted(costs, costs[min(start + least, len(costs)) - 1], side="right"))
-        yield slice(start, stop)
-        start = stop

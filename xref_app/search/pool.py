@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 
 from xref_app.search.compact import NOTED_PLACES, Compact, separator_bits
 from xref_app.search.filed import NumberRow
+
+FEW_PLACES = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,24 @@ class Pool:
         """Return the number with its entry."""
         return self.stores[int(self.store_at[place])].row(int(self.rows[place]))
 
+    def by_text(self, places: NDArray[np.int64]) -> Iterator[list[int]]:
+        """Yield ``places`` in pieces, the texts of one before those of the next, though not in order within."""
+        if len(places) <= FEW_PLACES:
+            yield places.tolist()
+            return
+        begins = np.concatenate(
+            [store.begins(self.rows[places[self.store_at[places] == at]]) for at, store in enumerate(self.stores)]
+        )
+        places = np.concatenate([places[self.store_at[places] == at] for at in range(len(self.stores))])
+        order = np.argsort(begins, kind="stable")
+        begins, places = begins[order], places[order]
+        start = 0
+        while start < len(places):
+            last = begins[min(start + FEW_PLACES, len(places)) - 1]
+            stop = int(np.searchsorted(begins, last, side="right"))
+            yield places[start:stop].tolist()
+            start = stop
+
     def separated(self) -> NDArray[np.bool_]:
         """Return whether a separator stands before each place, or behind the last; shape (width + 1, rows)."""
         places = np.arange(len(self.codes) + 1, dtype=np.uint32)[:, None]
@@ -76,30 +96,21 @@ def pooled(stores: Sequence[Compact], rows_of: Sequence[NDArray[np.int64]]) -> P
         np.concatenate([_NOTHING, *(pool.rows for pool in pools)]),
         np.concatenate([_NOTHING, *(pool.owners for pool in pools)]),
         np.concatenate([_NOTHING, *(pool.lengths for pool in pools)]),
-        np.concatenate(
-            [
-                np.zeros((width, 0), np.uint8),
-                *(np.pad(one.codes, ((0, width - len(one.codes)), (0, 0))) for one in pools),
-            ],
-            axis=1,
-        ),
+        np.concatenate([np.zeros((width, 0), np.uint8), *(_widened(pool.codes, width) for pool in pools)], axis=1),
         np.concatenate([np.zeros(0, np.uint32), *(pool.separators for pool in pools)]),
     )
     return pool.only(np.argsort(pool.lengths, kind="stable"))
 
 
+def _widened(codes: NDArray[np.uint8], width: int) -> NDArray[np.uint8]:
+    return np.pad(codes, ((0, width - len(codes)), (0, 0)))
+
+
 def _of_one(stores: Sequence[Compact], at: int, store: Compact, rows: NDArray[np.int64]) -> Pool:
     lengths = store.lengths_of(rows)
     codes = store.codes_at(rows, lengths, int(lengths[-1]))
-    return Pool(
-        stores,
-        np.full(len(rows), at),
-        rows,
-        store.owners[rows].astype(np.int64),
-        lengths,
-        codes,
-        store.separators[rows],
-    )
+    owners, separators = store.owners[rows].astype(np.int64), store.separators[rows]
+    return Pool(stores, np.full(len(rows), at), rows, owners, lengths, codes, separators)
 
 
 _NOTHING = np.zeros(0, np.int64)

@@ -33,10 +33,12 @@ class Laid:
 
 
 def laid_over(tokens: Sequence[Token], table: CostTable, numbers: NDArray[np.integer]) -> list[Laid]:
-    """Return how ``tokens`` lie over each of the ``numbers`` of a table with slips."""
+    """Return how ``tokens`` lie over each of the ``numbers`` of a table."""
+    if not len(numbers):
+        return []
     rows, costs = table.costs_of(numbers)
-    codes = [column.tobytes().translate(_WORN) for column in table.lines.codes[:, numbers].T]
-    lasts, lengths = table.lasts(numbers).tolist(), table.lines.lengths[numbers].tolist()
+    codes = [column.tobytes().translate(_WORN) for column in table.pool.codes[:, numbers].T]
+    lasts, lengths = table.lasts(numbers).tolist(), table.pool.lengths[numbers].tolist()
     extras = [extra_cost(tokens, place) for place in range(len(tokens))]
     return [
         _ReadBack(tokens, extras, *tables).laid(last, length)

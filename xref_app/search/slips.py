@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import Final, NamedTuple
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from xref_app.search.alphabet import code_of, worn_table
 from xref_app.search.pattern import NumberPattern, Token, TokenKind
+from xref_app.search.pool import Pool
 from xref_app.search.ranking import (
     DOUBLED_COST,
     DROPPED_COST,
@@ -54,21 +55,6 @@ def slips_allowed(pattern: NumberPattern) -> int:
     return (readable >= _READABLE_FOR_ONE) + (readable >= _READABLE_FOR_TWO)
 
 
-class Lines(NamedTuple):
-    """Numbers to be compared.
-
-    Attributes:
-        codes: shape (width, numbers), ``END`` behind each.
-        lengths: how many codes each number has.
-        separated: shape (width + 1, numbers): whether a separator stands before each place; None where that does not
-            matter.
-    """
-
-    codes: NDArray[np.uint8]
-    lengths: NDArray[np.int64]
-    separated: NDArray[np.bool_] | None
-
-
 class CostTable:
     """The least totals of one pattern against some numbers.
 
@@ -77,10 +63,11 @@ class CostTable:
     before a middle whatever they cost. ``NEVER`` or more is no match.
     """
 
-    def __init__(self, pattern: NumberPattern, lines: Lines, slips: int) -> None:
+    def __init__(self, pattern: NumberPattern, pool: Pool, slips: int) -> None:
         self._tokens, self._parted, self._slips = pattern.tokens, pattern.parted, slips
-        self.lines = lines
-        self._codes, self._lengths, self._separated = lines
+        self.pool, self._codes, self._lengths = pool, pool.codes, pool.lengths
+        needs_separators = bool(pattern.parted) or pattern.count(TokenKind.UNREADABLE) > 0
+        self._separated = pool.separated() if needs_separators else None
         self._worn = _WORN.take(self._codes)
         self._costs: list[Table] = []
         self._untyped = self._untyped_costs() if slips else None
