@@ -26,6 +26,8 @@ GRAMS: Final = WORN_CODES**3
 # House rule: from this place on (from 0), one list holds the grams of all further places.
 LAST_PLACE: Final = 8
 LISTS: Final = (LAST_PLACE + 1) * GRAMS
+ROW_BITS: Final = 27
+ROW_MASK: Final = np.uint32((1 << ROW_BITS) - 1)
 COMPARED_BYTES: Final = 16
 # Separators are noted before these places only; a longer number is read again where they matter.
 NOTED_PLACES: Final = 32
@@ -47,8 +49,9 @@ class Compact:
         owners: per row, the place of its entry in ``ids`` (ids are sorted).
         presence: per row, bit c set if worn code c occurs.
         separators: per row, bit p set if a separator stands before its letter or digit p (or behind the last).
-        list_ends: rows with gram g at place p are ``postings[list_ends[n] : list_ends[n + 1]]``, n = p * GRAMS + g,
-            ascending. Both arrays are empty in a store of few rows.
+        list_ends: those with gram g at place p are ``postings[list_ends[n] : list_ends[n + 1]]``, n = p * GRAMS + g.
+        postings: rows (ascending in each list) and, from the bit ``ROW_BITS`` on, the worn code that follows the gram.
+            Both arrays are empty in a store of few rows.
         ids, id_ends, kind_of, kinds: the entries: UTF-8 names, and their kinds by place in ``kinds``.
     """
 
@@ -251,11 +254,11 @@ def separator_bits(text: str) -> int:
 
 
 def _posted(worn: Bytes, lengths: NDArray[np.int64], starts: NDArray[np.int64]) -> tuple[Rows, Rows]:
-    """Return the ends and rows of the posting lists.
+    """Return the ends of the posting lists and the postings.
 
     The grams of a number: each character with the two that follow, ``END`` behind the last.
     """
-    padded = np.concatenate([worn, np.zeros(2, np.uint8)])
+    padded = np.concatenate([worn, np.zeros(3, np.uint8)])
     postings, counts = [], []
     for place in range(LAST_PLACE + 1):
         is_last = place == LAST_PLACE
@@ -268,6 +271,7 @@ def _posted(worn: Bytes, lengths: NDArray[np.int64], starts: NDArray[np.int64]) 
         grams = padded[at].astype(np.uint16) * np.uint16(WORN_CODES**2)
         grams += np.where(left > 1, padded[at + 1], 0).astype(np.uint16) * np.uint16(WORN_CODES)
         grams += np.where(left > 2, padded[at + 2], 0)
+        rows |= np.where(left > 3, padded[at + 3], 0).astype(np.uint32) << np.uint32(ROW_BITS)
         postings.append(rows[np.argsort(grams, kind="stable")])
         counts.append(np.bincount(grams, minlength=GRAMS))
     return _ends(np.concatenate(counts)).astype(np.uint32), np.concatenate(postings)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,13 +37,12 @@ def laid_over(tokens: Sequence[Token], table: CostTable, numbers: NDArray[np.int
     """Return how ``tokens`` lie over each of the ``numbers`` of a table."""
     if not len(numbers):
         return []
-    rows, costs = table.costs_of(numbers)
-    codes = [column.tobytes().translate(_WORN) for column in table.pool.codes[:, numbers].T]
-    lasts, lengths = table.lasts(numbers).tolist(), table.pool.lengths[numbers].tolist()
+    columns = table.pool.codes[:, numbers].T
+    ends = zip(table.lasts(numbers), table.pool.lengths[numbers].tolist(), strict=True)
     extras = [extra_cost(tokens, place) for place in range(len(tokens))]
     return [
-        _ReadBack(tokens, extras, *tables).laid(last, length)
-        for *tables, last, length in zip(rows, costs, codes, lasts, lengths, strict=True)
+        _ReadBack(tokens, extras, totals, column.tobytes().translate(_WORN), partial(table.cost, number)).laid(*end)
+        for number, totals, column, end in zip(numbers.tolist(), table.totals_of(numbers), columns, ends, strict=True)
     ]
 
 
@@ -50,9 +50,14 @@ class _ReadBack:
     """Follows the totals of one number back from the end of the pattern."""
 
     def __init__(
-        self, tokens: Sequence[Token], extras: list[int], totals: list[list[int]], costs: list[list[int]], worn: bytes
+        self,
+        tokens: Sequence[Token],
+        extras: list[int],
+        totals: list[list[int]],
+        worn: bytes,
+        cost: Callable[[int, int], int],
     ) -> None:
-        self._tokens, self._extras, self._totals, self._costs, self._worn = tokens, extras, totals, costs, worn
+        self._tokens, self._extras, self._totals, self._cost, self._worn = tokens, extras, totals, cost, worn
         self._token_at: dict[int, Token] = {}
         self._blurred: set[int] = set()
 
@@ -73,11 +78,9 @@ class _ReadBack:
     def _back(self, token: int, char: int) -> tuple[int, int]:
         """Return the token and place from which the total of this one comes, and note what agrees."""
         total, above = self._totals[token][char], self._totals[token - 1]
-        if char:
-            taken = self._costs[token - 1][char - 1]
-            if total == above[char - 1] + taken:
-                self._token_at[char - 1] = self._tokens[token - 1]
-                return token - 1, char - 1
+        if char and total == above[char - 1] + self._cost(token - 1, char - 1):
+            self._token_at[char - 1] = self._tokens[token - 1]
+            return token - 1, char - 1
         if self._tokens[token - 1].kind is TokenKind.UNREADABLE and total == above[char] + UNREADABLE_COST:
             self._blurred.add(char)
             return token - 1, char

@@ -13,6 +13,8 @@ def slip_marks(text: str, laid: Laid) -> tuple[tuple[int, ...], tuple[int, ...]]
     Separators inside the typed part agree, unless an unreadable character or a run stood for them. What lies outside
     of it is neither.
     """
+    if text.isascii() and not laid.blurred:
+        return _ascii_marks(text.lower(), laid)
     matched: set[int] = set()
     guessed: set[int] = set()
     count = 0
@@ -33,3 +35,17 @@ def _is_inside(count: int, laid: Laid) -> bool:
     """Return whether a separator before the place ``count`` belongs to the typed part."""
     at_begin, at_end = count == laid.first == 0, count == laid.last and laid.is_whole
     return laid.first < count < laid.last or at_begin or at_end
+
+
+def _ascii_marks(lower: str, laid: Laid) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Return the marks of a text of single characters, none of its separators guessed."""
+    readable = [position for position, char in enumerate(lower) if char.isalnum()]
+    first = readable[laid.first] if laid.first else 0
+    last = len(lower) if laid.is_whole else readable[laid.last - 1] + 1 if laid.last > laid.first else first
+    guessed = []
+    for count in range(laid.first, laid.last):
+        token = laid.token_at.get(count)
+        if token is None or token.kind is not TokenKind.LITERAL or token.chars != lower[readable[count]]:
+            guessed.append(readable[count])
+    not_matched = set(guessed)
+    return tuple(position for position in range(first, last) if position not in not_matched), tuple(guessed)

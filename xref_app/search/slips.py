@@ -71,19 +71,24 @@ class CostTable:
         self._worn = _WORN.take(self._codes)
         self._costs: list[Table] = []
         self._untyped = self._untyped_costs() if slips else None
+        self._as_separator = self._separator_read() if self._separated is not None else None
         self._at_separators = self._separator_costs() if self._parted and self._separated is not None else None
         self.rows = self._filled()
-        self.totals = self._ended().min(axis=0)
+        self.totals = self._ended(self.rows[-1], self._lengths).min(axis=0)
 
-    def lasts(self, numbers: NDArray[np.integer]) -> NDArray[np.int64]:
+    def lasts(self, numbers: NDArray[np.integer]) -> list[int]:
         """Return where in each of ``numbers`` the typed part ends."""
-        return self._ended()[:, numbers].argmin(axis=0)
+        lasts: list[int] = self._ended(self.rows[-1][:, numbers], self._lengths[numbers]).argmin(axis=0).tolist()
+        return lasts
 
-    def costs_of(self, numbers: NDArray[np.integer]) -> tuple[list[list[list[int]]], list[list[list[int]]]]:
-        """Return the totals and the costs of taking, per number, token and place."""
-        rows = np.stack([row[:, numbers] for row in self.rows], axis=1)
-        costs = np.stack([cost[:, numbers] for cost in self._costs], axis=1)
-        return rows.transpose(2, 1, 0).tolist(), costs.transpose(2, 1, 0).tolist()
+    def totals_of(self, numbers: NDArray[np.integer]) -> list[list[list[int]]]:
+        """Return the totals per number, count of tokens and place."""
+        totals: list[list[list[int]]] = np.stack([row[:, numbers].T for row in self.rows], axis=1).tolist()
+        return totals
+
+    def cost(self, number: int, token: int, char: int) -> int:
+        """Return the total of a token that stands for a character of a number."""
+        return int(self._costs[token][char, number])
 
     def _filled(self) -> list[Table]:
         width, count = self._codes.shape
@@ -142,8 +147,8 @@ class CostTable:
             row = np.full(above.shape, NEVER, np.int16)
         else:
             row = above + _short(extra_cost(self._tokens, place))
-        if token.kind is TokenKind.UNREADABLE and self._separated is not None:
-            np.copyto(row, above + _short(UNREADABLE_COST), where=self._separated)
+        if token.kind is TokenKind.UNREADABLE and self._as_separator is not None:
+            np.minimum(row, above + self._as_separator, out=row)
         return row
 
     def _swap(self, row: Table, above: Table) -> None:
@@ -156,7 +161,14 @@ class CostTable:
         """Return what it costs that each character of the number was not typed."""
         is_doubled = np.zeros(self._worn.shape, np.bool_)
         np.equal(self._worn[1:], self._worn[:-1], out=is_doubled[1:])
-        return np.where(is_doubled, _short(SLIP + DOUBLED_COST), _short(SLIP + DROPPED_COST))
+        costs = np.multiply(is_doubled, _short(DOUBLED_COST - DROPPED_COST), dtype=np.int16)
+        return np.add(costs, _short(SLIP + DROPPED_COST), out=costs)
+
+    def _separator_read(self) -> Table:
+        """Return what it costs at each place that an unreadable character was the separator there."""
+        assert self._separated is not None  # noqa: S101 the caller has asked
+        costs = np.multiply(self._separated, _short(UNREADABLE_COST - NEVER), dtype=np.int16)
+        return np.add(costs, _short(NEVER), out=costs)
 
     def _separator_costs(self) -> tuple[Table, Table]:
         """Return what it costs at each place that no separator was typed there, and that one was."""
@@ -165,18 +177,17 @@ class CostTable:
         missing = np.multiply(at, _short(SEPARATOR_MISSING_COST), dtype=np.int16)
         return missing, np.multiply(~at, _short(SEPARATOR_TOO_MANY_COST), dtype=np.int16)
 
-    def _ended(self) -> Table:
+    def _ended(self, last: Table, lengths: NDArray[np.int64]) -> Table:
         """Return the totals if the typed part ends before each place."""
-        places = np.arange(self._codes.shape[0] + 1, dtype=np.int16)[:, None]
-        left = self._lengths.astype(np.int16) - places
-        last = self.rows[-1]
-        behind = left * _short(LEFT_OVER_COST)
-        if self._slips:
-            behind[left > 0] += _short(GOES_ON_BEHIND_COST)
-        else:
-            behind[(left > 0) & (last < GOES_ON_BEFORE)] += _short(GOES_ON_BEHIND)
-        behind[left < 0] = NEVER
-        return behind + last
+        left = lengths.astype(np.int16) - np.arange(len(last), dtype=np.int16)[:, None]
+        goes_on = left > 0
+        if not self._slips:
+            goes_on &= last < GOES_ON_BEFORE
+        behind = np.multiply(goes_on, _short(GOES_ON_BEHIND_COST if self._slips else GOES_ON_BEHIND), dtype=np.int16)
+        behind += np.multiply(left < 0, _short(NEVER), dtype=np.int16)
+        behind += np.multiply(left, _short(LEFT_OVER_COST), out=left)
+        behind += last
+        return behind
 
 
 def extra_cost(tokens: Sequence[Token], place: int) -> int:
