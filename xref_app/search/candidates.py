@@ -21,7 +21,7 @@ from xref_app.search.pattern import Token, TokenKind
 # House rules, measured with tests/bench/find_numbers.py: more finds hardly more and takes longer.
 POSTINGS_BUDGET: Final = 60_000
 MOST_SHARING: Final = 12_000
-MOST_ROWS: Final = 2_500
+MOST_ROWS: Final = 1_500
 MOST_SURE_ROWS: Final = 4_096
 # A stretch that stands for more than so many is not looked for.
 MOST_WAYS: Final = 36
@@ -152,21 +152,30 @@ class Picker:
         return _distinct(rows)
 
     def _shared(self) -> Rows:
-        """Return the rows of the lists that tell most: stretches of four wherever, of three and two where typed."""
-        parts, left = [], POSTINGS_BUDGET
-        here = sorted(
-            (span for gram in self._wanted.threes for span in self._spans(gram, gram.least, gram.most)), key=_length
-        )
-        parts.append(self._listed(here, left))
-        for gram in self._wanted.threes:
-            first, last = (gram.least - SLACK, LAST_PLACE) if gram.following else (gram.least - 1, gram.most + 1)
-            parts.append(self._listed(self._spans(gram, first, last), POSTINGS_BUDGET, gram.following))
-        twos = (span for gram in self._wanted.shorter for span in self._spans(gram, gram.least - 1, gram.most + 1))
-        parts.append(self._listed(sorted(twos, key=_length), max(0, left - sum(map(len, parts)))))
-        wherever = [span for gram in self._wanted.threes for span in self._spans(gram, gram.least - SLACK, LAST_PLACE)]
-        if sum(map(len, parts)) + _size(wherever) <= POSTINGS_BUDGET // 2:
+        """Return the rows of the lists that tell most, again and again if they are in several.
+
+        All stretches wherever they stand, if they are few; otherwise those of four wherever and those of three about
+        where they were typed.
+        """
+        threes = [(gram, self._places(gram)) for gram in self._wanted.threes]
+        wherever = [span for gram, spans in threes for span in _between(gram, spans, gram.least - SLACK, LAST_PLACE)]
+        here = [span for gram, spans in threes for span in _between(gram, spans, gram.least, gram.most)]
+        parts = [self._listed(sorted(here, key=_length), POSTINGS_BUDGET)]
+        if _size(wherever) <= POSTINGS_BUDGET // 2:
             parts.append(self._listed(wherever, POSTINGS_BUDGET))
+        else:
+            for gram, spans in threes:
+                first, last = (gram.least - SLACK, LAST_PLACE) if gram.following else (gram.least - 1, gram.most + 1)
+                spans_there = _between(gram, spans, first, last)
+                parts.append(self._listed(spans_there, POSTINGS_BUDGET, gram.following))
+        left = POSTINGS_BUDGET - sum(map(len, parts))
+        twos = (span for gram in self._wanted.shorter for span in self._spans(gram, gram.least - 1, gram.most + 1))
+        parts.append(self._listed(sorted(twos, key=_length), max(0, left)))
         return np.concatenate(parts)
+
+    def _places(self, gram: Gram) -> list[tuple[int, int]]:
+        """Return the lists of a gram, one (or more, if it stands for several) for each place."""
+        return self._spans(gram, 0, LAST_PLACE)
 
     def _closest(self, rows: Rows, shares: NDArray[np.int64]) -> Rows:
         """Return the rows that share most and lack fewest of the pattern's characters, if there are too many."""
@@ -175,14 +184,14 @@ class Picker:
 
     def _spans(self, gram: Gram, first: int, last: int) -> list[tuple[int, int]]:
         """Return where the lists of ``gram`` at the places ``first`` to ``last`` lie."""
+        first, last = max(0, min(first, LAST_PLACE)), min(last, LAST_PLACE)
         ends = self._store.list_ends
         found = []
-        for at in range(max(0, min(first, LAST_PLACE)), min(last, LAST_PLACE) + 1):
-            for low, high in gram.keys:
-                start, stop = int(ends[at * GRAMS + low]), int(ends[at * GRAMS + high])
-                if stop > start:
-                    found.append((start, stop))
-        return found
+        for low, high in gram.keys:
+            stop = last * GRAMS + high
+            starts = ends[first * GRAMS + low : stop : GRAMS].tolist()
+            found.append(zip(starts, ends[first * GRAMS + high : stop + 1 : GRAMS].tolist(), strict=True))
+        return [span for spans in zip(*found, strict=True) for span in spans]
 
     def _listed(self, spans: Sequence[tuple[int, int]], most: int, following: int = END) -> Rows:
         """Return the rows of the first ``most`` postings of the lists; only of those that ``following`` follows."""
@@ -196,6 +205,12 @@ class Picker:
         if following:
             found = found[found >> np.uint32(ROW_BITS) == following]
         return found & ROW_MASK
+
+
+def _between(gram: Gram, spans: Sequence[tuple[int, int]], first: int, last: int) -> Sequence[tuple[int, int]]:
+    """Return those of the lists of a gram at all places that lie at the places ``first`` to ``last``."""
+    ways = len(gram.keys)
+    return spans[max(0, first) * ways : (last + 1) * ways]
 
 
 def _size(spans: Sequence[tuple[int, int]]) -> int:

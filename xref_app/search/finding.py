@@ -58,7 +58,7 @@ class Question:
         self, pattern: NumberPattern, stores: Sequence[Compact], wanted: Sequence[NDArray[np.bool_] | None]
     ) -> None:
         self._pattern, self._stores, self._wanted = pattern, stores, wanted
-        self._slips = slips_allowed(pattern)
+        self._slips = slips_allowed(pattern, sum(map(len, stores)))
         self._pickers = [Picker(store, sought(pattern.tokens, self._slips)) for store in stores]
 
     def outlined(self) -> Ordered:

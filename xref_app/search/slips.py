@@ -40,8 +40,10 @@ GOES_ON_BEHIND: Final = 1024
 GOES_ON_BEFORE: Final = 2048
 NEVER: Final = 3 * SLIP
 
-# House rule: with so few readable characters, so many slips away is nearly everything.
+# House rule: with so few readable characters, so many slips away is nearly everything; sooner so among many numbers.
 _READABLE_FOR_ONE, _READABLE_FOR_TWO = 3, 5
+_OF_MANY_FOR_ONE, _OF_MANY_FOR_TWO = 5, 8
+_MANY_NUMBERS: Final = 10_000
 
 Table = NDArray[np.int16]
 _WORN: Final = np.frombuffer(worn_table(), np.uint8)
@@ -49,9 +51,16 @@ _GROUP_SIZE: Final = np.bincount(_WORN, minlength=256)
 _short = np.int16
 
 
-def slips_allowed(pattern: NumberPattern) -> int:
-    """Return how many slips a number may be away to be offered: 0, 1 or 2, by how many characters can be read."""
+def slips_allowed(pattern: NumberPattern, numbers: int) -> int:
+    """Return how many slips a number may be away to be offered: 0, 1 or 2.
+
+    Args:
+        pattern: What was typed; it depends on how many characters of it can be read.
+        numbers: Among how many it is sought.
+    """
     readable = pattern.count(TokenKind.LITERAL, TokenKind.EITHER)
+    if numbers >= _MANY_NUMBERS:
+        return (readable >= _OF_MANY_FOR_ONE) + (readable >= _OF_MANY_FOR_TWO)
     return (readable >= _READABLE_FOR_ONE) + (readable >= _READABLE_FOR_TWO)
 
 
