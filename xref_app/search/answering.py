@@ -50,11 +50,21 @@ def answer(pattern: NumberPattern, stores: Stores, limit: int, kinds: Collection
     overlong = _overlong(pattern, stores, kinds)
     hits = _best(pattern, outlined, overlong, already=(), limit=limit)
     total = _entries(outlined, overlong)
-    if len(hits) < limit and not (hits and hits[0].rank < RankClass.PREFIX):
-        near = question.near(most_slips=1 if hits else 2)
-        if near:
-            hits += _best(pattern, near, (), already={hit.entry_id for hit in hits}, limit=limit - len(hits))
+    for near in _slipped(question, hits) if len(hits) < limit else ():
+        hits += _best(pattern, near, (), already={hit.entry_id for hit in hits}, limit=limit - len(hits))
+        if hits:
+            break
     return Answer(hits, total or len(hits), outlined.is_cut)
+
+
+def _slipped(question: Question, hits: Sequence[NumberHit]) -> Iterator[Ordered]:
+    """Yield what to offer besides ``hits``: when the best is a whole number, slips are nobody's question."""
+    if not hits:
+        yield from question.nearest()
+    elif hits[0].rank >= RankClass.PREFIX:
+        near = question.near()
+        if near:
+            yield near
 
 
 def counted(pattern: NumberPattern, stores: Stores, kinds: Collection[str] | None) -> int:

@@ -58,8 +58,8 @@ class Question:
         self, pattern: NumberPattern, stores: Sequence[Compact], wanted: Sequence[NDArray[np.bool_] | None]
     ) -> None:
         self._pattern, self._stores, self._wanted = pattern, stores, wanted
-        self._slips = slips_allowed(pattern, sum(map(len, stores)))
-        self._pickers = [Picker(store, sought(pattern.tokens, self._slips)) for store in stores]
+        self._slips, self._most_slips = slips_allowed(pattern, sum(map(len, stores))), slips_allowed(pattern, 0)
+        self._pickers = [Picker(store, sought(pattern.tokens, self._most_slips)) for store in stores]
 
     def outlined(self) -> Ordered:
         """Return the rows that match without a slip."""
@@ -71,11 +71,19 @@ class Question:
         is_cut = any(cut for _, cut in picked)
         return Ordered(table, places[order], ranks[order], costs[order], is_certain=True, is_cut=is_cut)
 
-    def near(self, *, most_slips: int) -> Ordered | None:
-        """Return the rows up to ``most_slips`` away, without those that match; None if no slip is allowed."""
-        slips = min(self._slips, most_slips)
-        if not slips:
-            return None
+    def near(self) -> Ordered | None:
+        """Return the rows one slip away, to follow those that match; None if no slip is allowed."""
+        return self._slipped(1) if self._slips else None
+
+    def nearest(self) -> Iterator[Ordered]:
+        """Yield the rows some slips away when none matches; further away only when asked for more."""
+        if self._slips:
+            yield self._slipped(self._slips)
+        if self._most_slips > self._slips:
+            yield self._slipped(self._most_slips)
+
+    def _slipped(self, slips: int) -> Ordered:
+        """Return the rows one to ``slips`` slips away."""
         picked = [self._near(store, picker) for store, picker in zip(self._stores, self._pickers, strict=True)]
         table = CostTable(self._pattern, self._pooled(picked), slips)
         places = np.flatnonzero((table.totals >= SLIP) & (table.totals < (slips + 1) * SLIP))
