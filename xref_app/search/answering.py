@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +19,9 @@ from xref_app.search.ranking import RankClass, score
 from xref_app.search.read_back import laid_over
 from xref_app.search.slip_marks import slip_marks
 from xref_app.search.stores import Stores
+
+# House rule: of the numbers too long for a store no more are laid over; nobody types what tells more of them apart.
+MOST_OVERLONG: Final = 8
 
 
 class Answer(NamedTuple):
@@ -54,7 +57,7 @@ def answer(pattern: NumberPattern, stores: Stores, limit: int, kinds: Collection
         hits += _best(pattern, near, (), already={hit.entry_id for hit in hits}, limit=limit - len(hits))
         if hits:
             break
-    return Answer(hits, total or len(hits), outlined.is_cut)
+    return Answer(hits, total or len(hits), outlined.is_cut or len(overlong) >= MOST_OVERLONG)
 
 
 def _slipped(question: Question, hits: Sequence[NumberHit]) -> Iterator[Ordered]:
@@ -78,8 +81,9 @@ def _overlong(pattern: NumberPattern, stores: Stores, kinds: Collection[str] | N
     if not stores.overlong:
         return []
     matcher = Matcher(pattern)
-    rows = (row for row in stores.overlong if kinds is None or row.kind in kinds)
-    matches = ((row, matcher.match(FiledNumber.of(row))) for row in rows)
+    numbers = [FiledNumber.of(row) for row in stores.overlong if kinds is None or row.kind in kinds]
+    outlined = [(outline.rank, outline.cost, at) for at, one in enumerate(numbers) if (outline := matcher.outline(one))]
+    matches = ((numbers[at].row, matcher.match(numbers[at])) for _, _, at in sorted(outlined)[:MOST_OVERLONG])
     return [_Ranked(match.rank, match.cost, row, -1, match) for row, match in matches if match is not None]
 
 

@@ -128,16 +128,17 @@ class Picker:
             if len(rows) <= MOST_SURE_ROWS // 32 or others > POSTINGS_BUDGET:
                 break
             rows = _both(rows, self._listed(spans, POSTINGS_BUDGET, following))
-        return self._long_enough(_distinct(rows), is_cut=size > MOST_SURE_ROWS * 8)
+        rows_left = self.long_enough(_distinct(rows))
+        return rows_left[:MOST_SURE_ROWS], size > MOST_SURE_ROWS * 8 or len(rows_left) > MOST_SURE_ROWS
+
+    def long_enough(self, rows: NDArray[np.int64]) -> NDArray[np.int64]:
+        """Return those of the rows (ascending) that have letters and digits enough to match."""
+        return rows[np.searchsorted(rows, self._from_row) :]
 
     def _everywhere(self, grams: Sequence[Gram]) -> Iterator[tuple[Gram, list[tuple[int, int]]]]:
         """Yield each gram with its lists at all places where it may stand without a slip."""
         for gram in grams:
             yield gram, self._spans(gram, gram.least, LAST_PLACE)
-
-    def _long_enough(self, rows: NDArray[np.int64], *, is_cut: bool) -> tuple[NDArray[np.int64], bool]:
-        rows = rows[np.searchsorted(rows, self._from_row) :]
-        return rows[:MOST_SURE_ROWS], is_cut or len(rows) > MOST_SURE_ROWS
 
     def near(self) -> NDArray[np.int64]:
         """Return the rows that share most with the pattern, at most ``MOST_ROWS``, ascending."""

@@ -20,6 +20,7 @@ from xref_app.search.folding import SEPARATOR, glyphs
 
 # House rule: longer than any number on a plate; longer ones are compared one by one.
 LONGEST_FILED: Final = 96
+_BYTES_A_CHARACTER: Final = 4  # at most, in UTF-8
 # A store with fewer rows has no lists: it is looked through whole.
 FEWEST_LISTED: Final = 1_500
 GRAMS: Final = WORN_CODES**3
@@ -78,12 +79,19 @@ class Compact:
         return len(self.kind_of)
 
     def text(self, row: int) -> str:
-        """Return the number as written."""
-        return bytes(self.texts[self.text_ends[row] : self.text_ends[row + 1]]).decode()
+        """Return the number as written.
+
+        Raises:
+            ValueError: no such text was filed; the arrays are damaged.
+        """
+        start, stop = int(self.text_ends[row]), int(self.text_ends[row + 1])
+        if not 0 <= stop - start <= LONGEST_FILED * _BYTES_A_CHARACTER:
+            raise ValueError(stop - start)
+        return self.texts[start:stop].tobytes().decode()
 
     def entry_id(self, owner: int) -> str:
         """Return the name of an entry."""
-        return bytes(self.ids[self.id_ends[owner] : self.id_ends[owner + 1]]).decode()
+        return self.ids[self.id_ends[owner] : self.id_ends[owner + 1]].tobytes().decode()
 
     def row(self, row: int) -> NumberRow:
         """Return the row as it was filed."""

@@ -25,6 +25,9 @@ from xref_app.search.slips import (
 
 # A store with no more rows is looked through whole.
 FEW_ROWS: Final = FEWEST_LISTED
+# House rule: numbers with more letters and digits than any plate are compared only as far as this many cells go.
+LONG: Final = 32
+MOST_CELLS: Final = 2_000_000
 
 
 class Ordered(NamedTuple):
@@ -96,14 +99,17 @@ class Question:
         return (np.arange(len(store)), False) if len(store) <= FEW_ROWS else picker.sure()
 
     def _near(self, store: Compact, picker: Picker) -> NDArray[np.int64]:
-        return np.arange(len(store)) if len(store) <= FEW_ROWS else picker.near()
+        return picker.long_enough(np.arange(len(store))) if len(store) <= FEW_ROWS else picker.near()
 
     def _pooled(self, rows_of: Sequence[NDArray[np.int64]]) -> Pool:
         kept = [
             rows if wanted is None else rows[wanted[store.owners[rows]]]
             for rows, store, wanted in zip(rows_of, self._stores, self._wanted, strict=True)
         ]
-        return pooled(self._stores, kept)
+        pool = pooled(self._stores, kept)
+        cells = np.arange(1, len(pool) + 1) * (pool.lengths + 1) * (len(self._pattern.tokens) + 1)
+        is_kept = (cells <= MOST_CELLS) | (pool.lengths <= LONG)
+        return pool if is_kept.all() else pool.begin(int(is_kept.sum()))
 
     def _ranked(
         self, pool: Pool, places: NDArray[np.int64], totals: NDArray[np.int64]

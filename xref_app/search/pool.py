@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -45,6 +45,11 @@ class Pool:
             self.stores, self.store_at[which], self.rows[which], self.owners[which], self.lengths[which],
             self.codes[:, which], self.separators[which],
         )  # fmt: skip
+
+    def begin(self, count: int) -> Pool:
+        """Return the pool of the first ``count`` rows, the shortest."""
+        pool = self.only(np.arange(count))
+        return replace(pool, codes=pool.codes[: int(pool.lengths.max(initial=0))])
 
     def text(self, place: int) -> str:
         """Return the number as written."""

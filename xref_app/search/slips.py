@@ -144,9 +144,9 @@ class CostTable:
     def _literal(self, code: int) -> Table:
         worn = int(_WORN[code])
         if _GROUP_SIZE[worn] == 1:
-            return np.multiply(self._codes != code, _short(self._wrong), dtype=np.int16)
-        costs = np.multiply(self._worn != worn, _short(self._wrong - LOOK_ALIKE_COST), dtype=np.int16)
-        costs += np.multiply(self._codes != code, _short(LOOK_ALIKE_COST), dtype=np.int16)
+            return _times(self._codes != code, self._wrong)
+        costs = _times(self._worn != worn, self._wrong - LOOK_ALIKE_COST)
+        costs += _times(self._codes != code, LOOK_ALIKE_COST)
         return costs
 
     def _extra(self, place: int, above: Table) -> Table:
@@ -170,21 +170,21 @@ class CostTable:
         """Return what it costs that each character of the number was not typed."""
         is_doubled = np.zeros(self._worn.shape, np.bool_)
         np.equal(self._worn[1:], self._worn[:-1], out=is_doubled[1:])
-        costs = np.multiply(is_doubled, _short(DOUBLED_COST - DROPPED_COST), dtype=np.int16)
+        costs = _times(is_doubled, DOUBLED_COST - DROPPED_COST)
         return np.add(costs, _short(SLIP + DROPPED_COST), out=costs)
 
     def _separator_read(self) -> Table:
         """Return what it costs at each place that an unreadable character was the separator there."""
         assert self._separated is not None  # noqa: S101 the caller has asked
-        costs = np.multiply(self._separated, _short(UNREADABLE_COST - NEVER), dtype=np.int16)
+        costs = _times(self._separated, UNREADABLE_COST - NEVER)
         return np.add(costs, _short(NEVER), out=costs)
 
     def _separator_costs(self) -> tuple[Table, Table]:
         """Return what it costs at each place that no separator was typed there, and that one was."""
         assert self._separated is not None  # noqa: S101 the caller has asked
         at = self._separated[:-1]
-        missing = np.multiply(at, _short(SEPARATOR_MISSING_COST), dtype=np.int16)
-        return missing, np.multiply(~at, _short(SEPARATOR_TOO_MANY_COST), dtype=np.int16)
+        missing = _times(at, SEPARATOR_MISSING_COST)
+        return missing, _times(~at, SEPARATOR_TOO_MANY_COST)
 
     def _ended(self, last: Table, lengths: NDArray[np.int64]) -> Table:
         """Return the totals if the typed part ends before each place."""
@@ -192,17 +192,23 @@ class CostTable:
         goes_on = left > 0
         if not self._slips:
             goes_on &= last < GOES_ON_BEFORE
-        behind = np.multiply(goes_on, _short(GOES_ON_BEHIND_COST if self._slips else GOES_ON_BEHIND), dtype=np.int16)
-        behind += np.multiply(left < 0, _short(NEVER), dtype=np.int16)
+        behind = _times(goes_on, GOES_ON_BEHIND_COST if self._slips else GOES_ON_BEHIND)
+        behind += _times(left < 0, NEVER)
         behind += np.multiply(left, _short(LEFT_OVER_COST), out=left)
         behind += last
         return behind
 
 
+def _times(flags: NDArray[np.bool_], cost: int) -> Table:
+    """Return ``cost`` where the flag is set, otherwise 0."""
+    costs: Table = np.multiply(flags, _short(cost), dtype=np.int16)
+    return costs
+
+
 def extra_cost(tokens: Sequence[Token], place: int) -> int:
     """Return the total of a token that should not have been typed."""
     token = tokens[place]
-    is_doubled = token.chars and token in tokens[max(0, place - 1) : place] + tokens[place + 1 : place + 2]
+    is_doubled = token.chars and token in (*tokens[max(0, place - 1) : place], *tokens[place + 1 : place + 2])
     return SLIP + (DOUBLED_COST if is_doubled else EXTRA_COST)
 
 
