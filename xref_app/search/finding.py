@@ -71,7 +71,7 @@ class Question:
         places = np.flatnonzero(table.totals < NEVER)
         ranks, costs = self._ranked(table.pool, places, table.totals[places].astype(np.int64))
         order = np.lexsort((costs, ranks))
-        is_cut = any(cut for _, cut in picked)
+        is_cut = any(cut for _, cut in picked) or table.pool.is_cut
         return Ordered(table, places[order], ranks[order], costs[order], is_certain=True, is_cut=is_cut)
 
     def near(self) -> Ordered | None:

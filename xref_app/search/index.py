@@ -13,7 +13,7 @@ from threading import RLock
 from typing import TYPE_CHECKING, Final
 
 from xref_app.search.damage import read_from_file
-from xref_app.search.filed import NumberRow
+from xref_app.search.filed import NumberRow, collector_at_rest
 from xref_app.search.hit import NumberHit
 from xref_app.search.pattern import NumberPattern, parse_number
 
@@ -54,7 +54,8 @@ class NumberIndex:
     def build(cls, rows: Iterable[NumberRow]) -> NumberIndex:
         """Return an index of ``rows``; their order does not matter. The work is done at the first question."""
         index = cls()
-        index._pending = list(rows)
+        with collector_at_rest():
+            index._pending = list(rows)
         return index
 
     @classmethod
@@ -171,6 +172,7 @@ class NumberIndex:
             if self._stores is None:
                 from xref_app.search.stores import Stores  # noqa: PLC0415 numpy only when somebody asks
 
-                self._stores = Stores(self._pending)
+                with collector_at_rest():
+                    self._stores = Stores(self._pending)
                 self._pending = []
             return self._stores

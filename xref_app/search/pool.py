@@ -26,6 +26,7 @@ class Pool:
         lengths: how many letters and digits.
         codes: shape (width, rows), ``END`` behind each.
         separators: bit p set if a separator stands before the place p.
+        is_cut: there were more, longer ones.
     """
 
     stores: Sequence[Compact]
@@ -35,6 +36,7 @@ class Pool:
     lengths: NDArray[np.int64]
     codes: NDArray[np.uint8]
     separators: NDArray[np.uint32]
+    is_cut: bool = False
 
     def __len__(self) -> int:
         return len(self.rows)
@@ -49,7 +51,7 @@ class Pool:
     def begin(self, count: int) -> Pool:
         """Return the pool of the first ``count`` rows, the shortest."""
         pool = self.only(np.arange(count))
-        return replace(pool, codes=pool.codes[: int(pool.lengths.max(initial=0))])
+        return replace(pool, codes=pool.codes[: int(pool.lengths.max(initial=0))], is_cut=True)
 
     def text(self, place: int) -> str:
         """Return the number as written."""
