@@ -21,7 +21,7 @@ from xref_app.search.pattern import Token, TokenKind
 # House rules, measured with tests/bench/find_numbers.py: more finds hardly more and takes longer.
 POSTINGS_BUDGET: Final = 60_000
 MOST_SHARING: Final = 12_000
-MOST_ROWS: Final = 1_500
+MOST_ROWS: Final = 2_500
 MOST_SURE_ROWS: Final = 4_096
 # A stretch that stands for more than so many is not looked for.
 MOST_WAYS: Final = 36

@@ -25,6 +25,10 @@ from xref_app.search.slips import (
 
 # A store with no more rows is looked through whole.
 FEW_ROWS: Final = FEWEST_LISTED
+# House rule: among so many numbers chance alone puts some near whatever is typed. What costs so much more than the
+# nearest is then not offered.
+MANY_NUMBERS: Final = 10_000
+SPREAD_COST: Final = 5
 # House rule: numbers with more letters and digits than any plate are compared only as far as this many cells go.
 LONG: Final = 32
 MOST_CELLS: Final = 2_000_000
@@ -61,7 +65,9 @@ class Question:
         self, pattern: NumberPattern, stores: Sequence[Compact], wanted: Sequence[NDArray[np.bool_] | None]
     ) -> None:
         self._pattern, self._stores, self._wanted = pattern, stores, wanted
-        self._slips, self._most_slips = slips_allowed(pattern, sum(map(len, stores))), slips_allowed(pattern, 0)
+        self._are_many = sum(map(len, stores)) >= MANY_NUMBERS
+        self._slips = slips_allowed(pattern, are_many=self._are_many)
+        self._most_slips = slips_allowed(pattern, are_many=False)
         self._pickers = [Picker(store, sought(pattern.tokens, self._most_slips)) for store in stores]
 
     def outlined(self) -> Ordered:
@@ -91,6 +97,9 @@ class Question:
         table = CostTable(self._pattern, self._pooled(picked), slips)
         places = np.flatnonzero((table.totals >= SLIP) & (table.totals < (slips + 1) * SLIP))
         costs = (table.totals[places] % SLIP).astype(np.int64)
+        if self._are_many and len(costs):
+            worth = costs <= costs.min() + SPREAD_COST
+            places, costs = places[worth], costs[worth]
         order = np.argsort(costs, kind="stable")
         ranks = np.full(len(places), int(RankClass.EDIT))
         return Ordered(table, places[order], ranks, costs[order], is_certain=False, is_cut=False)

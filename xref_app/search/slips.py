@@ -43,7 +43,6 @@ NEVER: Final = 3 * SLIP
 # House rule: with so few readable characters, so many slips away is nearly everything; sooner so among many numbers.
 _READABLE_FOR_ONE, _READABLE_FOR_TWO = 3, 5
 _OF_MANY_FOR_ONE, _OF_MANY_FOR_TWO = 5, 8
-_MANY_NUMBERS: Final = 10_000
 
 Table = NDArray[np.int16]
 _WORN: Final = np.frombuffer(worn_table(), np.uint8)
@@ -51,15 +50,15 @@ _GROUP_SIZE: Final = np.bincount(_WORN, minlength=256)
 _short = np.int16
 
 
-def slips_allowed(pattern: NumberPattern, numbers: int) -> int:
-    """Return how many slips a number may be away to be offered: 0, 1 or 2.
+def slips_allowed(pattern: NumberPattern, *, are_many: bool) -> int:
+    """Return how many slips a number may be away to be offered: 0, 1 or 2, by how many characters can be read.
 
     Args:
-        pattern: What was typed; it depends on how many characters of it can be read.
-        numbers: Among how many it is sought.
+        pattern: What was typed.
+        are_many: It is sought among many numbers.
     """
     readable = pattern.count(TokenKind.LITERAL, TokenKind.EITHER)
-    if numbers >= _MANY_NUMBERS:
+    if are_many:
         return (readable >= _OF_MANY_FOR_ONE) + (readable >= _OF_MANY_FOR_TWO)
     return (readable >= _READABLE_FOR_ONE) + (readable >= _READABLE_FOR_TWO)
 
