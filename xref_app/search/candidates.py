@@ -128,8 +128,9 @@ class Picker:
             if len(rows) <= MOST_SURE_ROWS // 32 or others > POSTINGS_BUDGET:
                 break
             rows = _both(rows, self._listed(spans, POSTINGS_BUDGET, following))
-        rows_left = self.long_enough(_distinct(rows))
-        return rows_left[:MOST_SURE_ROWS], size > MOST_SURE_ROWS * 8 or len(rows_left) > MOST_SURE_ROWS
+        rows = rows[rows >= self._from_row]
+        is_cut = size > MOST_SURE_ROWS * 8 or len(rows) > MOST_SURE_ROWS
+        return _distinct(rows[:MOST_SURE_ROWS]), is_cut
 
     def long_enough(self, rows: NDArray[np.int64]) -> NDArray[np.int64]:
         """Return those of the rows (ascending) that have letters and digits enough to match."""
