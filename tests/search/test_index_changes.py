@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import json
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tests.search.plates import crowded_plates, typed_patterns
+from xref_app.search.damage import DamagedIndexError
 from xref_app.search.filed import NumberRow
-from xref_app.search.index import NumberIndex
+from xref_app.search.index import NumberHits, NumberIndex
 from xref_app.search.index_file import is_sound
 
 rows = st.builds(NumberRow, crowded_plates, st.sampled_from("1234"), st.just("pump"))
@@ -113,3 +116,93 @@ def test_no_file_and_an_empty_index_do_no_harm(tmp_path: Path) -> None:
     empty = NumberIndex.opened(tmp_path / "empty", "one")
     assert empty is not None
     assert empty.find("K47").hits == ()
+
+
+@pytest.fixture(scope="module")
+def whole_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the file of an index large enough to have lists."""
+    path = tmp_path_factory.mktemp("large") / "numbers.index"
+    texts = [f"K{place % 97:02}-{place:05}" for place in range(2000)] + ["ЖK4²-7"]
+    NumberIndex.build(NumberRow(text, f"e{place}", "pump") for place, text in enumerate(texts)).save(path, "one")
+    return path
+
+
+@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(st.tuples(st.floats(0, 1, exclude_max=True), st.integers(0, 255)), min_size=1, max_size=400))
+def test_damage_inside_the_arrays_gives_answers_or_the_one_error(
+    whole_file: Path, tmp_path: Path, spots: list[tuple[float, int]]
+) -> None:
+    """Bytes anywhere behind the head are overwritten; nothing but the error that asks for a rebuild may come out."""
+    damaged = bytearray(whole_file.read_bytes())
+    start = 4096
+    for where, byte in spots:
+        damaged[start + int(where * (len(damaged) - start))] = byte
+    path = tmp_path / "damaged.index"
+    path.write_bytes(damaged)
+    index = NumberIndex.opened(path, "one")
+    if index is None:
+        return
+    for typed in ("K47-00047", "K4?00147", "47-0", "K74", "ЖK4²-7", "KK47-01", "*9"):
+        with suppress(DamagedIndexError):
+            assert isinstance(index.find(typed), NumberHits)
+    with suppress(DamagedIndexError):
+        index.remove("e100")
+
+
+@pytest.mark.parametrize("array", ["owners", "postings", "texts", "text_ends", "id_ends", "kind_of", "separators"])
+def test_a_wholly_overwritten_array_gives_answers_or_the_one_error(
+    whole_file: Path, tmp_path: Path, array: str
+) -> None:
+    damaged = bytearray(whole_file.read_bytes())
+    length = int.from_bytes(damaged[8:16], "little")
+    head = json.loads(damaged[48 : 48 + length])
+    start = -(-(48 + length) // 64) * 64 + head["arrays"][array]["at"]
+    stop = start + head["arrays"][array]["length"] * int(head["arrays"][array]["type"][-1])
+    damaged[start:stop] = b"\xfe" * (stop - start)
+    path = tmp_path / "damaged.index"
+    path.write_bytes(damaged)
+    index = NumberIndex.opened(path, "one")
+    assert index is not None
+    with suppress(DamagedIndexError):
+        assert isinstance(index.find("K47-00047"), NumberHits)
+
+
+def test_the_error_says_what_to_do() -> None:
+    assert str(DamagedIndexError()).endswith("Build it anew from the catalog.")
+
+
+def test_lists_that_do_not_hold_together_do_not_open(whole_file: Path, tmp_path: Path) -> None:
+    damaged = bytearray(whole_file.read_bytes())
+    length = int.from_bytes(damaged[8:16], "little")
+    arrays = json.loads(damaged[48 : 48 + length])["arrays"]
+    for array in ("list_ends", "first_of_length"):
+        start = -(-(48 + length) // 64) * 64 + arrays[array]["at"]
+        spoilt = bytearray(damaged)
+        spoilt[start : start + 8] = b"\xff" * 8
+        path = tmp_path / f"{array}.index"
+        path.write_bytes(spoilt)
+        assert NumberIndex.opened(path, "one") is None
+
+
+edits = st.lists(st.tuples(st.sampled_from("aer"), rows, crowded_plates), max_size=12)
+
+
+@given(typed_patterns, row_lists, edits)
+def test_adding_editing_and_removing_in_any_order_gives_the_same_as_building_afresh(
+    typed: str, filed: list[NumberRow], steps: list[tuple[str, NumberRow, str]]
+) -> None:
+    """Editing an entry is forgetting its numbers and filing others, as the services do."""
+    index = NumberIndex.build(filed)
+    index.find("K4")
+    kept = list(filed)
+    for step, row, other in steps:
+        if step in "er":
+            index.remove(row.entry_id)
+            kept = [one for one in kept if one.entry_id != row.entry_id]
+        if step in "ae":
+            new = [row, NumberRow(other, row.entry_id, row.kind)]
+            kept += new
+            for one in new:
+                index.add(one)
+        assert index.find(typed) == NumberIndex.build(kept).find(typed)
+    assert len(index) == len(kept)

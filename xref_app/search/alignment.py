@@ -9,7 +9,15 @@ from typing import Final, NamedTuple
 
 from xref_app.search.folding import Glyph, glyphs, worn
 from xref_app.search.pattern import Token, TokenKind
-from xref_app.search.ranking import EITHER_COST, LEFT_OVER_COST, LOOK_ALIKE_COST, RUN_COST, UNREADABLE_COST
+from xref_app.search.ranking import (
+    EITHER_COST,
+    LEFT_OVER_COST,
+    LOOK_ALIKE_COST,
+    RUN_COST,
+    SEPARATOR_MISSING_COST,
+    SEPARATOR_TOO_MANY_COST,
+    UNREADABLE_COST,
+)
 
 _NEVER: Final = 1_000_000  # above any cost of a real alignment
 
@@ -31,13 +39,14 @@ class Laid:
     guessed: tuple[int, ...]
 
 
-def lay_over(tokens: Sequence[Token], text: str, reach: Reach) -> Laid | None:
+def lay_over(tokens: Sequence[Token], text: str, reach: Reach, parted: frozenset[int] = frozenset()) -> Laid | None:
     """Return the cheapest way to lay ``tokens`` over ``text``, or None if they do not cover it as ``reach`` says.
 
-    Separators of the text cost nothing, and an unreadable character may have been one. In a whole match every
-    position of the text is either matched or guessed; otherwise what lies before and after is neither.
+    Separators of the text cost nothing unless some were typed, before the tokens at the places ``parted``; an
+    unreadable character may have been one. In a whole match every position of the text is either matched or guessed;
+    otherwise what lies before and after is neither.
     """
-    grid = _Grid(tokens, glyphs(text), reach)
+    grid = _Grid(tokens, glyphs(text), reach, parted)
     return grid.laid() if grid.cost < _NEVER else None
 
 
@@ -66,13 +75,15 @@ _END_RUN: Final = _Move(1, 0, _Mark.OUTSIDE)
 class _Grid:
     """Least costs by dynamic programming: row j, column i is the cost of using up j glyphs by i tokens."""
 
-    def __init__(self, tokens: Sequence[Token], number: Sequence[Glyph], reach: Reach) -> None:
-        self._tokens, self._number, self._reach = tokens, number, reach
+    def __init__(self, tokens: Sequence[Token], number: Sequence[Glyph], reach: Reach, parted: frozenset[int]) -> None:
+        self._tokens, self._number, self._reach, self._parted = tokens, number, reach, parted
+        self._is_after_separator = False
         self._moves: list[list[_Move]] = [[_END_RUN] * (len(tokens) + 1)]
         row = [0] + [_NEVER] * len(tokens)
         self._end_runs(row)
         for glyph in number:
             row = self._next_row(row, glyph)
+            self._is_after_separator = glyph.is_separator
         self.cost = row[-1]
 
     def laid(self) -> Laid:
@@ -95,6 +106,7 @@ class _Grid:
             cost += before
             if column and row[column - 1] < _NEVER:
                 taken, take = _take(self._tokens[column - 1], glyph)
+                taken += self._separator_cost(column - 1, glyph)
                 if row[column - 1] + taken < cost:
                     cost, move = row[column - 1] + taken, take
             costs.append(cost)
@@ -102,6 +114,14 @@ class _Grid:
         self._moves.append(moves)
         self._end_runs(costs)
         return costs
+
+    def _separator_cost(self, token: int, glyph: Glyph) -> int:
+        """Return what it costs that a separator stands before the glyph and none was typed, or the other way round."""
+        if not self._parted or not token or glyph.is_separator or self._tokens[token - 1].kind is TokenKind.RUN:
+            return 0
+        if self._is_after_separator == (token in self._parted):
+            return 0
+        return SEPARATOR_MISSING_COST if self._is_after_separator else SEPARATOR_TOO_MANY_COST
 
     def _end_runs(self, costs: list[int]) -> None:
         for column, token in enumerate(self._tokens, start=1):

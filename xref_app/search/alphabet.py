@@ -7,6 +7,7 @@ codes by their remainder: what is found by codes is always judged again on the t
 from __future__ import annotations
 
 import string
+from functools import lru_cache
 from typing import Final
 
 from xref_app.search.folding import SEPARATOR, glyphs, worn
@@ -42,6 +43,7 @@ def ascii_table() -> bytes:
     return _CODE_OF_ASCII
 
 
+@lru_cache(maxsize=512)
 def worn_codes(chars: str) -> tuple[int, ...]:
     """Return the worn codes of plain characters, each once, ascending."""
     return tuple(sorted({_WORN_OF_CODE[code_of(char)] for char in chars}))

@@ -1,24 +1,27 @@
-"""The best entries for a pattern: matches without a slip judged exactly, best first, then those some slips away."""
+"""The best entries for a pattern: matches without a slip, best first, then those some slips away."""
 
 from __future__ import annotations
 
-import heapq
-from collections.abc import Collection, Iterable, Iterator
-from itertools import islice
-from typing import NamedTuple
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from typing import Final, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from xref_app.search.filed import FiledNumber, NumberRow
-from xref_app.search.finding import Near, Outlined, Question, chunks
+from xref_app.search.finding import Ordered, Question
+from xref_app.search.folding import spelled
 from xref_app.search.hit import NumberHit
 from xref_app.search.matching import Match, Matcher
 from xref_app.search.pattern import NumberPattern
+from xref_app.search.pool import Pool
 from xref_app.search.ranking import RankClass, score
+from xref_app.search.read_back import laid_over
 from xref_app.search.slip_marks import slip_marks
 from xref_app.search.stores import Stores
 
-_CLASS = 1 << 20  # above any cost
+# House rule: of the numbers too long for a store no more are laid over; nobody types what tells more of them apart.
+MOST_OVERLONG: Final = 8
 
 
 class Answer(NamedTuple):
@@ -30,104 +33,132 @@ class Answer(NamedTuple):
 
 
 class _Ranked(NamedTuple):
-    """A row in the order of ranking; until ``match`` is known, its key is the best it could reach."""
+    """A number in the order of ranking; ``place`` is that in the pool, -1 for one too long for a store."""
 
-    key: int
-    text: str
-    entry_id: str
+    rank: RankClass
+    cost: int
+    row: NumberRow
     place: int
-    match: Match | None
+    match: Match | None = None
+
+    @property
+    def order(self) -> tuple[int, int, str, str]:
+        return self.rank, self.cost, self.row.text, self.row.entry_id
 
 
 def answer(pattern: NumberPattern, stores: Stores, limit: int, kinds: Collection[str] | None) -> Answer:
     """Return the best ``limit`` entries of ``kinds`` (None: of all)."""
     question = Question(pattern, stores.all(), stores.wanted(kinds))
     outlined = question.outlined()
-    overlong = _overlong(Matcher(pattern), stores, kinds)
-    hits: dict[str, NumberHit] = {}
-    for found in islice(_judged(pattern, outlined, overlong), limit):
-        hits[found.entry_id] = found
+    overlong = _overlong(pattern, stores, kinds)
+    hits = _best(pattern, outlined, overlong, already=(), limit=limit)
     total = _entries(outlined, overlong)
-    if len(hits) < limit and not _is_whole(hits.values()):
+    for near in _slipped(question, hits) if len(hits) < limit else ():
+        hits += _best(pattern, near, (), already={hit.entry_id for hit in hits}, limit=limit - len(hits))
+        if hits:
+            break
+    return Answer(hits, total or len(hits), outlined.is_cut or len(overlong) >= MOST_OVERLONG)
+
+
+def _slipped(question: Question, hits: Sequence[NumberHit]) -> Iterator[Ordered]:
+    """Yield what to offer besides ``hits``: when the best is a whole number, slips are nobody's question."""
+    if not hits:
+        yield from question.nearest()
+    elif hits[0].rank >= RankClass.PREFIX:
         near = question.near()
-        for found in _slipped(near, hits, limit) if near else ():
-            hits[found.entry_id] = found
-    return Answer(list(hits.values()), total or len(hits), outlined.is_cut)
-
-
-def _is_whole(hits: Iterable[NumberHit]) -> bool:
-    """Return whether the best hit is a whole number: then the slips of others are nobody's question."""
-    return any(found.rank < RankClass.PREFIX for found in islice(hits, 1))
+        if near:
+            yield near
 
 
 def counted(pattern: NumberPattern, stores: Stores, kinds: Collection[str] | None) -> int:
     """Return how many entries match without a slip; of very many, how many at least."""
     outlined = Question(pattern, stores.all(), stores.wanted(kinds)).outlined()
-    return _entries(outlined, _overlong(Matcher(pattern), stores, kinds))
+    return _entries(outlined, _overlong(pattern, stores, kinds))
 
 
-def _overlong(matcher: Matcher, stores: Stores, kinds: Collection[str] | None) -> list[tuple[NumberRow, Match]]:
+def _overlong(pattern: NumberPattern, stores: Stores, kinds: Collection[str] | None) -> list[_Ranked]:
     """Return the numbers too long for a store that match."""
-    rows = (row for row in stores.overlong if kinds is None or row.kind in kinds)
-    matches = ((row, matcher.match(FiledNumber.of(row))) for row in rows)
-    return [(row, match) for row, match in matches if match is not None]
+    if not stores.overlong:
+        return []
+    matcher = Matcher(pattern)
+    numbers = [FiledNumber.of(row) for row in stores.overlong if kinds is None or row.kind in kinds]
+    outlined = [(outline.rank, outline.cost, at) for at, one in enumerate(numbers) if (outline := matcher.outline(one))]
+    matches = ((numbers[at].row, matcher.match(numbers[at])) for _, _, at in sorted(outlined)[:MOST_OVERLONG])
+    return [_Ranked(match.rank, match.cost, row, -1, match) for row, match in matches if match is not None]
 
 
-def _entries(outlined: Outlined, overlong: list[tuple[NumberRow, Match]]) -> int:
+def _entries(outlined: Ordered, overlong: Iterable[_Ranked]) -> int:
     """Return how many entries the rows belong to."""
-    pool = outlined.pool
-    if not overlong and len(pool) and (pool.store_at == pool.store_at[0]).all():
-        return len(np.unique(pool.owners))
-    pairs = set(zip(pool.store_at.tolist(), pool.owners.tolist(), strict=True))
-    ids = {pool.stores[store].entry_id(owner) for store, owner in pairs}
-    return len(ids | {row.entry_id for row, _ in overlong})
+    pool, places = outlined.table.pool, outlined.places
+    ids = {row.row.entry_id for row in overlong}
+    store_at, owners = pool.store_at[places], pool.owners[places]
+    if not ids and len(places) and (store_at == store_at[0]).all():
+        return len(np.unique(owners))
+    pairs = set(zip(store_at.tolist(), owners.tolist(), strict=True))
+    return len(ids | {pool.stores[store].entry_id(owner) for store, owner in pairs})
 
 
-def _judged(pattern: NumberPattern, outlined: Outlined, overlong: list[tuple[NumberRow, Match]]) -> Iterator[NumberHit]:
-    """Yield the matches without a slip, best first, each entry once; no more is laid out than that takes."""
-    matcher, pool = Matcher(pattern), outlined.pool
-    keys = outlined.ranks * _CLASS + outlined.costs
-    heap = [
-        _Ranked(match.rank * _CLASS + match.cost, row.text, row.entry_id, -1 - place, match)
-        for place, (row, match) in enumerate(overlong)
-    ]
-    heapq.heapify(heap)
-    waiting = list(chunks(keys, 24))[::-1]
-    seen: set[str] = set()
-    while heap or waiting:
-        while waiting and (not heap or heap[0].key >= keys[waiting[-1].start]):
-            for place in range(*waiting.pop().indices(len(pool))):
-                row = pool.row(place)
-                heapq.heappush(heap, _Ranked(int(keys[place]), row.text, row.entry_id, place, None))
-        top = heapq.heappop(heap)
-        if top.entry_id in seen:
-            continue
-        if top.match is None:
-            match = matcher.match(FiledNumber.of(pool.row(top.place)))
-            if match:
-                heapq.heappush(heap, top._replace(key=match.rank * _CLASS + match.cost, match=match))
-            continue
-        seen.add(top.entry_id)
-        row = overlong[-1 - top.place][0] if top.place < 0 else pool.row(top.place)
-        yield _found(row, top.match)
-
-
-def _found(row: NumberRow, match: Match) -> NumberHit:
-    shown = score(match.rank, match.cost)
-    return NumberHit(row.entry_id, row.kind, row.text, match.matched, match.guessed, shown, match.rank)
-
-
-def _slipped(near: Near, already: Collection[str], limit: int) -> Iterator[NumberHit]:
-    """Yield entries some slips away, best first, so that there are ``limit`` with those there already."""
+def _best(
+    pattern: NumberPattern, ordered: Ordered, besides: Sequence[_Ranked], *, already: Collection[str], limit: int
+) -> list[NumberHit]:
+    """Return the best ``limit`` entries that are not there ``already``."""
     seen = set(already)
-    for chunk in chunks(near.costs, limit):
-        rows = [
-            (near.costs[at], near.pool.row(place), place) for at, place in enumerate(near.places[chunk], chunk.start)
-        ]
-        for cost, row, place in sorted(rows, key=lambda one: (one[0], one[1].text, one[1].entry_id)):
-            if len(seen) >= limit:
-                return
-            if row.entry_id not in seen:
-                seen.add(row.entry_id)
-                laid = near.table.laid(place)
-                yield _found(row, Match(RankClass.EDIT, int(cost), *slip_marks(row.text, laid)))
+    chosen: list[_Ranked] = []
+    for ranked in _merged(_in_order(pattern, ordered), sorted(besides, key=lambda one: one.order)):
+        if len(chosen) >= limit:
+            break
+        if ranked.row.entry_id not in seen:
+            seen.add(ranked.row.entry_id)
+            chosen.append(ranked)
+    return _marked(pattern, ordered, chosen)
+
+
+def _merged(ones: Iterator[_Ranked], others: Sequence[_Ranked]) -> Iterator[_Ranked]:
+    """Yield both in the order of ranking."""
+    waiting = list(others)
+    for one in ones:
+        while waiting and waiting[0].order < one.order:
+            yield waiting.pop(0)
+        yield one
+    yield from waiting
+
+
+def _in_order(pattern: NumberPattern, ordered: Ordered) -> Iterator[_Ranked]:
+    """Yield the rows in the order of ranking, those of one class and cost by their texts.
+
+    A row that only shares its codes with what was typed is left out: letters of other scripts may.
+    """
+    pool, matcher = ordered.table.pool, Matcher(pattern) if ordered.is_certain else None
+    for rank, cost, places in ordered.chunks():
+        found = _by_text(pool, places)
+        if rank is RankClass.EXACT:
+            found = _exact_first(pattern, found)
+        for place, row in found:
+            true_rank = rank
+            if rank is RankClass.EXACT and spelled(row.text) != pattern.spelled:
+                true_rank = RankClass.SEPARATORS
+            if matcher is None or row.text.isascii() or matcher.match(FiledNumber.of(row)):
+                yield _Ranked(true_rank, cost, row, place)
+
+
+def _exact_first(pattern: NumberPattern, found: Iterator[tuple[int, NumberRow]]) -> Iterator[tuple[int, NumberRow]]:
+    return iter(sorted(found, key=lambda one: spelled(one[1].text) != pattern.spelled))
+
+
+def _by_text(pool: Pool, places: NDArray[np.int64]) -> Iterator[tuple[int, NumberRow]]:
+    """Yield the rows at ``places`` in the order of their texts; no more are read than are asked for."""
+    for some in pool.by_text(places):
+        rows = [(place, pool.row(place)) for place in some]
+        yield from sorted(rows, key=lambda one: (one[1].text, one[1].entry_id))
+
+
+def _marked(pattern: NumberPattern, ordered: Ordered, chosen: Sequence[_Ranked]) -> list[NumberHit]:
+    """Return the hits with what was typed and what was guessed of their numbers."""
+    filed = [one.place for one in chosen if one.match is None]
+    laid = iter(laid_over(pattern.tokens, ordered.table, np.array(filed, np.int64)))
+    hits = []
+    for one in chosen:
+        matched, guessed = (one.match.matched, one.match.guessed) if one.match else slip_marks(one.row.text, next(laid))
+        shown = score(one.rank, one.cost)
+        hits.append(NumberHit(one.row.entry_id, one.row.kind, one.row.text, matched, guessed, shown, one.rank))
+    return hits

@@ -1,4 +1,4 @@
-"""Very many numbers in few flat arrays: texts, codes, entries, and which numbers hold three characters in a row.
+"""Very many numbers in few flat arrays: texts, codes, entries, and which numbers hold three characters where.
 
 Rows are ordered by how many letters and digits they have, then by text: all of one length lie in one block, and every
 posting list names the shortest numbers first.
@@ -14,12 +14,25 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from xref_app.search.alphabet import WORN_CODES, ascii_table, codes_of, worn_table
+from xref_app.search.alphabet import END, WORN_CODES, ascii_table, codes_of, worn_table
 from xref_app.search.filed import NumberRow
+from xref_app.search.folding import SEPARATOR, glyphs
 
 # House rule: longer than any number on a plate; longer ones are compared one by one.
 LONGEST_FILED: Final = 96
+_BYTES_A_CHARACTER: Final = 4  # at most, in UTF-8
+# A store with fewer rows has no lists: it is looked through whole.
+FEWEST_LISTED: Final = 1_500
 GRAMS: Final = WORN_CODES**3
+# House rule: from this place on (from 0), one list holds the grams of all further places.
+LAST_PLACE: Final = 8
+LISTS: Final = (LAST_PLACE + 1) * GRAMS
+ROW_BITS: Final = 27
+ROW_MASK: Final = np.uint32((1 << ROW_BITS) - 1)
+COMPARED_BYTES: Final = 16
+# Separators are noted before these places only; a longer number is read again where they matter.
+NOTED_PLACES: Final = 32
+_NOTED: Final = (1 << NOTED_PLACES) - 1
 
 Bytes = NDArray[np.uint8]
 Rows = NDArray[np.uint32]
@@ -36,7 +49,10 @@ class Compact:
         first_of_length: 98 rows; those with n letters and digits begin at ``[n]``.
         owners: per row, the place of its entry in ``ids`` (ids are sorted).
         presence: per row, bit c set if worn code c occurs.
-        gram_ends: rows with gram g are ``postings[gram_ends[g] : gram_ends[g + 1]]``, ascending.
+        separators: per row, bit p set if a separator stands before its letter or digit p (or behind the last).
+        list_ends: those with gram g at place p are ``postings[list_ends[n] : list_ends[n + 1]]``, n = p * GRAMS + g.
+        postings: rows (ascending in each list) and, from the bit ``ROW_BITS`` on, the worn code that follows the gram.
+            Both arrays are empty in a store of few rows.
         ids, id_ends, kind_of, kinds: the entries: UTF-8 names, and their kinds by place in ``kinds``.
     """
 
@@ -46,7 +62,8 @@ class Compact:
     first_of_length: NDArray[np.int64]
     owners: Rows
     presence: Rows
-    gram_ends: Rows
+    separators: Rows
+    list_ends: Rows
     postings: Rows
     ids: Bytes
     id_ends: Rows
@@ -62,12 +79,19 @@ class Compact:
         return len(self.kind_of)
 
     def text(self, row: int) -> str:
-        """Return the number as written."""
-        return bytes(self.texts[self.text_ends[row] : self.text_ends[row + 1]]).decode()
+        """Return the number as written.
+
+        Raises:
+            ValueError: no such text was filed; the arrays are damaged.
+        """
+        start, stop = int(self.text_ends[row]), int(self.text_ends[row + 1])
+        if not 0 <= stop - start <= LONGEST_FILED * _BYTES_A_CHARACTER:
+            raise ValueError(stop - start)
+        return self.texts[start:stop].tobytes().decode()
 
     def entry_id(self, owner: int) -> str:
         """Return the name of an entry."""
-        return bytes(self.ids[self.id_ends[owner] : self.id_ends[owner + 1]]).decode()
+        return self.ids[self.id_ends[owner] : self.id_ends[owner + 1]].tobytes().decode()
 
     def row(self, row: int) -> NumberRow:
         """Return the row as it was filed."""
@@ -85,23 +109,30 @@ class Compact:
                 high = middle
         return low if low < self.entries and self.entry_id(low) == entry_id else None
 
+    def begins(self, rows: NDArray[np.integer]) -> NDArray[np.bytes_]:
+        """Return the first bytes of the text of each row."""
+        starts, ends = self.text_ends[rows].astype(np.int64), self.text_ends[rows + 1]
+        places = starts[:, None] + np.arange(COMPARED_BYTES)
+        found = self.texts.take(places, mode="clip")
+        found[places >= ends[:, None]] = 0
+        begun: NDArray[np.bytes_] = found.view(f"S{COMPARED_BYTES}").ravel()
+        return begun
+
     def lengths_of(self, rows: NDArray[np.integer]) -> NDArray[np.int64]:
         """Return how many letters and digits each row has."""
         return np.searchsorted(self.first_of_length, rows, side="right") - 1
 
     def codes_at(self, rows: NDArray[np.integer], lengths: NDArray[np.int64], width: int) -> Bytes:
-        """Return the codes of ``rows``, shape (rows, width), ``END`` behind each."""
-        starts = _block_starts(self.first_of_length)[lengths] + (rows - self.first_of_length[lengths]) * lengths
-        places = np.arange(width)
-        found = self.codes.take(starts[:, None] + places, mode="clip")
-        found[places >= lengths[:, None]] = 0
+        """Return the codes of ``rows`` (ascending), shape (width, rows), ``END`` behind each."""
+        found = np.zeros((width, len(rows)), np.uint8)
+        starts = _block_starts(self.first_of_length)
+        bounds = [0, *(np.flatnonzero(np.diff(lengths)) + 1).tolist(), len(rows)]
+        for begin, stop in pairwise(bounds if len(rows) else ()):
+            length = int(lengths[begin])
+            block = self.codes[starts[length] : starts[length + 1]].reshape(-1, length) if length else None
+            if block is not None:
+                found[:length, begin:stop] = block.take(rows[begin:stop] - self.first_of_length[length], axis=0).T
         return found
-
-    def has_separators(self, rows: NDArray[np.integer], lengths: NDArray[np.int64]) -> NDArray[np.bool_]:
-        """Return whether the text of each row may hold more than its letters and digits."""
-        bytes_of_text: NDArray[np.int64] = self.text_ends[rows + 1].astype(np.int64) - self.text_ends[rows]
-        separated: NDArray[np.bool_] = bytes_of_text != lengths
-        return separated
 
 
 def compact(rows: Sequence[NumberRow]) -> Compact:
@@ -119,15 +150,17 @@ def compact(rows: Sequence[NumberRow]) -> Compact:
     codes, lengths = _picked(codes, code_ends, order), lengths[order]
     first = np.searchsorted(lengths, np.arange(LONGEST_FILED + 2))
     id_bytes, id_ends = _joined([entry_id.encode() for entry_id in ids])
-    gram_ends, postings, presence = _posted(_WORN[codes], lengths)
+    worn, starts = _WORN[codes], _ends(lengths)[:-1]
+    list_ends, postings = _posted(worn, lengths, starts) if len(rows) > FEWEST_LISTED else _NO_LISTS
     return Compact(
         texts=_picked(texts, text_ends, order),
         text_ends=_ends(np.diff(text_ends)[order]).astype(np.uint32),
         codes=codes,
         first_of_length=first,
         owners=owners[order],
-        presence=presence,
-        gram_ends=gram_ends,
+        presence=_presence(worn, lengths, starts),
+        separators=_separators(rows, texts, text_ends)[order],
+        list_ends=list_ends,
         postings=postings,
         ids=id_bytes,
         id_ends=id_ends.astype(np.uint32),
@@ -191,27 +224,65 @@ def _picked(parts: Bytes, ends: NDArray[np.int64], order: NDArray[np.int64]) -> 
     return parts[np.arange(len(shift)) + shift]
 
 
-def _posted(worn: Bytes, lengths: NDArray[np.int64]) -> tuple[Rows, Rows, Rows]:
-    """Return the ends and rows of the posting lists, and the presence of each row.
-
-    The grams of a number: its begin with its first two characters, and each character with the two that follow.
-    """
-    starts = _ends(lengths)[:-1]
-    row_of = np.repeat(np.arange(len(lengths), dtype=np.uint32), lengths)
-    left = np.repeat(starts + lengths, lengths) - np.arange(len(worn))
-    padded = np.concatenate([worn, np.zeros(2, np.uint8)]).astype(np.uint16)
-    second = np.where(left > 1, padded[1:-1], 0).astype(np.uint16)
-    third = np.where(left > 2, padded[2:], 0).astype(np.uint16)
-    inner = (padded[:-2] * np.uint16(WORN_CODES) + second) * np.uint16(WORN_CODES) + third
-    begun = np.flatnonzero(lengths)
-    begins = padded[starts[begun]] * np.uint16(WORN_CODES) + second[starts[begun]]
-    grams = np.concatenate([begins, inner])
-    del second, third, left, inner
-    rows = np.concatenate([begun.astype(np.uint32), row_of])
-    order = np.argsort(grams, kind="stable")
-    ends = _ends(np.bincount(grams, minlength=GRAMS)).astype(np.uint32)
+def _presence(worn: Bytes, lengths: NDArray[np.int64], starts: NDArray[np.int64]) -> Rows:
+    """Return for each row which worn codes it holds."""
     presence = np.zeros(len(lengths), np.uint32)
-    bits = np.uint32(1) << worn.astype(np.uint32)
+    begun = np.flatnonzero(lengths)
     if len(begun):
-        presence[begun] = np.bitwise_or.reduceat(bits, starts[begun])
-    return ends, rows[order], presence
+        presence[begun] = np.bitwise_or.reduceat(np.uint32(1) << worn.astype(np.uint32), starts[begun])
+    return presence
+
+
+def _separators(rows: Sequence[NumberRow], texts: Bytes, text_ends: NDArray[np.int64]) -> Rows:
+    """Return for each row before which places a separator stands."""
+    if texts.size and texts.max() >= 128:
+        return np.fromiter((separator_bits(row.text) & _NOTED for row in rows), np.uint32, len(rows))
+    is_coded = np.frombuffer(ascii_table(), np.uint8)[texts] != END
+    places = np.flatnonzero(~is_coded)
+    found = np.zeros(len(rows), np.uint32)
+    if len(places):
+        owner = np.searchsorted(text_ends, places, side="right") - 1
+        count = np.cumsum(is_coded, dtype=np.int64)
+        before = np.concatenate([[0], count])[text_ends[owner]]
+        place = count[places] - before
+        kept = place < NOTED_PLACES
+        np.bitwise_or.at(found, owner[kept], np.uint32(1) << place[kept].astype(np.uint32))
+    return found
+
+
+def separator_bits(text: str) -> int:
+    """Return before which letters and digits of ``text`` a separator stands (or behind the last), a bit each."""
+    bits = count = 0
+    for glyph in glyphs(text):
+        if glyph.plain != SEPARATOR:
+            count += 1
+        else:
+            bits |= 1 << count
+    return bits
+
+
+def _posted(worn: Bytes, lengths: NDArray[np.int64], starts: NDArray[np.int64]) -> tuple[Rows, Rows]:
+    """Return the ends of the posting lists and the postings.
+
+    The grams of a number: each character with the two that follow, ``END`` behind the last.
+    """
+    padded = np.concatenate([worn, np.zeros(3, np.uint8)])
+    postings, counts = [], []
+    for place in range(LAST_PLACE + 1):
+        is_last = place == LAST_PLACE
+        rows = np.flatnonzero(lengths > place).astype(np.uint32)
+        at, left = starts[rows] + place, lengths[rows] - place
+        if is_last:
+            more = _ends(left)
+            rows, shift = np.repeat(rows, left), np.arange(more[-1]) - np.repeat(more[:-1], left)
+            at, left = np.repeat(at, left) + shift, np.repeat(left, left) - shift
+        grams = padded[at].astype(np.uint16) * np.uint16(WORN_CODES**2)
+        grams += np.where(left > 1, padded[at + 1], 0).astype(np.uint16) * np.uint16(WORN_CODES)
+        grams += np.where(left > 2, padded[at + 2], 0)
+        rows |= np.where(left > 3, padded[at + 3], 0).astype(np.uint32) << np.uint32(ROW_BITS)
+        postings.append(rows[np.argsort(grams, kind="stable")])
+        counts.append(np.bincount(grams, minlength=GRAMS))
+    return _ends(np.concatenate(counts)).astype(np.uint32), np.concatenate(postings)
+
+
+_NO_LISTS: Final = (np.zeros(0, np.uint32), np.zeros(0, np.uint32))

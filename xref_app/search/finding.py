@@ -8,52 +8,54 @@ from typing import Final, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from xref_app.search.alignment import Reach
 from xref_app.search.alphabet import code_of
 from xref_app.search.candidates import Picker, sought
-from xref_app.search.compact import Compact
-from xref_app.search.filed import FiledNumber
-from xref_app.search.matching import Matcher
-from xref_app.search.pattern import NumberPattern, TokenKind
+from xref_app.search.compact import FEWEST_LISTED, Compact
+from xref_app.search.pattern import NumberPattern
 from xref_app.search.pool import Pool, pooled
-from xref_app.search.ranking import (
-    EITHER_COST,
-    GOES_ON_BEFORE_COST,
-    GOES_ON_BEHIND_COST,
-    LEFT_OVER_COST,
-    LOOK_ALIKE_COST,
-    RUN_COST,
-    UNREADABLE_COST,
-    WRONG_COST,
-    RankClass,
+from xref_app.search.ranking import LOOK_ALIKE_COST, RankClass
+from xref_app.search.slips import (
+    GOES_ON_BEFORE,
+    GOES_ON_BEHIND,
+    NEVER,
+    SLIP,
+    CostTable,
+    slips_allowed,
 )
-from xref_app.search.row_automaton import MOST_TOKENS, Reached, RowAutomaton
-from xref_app.search.slips import SLIP, SlipTable, slips_allowed
 
-# House rule, measured: the slips of so many rows are weighed; more finds hardly more.
-MOST_WEIGHED: Final = 192
-# So many rows are judged one by one for how far the pattern reaches.
-MOST_JUDGED: Final = 400
-# A store with fewer rows is looked through whole.
-FEW_ROWS: Final = 1_500
+# A store with no more rows is looked through whole.
+FEW_ROWS: Final = FEWEST_LISTED
+# House rule: among so many numbers chance alone puts some near whatever is typed. What costs so much more than the
+# nearest is then not offered.
+MANY_NUMBERS: Final = 10_000
+SPREAD_COST: Final = 5
+# House rule: numbers with more letters and digits than any plate are compared only as far as this many cells go.
+LONG: Final = 32
+MOST_CELLS: Final = 2_000_000
 
 
-class Outlined(NamedTuple):
-    """Rows that match without a slip, best first; class and cost are the best they could reach."""
+class Ordered(NamedTuple):
+    """Rows in the order of ranking: their places in the pool of ``table``, their classes and costs.
 
-    pool: Pool
+    Of whole numbers without a doubt (class ``EXACT``) some may be written with other separators. ``is_certain``: all
+    match without a slip; ``is_cut``: there are more.
+    """
+
+    table: CostTable
+    places: NDArray[np.int64]
     ranks: NDArray[np.int64]
     costs: NDArray[np.int64]
+    is_certain: bool
     is_cut: bool
 
-
-class Near(NamedTuple):
-    """Rows some slips away, best first, with what they cost."""
-
-    pool: Pool
-    table: SlipTable
-    places: NDArray[np.int64]
-    costs: NDArray[np.int64]
+    def chunks(self) -> Iterator[tuple[RankClass, int, NDArray[np.int64]]]:
+        """Yield each class and cost with the places of the rows that have it."""
+        keys = self.ranks * GOES_ON_BEHIND + self.costs
+        start = 0
+        while start < len(keys):
+            stop = int(np.searchsorted(keys, keys[start], side="right"))
+            yield RankClass(int(self.ranks[start])), int(self.costs[start]), self.places[start:stop]
+            start = stop
 
 
 class Question:
@@ -63,119 +65,72 @@ class Question:
         self, pattern: NumberPattern, stores: Sequence[Compact], wanted: Sequence[NDArray[np.bool_] | None]
     ) -> None:
         self._pattern, self._stores, self._wanted = pattern, stores, wanted
-        self._matcher = Matcher(pattern)
-        self._slips = slips_allowed(pattern)
-        self._unreadable = pattern.count(TokenKind.UNREADABLE)
-        self._pickers = [Picker(store, sought(pattern.tokens, self._slips)) for store in stores]
-        self._automaton = RowAutomaton(pattern.tokens) if len(pattern.tokens) <= MOST_TOKENS else None
+        self._are_many = sum(map(len, stores)) >= MANY_NUMBERS
+        self._slips = slips_allowed(pattern, are_many=self._are_many)
+        self._most_slips = slips_allowed(pattern, are_many=False)
+        self._pickers = [Picker(store, sought(pattern.tokens, self._most_slips)) for store in stores]
 
-    def outlined(self) -> Outlined:
+    def outlined(self) -> Ordered:
         """Return the rows that match without a slip."""
         picked = [self._sure(store, picker) for store, picker in zip(self._stores, self._pickers, strict=True)]
-        pool = self._pooled([rows for rows, _ in picked])
-        is_cut = any(cut for _, cut in picked)
-        reached, is_sure = self._reached(pool)
-        is_cut = is_cut or not is_sure
-        matching = np.flatnonzero(reached.middle)
-        pool, reached = pool.only(matching), Reached(*(flags[matching] for flags in reached))
-        ranks, costs = self._bounds(pool, reached)
+        table = CostTable(self._pattern, self._pooled([rows for rows, _ in picked]), 0)
+        places = np.flatnonzero(table.totals < NEVER)
+        ranks, costs = self._ranked(table.pool, places, table.totals[places].astype(np.int64))
         order = np.lexsort((costs, ranks))
-        return Outlined(pool.only(order), ranks[order], costs[order], is_cut)
+        is_cut = any(cut for _, cut in picked) or table.pool.is_cut
+        return Ordered(table, places[order], ranks[order], costs[order], is_certain=True, is_cut=is_cut)
 
-    def _reached(self, pool: Pool) -> tuple[Reached, bool]:
-        """Return how far the pattern reaches in each row, and whether that is sure for all."""
-        if self._automaton is None:
-            return self._judged(pool, Reached(*np.zeros((3, len(pool)), np.bool_)), np.arange(len(pool)))
-        nowhere = np.zeros_like(pool.separated)
-        (reached,) = self._automaton.reached(pool.codes, pool.lengths, nowhere, 0)
-        if not self._unreadable or not pool.separated.any():
-            return reached, True
-        (perhaps,) = self._automaton.reached(pool.codes, pool.lengths, pool.separated, 0)
-        unsure = (
-            (perhaps.whole != reached.whole) | (perhaps.prefix != reached.prefix) | (perhaps.middle != reached.middle)
-        )
-        return self._judged(pool, reached, np.flatnonzero(unsure))
+    def near(self) -> Ordered | None:
+        """Return the rows one slip away, to follow those that match; None if no slip is allowed."""
+        return self._slipped(1) if self._slips else None
 
-    def _judged(self, pool: Pool, reached: Reached, unsure: NDArray[np.int64]) -> tuple[Reached, bool]:
-        """Return ``reached`` with the first of the ``unsure`` judged one by one, and whether those were all."""
-        for place in unsure[:MOST_JUDGED].tolist():
-            outline = self._matcher.outline(FiledNumber.of(pool.row(place)))
-            if outline:
-                reached.whole[place] = outline.reach is Reach.WHOLE
-                reached.prefix[place] = outline.reach is not Reach.MIDDLE
-                reached.middle[place] = True
-        return reached, len(unsure) <= MOST_JUDGED
+    def nearest(self) -> Iterator[Ordered]:
+        """Yield the rows some slips away when none matches; further away only when asked for more."""
+        if self._slips:
+            yield self._slipped(self._slips)
+        if self._most_slips > self._slips:
+            yield self._slipped(self._most_slips)
 
-    def near(self) -> Near | None:
-        """Return the rows up to the slips allowed away, without those that match; None if no slip is allowed."""
-        if not self._slips:
-            return None
+    def _slipped(self, slips: int) -> Ordered:
+        """Return the rows one to ``slips`` slips away."""
         picked = [self._near(store, picker) for store, picker in zip(self._stores, self._pickers, strict=True)]
-        pool = self._pooled(picked)
-        if self._automaton is not None:
-            levels = self._automaton.reached(pool.codes, pool.lengths, pool.separated, self._slips)
-            pool = pool.only(self._closest(pool, levels))
-        separators = pool.separators() if self._unreadable else None
-        table = SlipTable(self._pattern.tokens, pool.codes, pool.lengths, separators)
-        slips, costs = table.totals // SLIP, (table.totals % SLIP).astype(np.int64)
-        places = np.flatnonzero((slips > 0) & (slips <= self._slips))
-        places = places[np.argsort(costs[places], kind="stable")]
-        return Near(pool, table, places, costs[places])
+        table = CostTable(self._pattern, self._pooled(picked), slips)
+        places = np.flatnonzero((table.totals >= SLIP) & (table.totals < (slips + 1) * SLIP))
+        costs = (table.totals[places] % SLIP).astype(np.int64)
+        if self._are_many and len(costs):
+            worth = costs <= costs.min() + SPREAD_COST
+            places, costs = places[worth], costs[worth]
+        order = np.argsort(costs, kind="stable")
+        ranks = np.full(len(places), int(RankClass.EDIT))
+        return Ordered(table, places[order], ranks, costs[order], is_certain=False, is_cut=False)
 
     def _sure(self, store: Compact, picker: Picker) -> tuple[NDArray[np.int64], bool]:
         return (np.arange(len(store)), False) if len(store) <= FEW_ROWS else picker.sure()
 
     def _near(self, store: Compact, picker: Picker) -> NDArray[np.int64]:
-        return np.arange(len(store)) if len(store) <= FEW_ROWS else picker.near()
+        return picker.long_enough(np.arange(len(store))) if len(store) <= FEW_ROWS else picker.near()
 
     def _pooled(self, rows_of: Sequence[NDArray[np.int64]]) -> Pool:
         kept = [
             rows if wanted is None else rows[wanted[store.owners[rows]]]
             for rows, store, wanted in zip(rows_of, self._stores, self._wanted, strict=True)
         ]
-        return pooled(self._stores, kept)
+        pool = pooled(self._stores, kept)
+        cells = np.arange(1, len(pool) + 1) * (pool.lengths + 1) * (len(self._pattern.tokens) + 1)
+        is_kept = (cells <= MOST_CELLS) | (pool.lengths <= LONG)
+        return pool if is_kept.all() else pool.begin(int(is_kept.sum()))
 
-    def _bounds(self, pool: Pool, reached: Reached) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-        """Return the class and cost that each row cannot beat."""
+    def _ranked(
+        self, pool: Pool, places: NDArray[np.int64], totals: NDArray[np.int64]
+    ) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+        """Return the class and the cost of each row; a whole one without a doubt is taken for exact."""
         pattern = self._pattern
-        whole = RankClass.EXACT if pattern.is_plain else RankClass.UNREADABLE
-        ranks = np.where(reached.prefix, RANK_OF_PREFIX, RANK_OF_MIDDLE)
-        ranks[reached.whole] = whole
-        left = np.maximum(0, pool.lengths - len(pattern.tokens) + pattern.count(TokenKind.RUN))
-        costs = left * np.where(reached.whole, RUN_COST, LEFT_OVER_COST)
-        costs += pattern.count(TokenKind.UNREADABLE) * UNREADABLE_COST + pattern.count(TokenKind.EITHER) * EITHER_COST
-        if pattern.is_plain and len(pool):
-            typed = np.array([code_of(token.chars) for token in pattern.tokens], np.uint8)
-            looks = (pool.codes[:, : len(typed)] != typed[: pool.codes.shape[1]]).sum(axis=1)
-            costs += np.where(reached.prefix, looks * LOOK_ALIKE_COST, 0)
-            ranks[reached.whole & (looks > 0)] = RankClass.LOOK_ALIKE
+        ranks = np.where(totals >= GOES_ON_BEFORE, int(RankClass.MIDDLE), int(RankClass.PREFIX))
+        costs = totals % GOES_ON_BEHIND
+        whole = totals < GOES_ON_BEHIND
+        ranks[whole] = RankClass.EXACT if pattern.is_plain else RankClass.UNREADABLE
+        if pattern.is_plain and whole.any():
+            typed = np.array([code_of(token.chars) for token in pattern.tokens], np.uint8)[:, None]
+            costs[whole] = (pool.codes[: len(typed), places[whole]] != typed).sum(axis=0) * LOOK_ALIKE_COST
+            ranks[whole & (costs > 0)] = RankClass.LOOK_ALIKE
         return ranks, costs
-
-    def _closest(self, pool: Pool, levels: list[Reached]) -> NDArray[np.int64]:
-        """Return the rows whose slips are worth weighing: none without a slip, fewest slips first."""
-        left = np.maximum(0, pool.lengths - len(self._pattern.tokens)) * LEFT_OVER_COST
-        costs = np.full(len(pool), 1 << 20, np.int64)
-        for slips in range(len(levels) - 1, 0, -1):
-            level = levels[slips]
-            costs[level.middle] = slips * WRONG_COST + GOES_ON_BEFORE_COST + left[level.middle]
-            costs[level.prefix] = slips * WRONG_COST + GOES_ON_BEHIND_COST + left[level.prefix]
-            costs[level.whole] = slips * WRONG_COST
-        if not self._unreadable:
-            costs[levels[0].middle] = 1 << 20
-        worth = np.flatnonzero(costs < 1 << 20)
-        if len(worth) > MOST_WEIGHED:
-            worth = worth[np.argpartition(costs[worth], MOST_WEIGHED)[:MOST_WEIGHED]]
-        return np.sort(worth)
-
-
-RANK_OF_PREFIX: Final = int(RankClass.PREFIX)
-RANK_OF_MIDDLE: Final = int(RankClass.MIDDLE)
-
-
-def chunks(costs: NDArray[np.int64], least: int) -> Iterator[slice]:
-    """Yield the places of ``costs`` (ascending) in pieces of at least ``least``, none ending between equals."""
-    start = 0
-    while start < len(costs):
-        stop = int(np.searchsorted(costs, costs[min(start + least, len(costs)) - 1], side="right"))
-        yield slice(start, stop)
-        start = stop

@@ -63,6 +63,11 @@ def _ascii_glyph(char: str, place: int) -> Glyph:
     return Glyph(lower, _plain(lower), place, place + 1)
 
 
+def spelled(text: str) -> str:
+    """Return ``text`` as it is compared with what was typed, separators and all."""
+    return text.lower() if text.isascii() else "".join(glyph.char for glyph in glyphs(text))
+
+
 def worn(plain: str) -> str:
     """Return ``plain`` with every character replaced by the one that stands for its worn look-alikes."""
     return plain.translate(_WORN_TABLE)

@@ -6,12 +6,14 @@ they grow; what is removed is struck out.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Callable, Collection, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from threading import RLock
 from typing import TYPE_CHECKING, Final
 
-from xref_app.search.filed import NumberRow
+from xref_app.search.damage import read_from_file
+from xref_app.search.filed import NumberRow, collector_at_rest
 from xref_app.search.hit import NumberHit
 from xref_app.search.pattern import NumberPattern, parse_number
 
@@ -44,6 +46,7 @@ class NumberIndex:
     def __init__(self) -> None:
         self._pending: list[NumberRow] = []
         self._stores: Stores | None = None
+        self._is_from_file = False
         # A save in one thread tells the index of changed entries while another still asks it.
         self._using = RLock()
 
@@ -51,12 +54,17 @@ class NumberIndex:
     def build(cls, rows: Iterable[NumberRow]) -> NumberIndex:
         """Return an index of ``rows``; their order does not matter. The work is done at the first question."""
         index = cls()
-        index._pending = list(rows)
+        with collector_at_rest():
+            index._pending = list(rows)
         return index
 
     @classmethod
     def opened(cls, path: Path, stamp: str) -> NumberIndex | None:
-        """Return the index that the file holds; None if there is none, it is damaged, or its stamp is another."""
+        """Return the index that the file holds; None if there is none, it is damaged, or its stamp is another.
+
+        Damage inside its arrays, which nobody reads at once, shows at a question: ``find`` and the others then raise
+        ``DamagedIndexError``, and the index is to be built anew.
+        """
         from xref_app.search.index_file import open_index  # noqa: PLC0415 numpy only when somebody asks
         from xref_app.search.stores import Stores  # noqa: PLC0415
 
@@ -64,6 +72,7 @@ class NumberIndex:
         if found is None:
             return None
         index = cls()
+        index._is_from_file = True
         index._stores = Stores(opened=found.store, overlong=found.overlong)
         return index
 
@@ -89,7 +98,8 @@ class NumberIndex:
         from xref_app.search.index_file import write_index  # noqa: PLC0415 numpy only when somebody asks
 
         taken = self.snapshot()
-        fresh = taken.put_together()
+        with read_from_file(is_from_file=self._is_from_file):
+            fresh = taken.put_together()
         self.replace(taken, fresh)
         write_index(path, fresh, self._opened().overlong, stamp)
 
@@ -116,7 +126,7 @@ class NumberIndex:
 
     def remove(self, entry_id: str) -> None:
         """Forget all numbers of ``entry_id``; one that is not there is no fault."""
-        with self._using:
+        with self._reading():
             if self._stores is None:
                 self._pending = [row for row in self._pending if row.entry_id != entry_id]
             else:
@@ -136,11 +146,12 @@ class NumberIndex:
 
         Raises:
             PatternError: ``text`` cannot be understood as a number.
+            DamagedIndexError: the file it was opened from is damaged inside.
         """
         from xref_app.search.answering import answer  # noqa: PLC0415 numpy only when somebody asks
 
         pattern = parse_number(text) if isinstance(text, str) else text
-        with self._using:
+        with self._reading():
             found = answer(pattern, self._opened(), limit, kinds)
         return NumberHits(tuple(found.hits), found.total, pattern, found.total_is_least)
 
@@ -148,14 +159,20 @@ class NumberIndex:
         """Return how many entries match ``pattern`` without any slip; of very many, how many at least."""
         from xref_app.search.answering import counted  # noqa: PLC0415 numpy only when somebody asks
 
-        with self._using:
+        with self._reading():
             return counted(pattern, self._opened(), kinds)
+
+    @contextmanager
+    def _reading(self) -> Iterator[None]:
+        with self._using, read_from_file(is_from_file=self._is_from_file):
+            yield
 
     def _opened(self) -> Stores:
         with self._using:
             if self._stores is None:
                 from xref_app.search.stores import Stores  # noqa: PLC0415 numpy only when somebody asks
 
-                self._stores = Stores(self._pending)
+                with collector_at_rest():
+                    self._stores = Stores(self._pending)
                 self._pending = []
             return self._stores

@@ -21,7 +21,7 @@ import numpy as np
 from xref_app.search.compact import Compact
 from xref_app.search.filed import NumberRow
 
-_NAME: Final = b"numbers1"
+_NAME: Final = b"numbers2"
 _BORDER: Final = 64
 _HEAD_STARTS: Final = len(_NAME) + 8 + 32
 _CHUNK: Final = 1 << 20
@@ -78,8 +78,19 @@ def open_index(path: Path, stamp: str) -> Opened | None:
         arrays = {name: _array(mapped, start, head["arrays"][name]) for name in _ARRAYS}
     except (OSError, ValueError, KeyError, TypeError):
         return None
+    store = Compact(**arrays, kinds=tuple(head["kinds"]))
     overlong = tuple(NumberRow(*row) for row in head["overlong"])
-    return Opened(Compact(**arrays, kinds=tuple(head["kinds"])), overlong)
+    return Opened(store, overlong) if _holds_together(store) else None
+
+
+def _holds_together(store: Compact) -> bool:
+    """Return whether the arrays that say where others begin and end do so; cheap, they are short."""
+    first, ends = store.first_of_length, store.list_ends
+    if first[0] != 0 or first[-1] != len(store) or (np.diff(first) < 0).any():
+        return False
+    if int(np.diff(first) @ np.arange(len(first) - 1)) != len(store.codes):
+        return False
+    return not len(ends) or bool((ends[1:] >= ends[:-1]).all() and ends[0] == 0 and ends[-1] == len(store.postings))
 
 
 def is_sound(path: Path) -> bool:

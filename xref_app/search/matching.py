@@ -72,7 +72,10 @@ class Matcher:
         A whole match is better than one at the start, and that better than one in the middle, whatever they cost.
         """
         outline = self.outline(number)
-        laid = outline and lay_over(self.pattern.tokens, number.row.text, outline.reach)
+        # Whole numbers written with other separators have a class of their own.
+        is_whole = outline is not None and outline.reach is Reach.WHOLE and self._is_plain
+        parted = frozenset[int]() if is_whole else self.pattern.parted
+        laid = outline and lay_over(self.pattern.tokens, number.row.text, outline.reach, parted)
         if not outline or not laid:
             return None
         return Match(self._rank(outline.reach, laid, number.row.text), laid.cost, laid.matched, laid.guessed)

@@ -83,13 +83,14 @@ class NumberPattern:
     """What was typed, ready to be compared.
 
     ``typed`` is kept for showing, ``spelled`` is the folded text with its separators; ``note`` says when only the start
-    of the text was read.
+    of the text was read. Before the tokens at the places ``parted`` a separator was typed.
     """
 
     typed: str
     spelled: str
     tokens: tuple[Token, ...]
     note: Sentence | None = None
+    parted: frozenset[int] = frozenset()
 
     def count(self, *kinds: TokenKind) -> int:
         """Return how many tokens are of one of ``kinds``."""
@@ -129,11 +130,12 @@ def parse_number(text: str) -> NumberPattern:
         if not start:
             raise PatternError(text[:LONGEST_TYPED], "has more between its brackets than can be read", _ONE_OF_HINT)
     typed = glyphs(start)[:LONGEST_TYPED]
-    tokens = _Reader(start, typed).tokens()
+    reader = _Reader(start, typed)
+    tokens = reader.tokens()
     if not tokens:
         raise PatternError(start, "has no letter or digit", "Type what can be read, with ? for each lost character")
     note = Sentence(ONLY_START_READ, {"count": LONGEST_TYPED}) if is_cut else None
-    return NumberPattern(start, "".join(glyph.char for glyph in typed), tokens, note)
+    return NumberPattern(start, "".join(glyph.char for glyph in typed), tokens, note, frozenset(reader.parted))
 
 
 def _from_first_sign(text: str) -> str:
@@ -150,13 +152,18 @@ class _Reader:
     def __init__(self, typed: str, read: Sequence[Glyph]) -> None:
         self._typed = typed
         self._rest = iter(read)
+        self.parted: set[int] = set()
 
     def tokens(self) -> tuple[Token, ...]:
         found: list[Token] = []
+        was_separator = False
         for glyph in self._rest:
             token = self._token(glyph)
             if token is not None and not (token is RUN and found[-1:] == [RUN]):
+                if was_separator and found:
+                    self.parted.add(len(found))
                 found.append(token)
+            was_separator = token is None
         return tuple(found)
 
     def _token(self, glyph: Glyph) -> Token | None:

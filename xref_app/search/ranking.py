@@ -35,6 +35,10 @@ UNREADABLE_COST: Final = 4
 RUN_COST: Final = 4  # for each character that the run stands for
 LEFT_OVER_COST: Final = 1  # for each character of the number before or after what was typed
 
+# Who types separators at all types those he reads: one that the number has not, or has and was not typed, is a doubt.
+SEPARATOR_TOO_MANY_COST: Final = 3
+SEPARATOR_MISSING_COST: Final = 2
+
 # What a slip of the class EDIT costs, by how easily it happens, and what it costs that the number goes on.
 DOUBLED_COST: Final = 5  # a character typed twice, or once where it stands twice
 SWAPPED_COST: Final = 7

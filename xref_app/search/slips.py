@@ -1,21 +1,21 @@
-"""Numbers a few slips away: wrong, missing, extra, doubled or swapped characters, with all other doubts besides.
+"""What it costs to take numbers for what was typed: doubts, and slips such as wrong, missing, doubled or swapped ones.
 
-Many numbers are compared at once. A total is the slips times ``SLIP`` plus the cost: fewest slips first, then the least
-cost. The marks of one number are read back out of the table of totals.
+Thousands of numbers are compared at once; the tables lie with a column per number, so that each step is one operation
+on all of them. The marks of one number are read back out of the tables.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from xref_app.search.alphabet import END, code_of, worn_table
+from xref_app.search.alphabet import code_of, worn_table
 from xref_app.search.pattern import NumberPattern, Token, TokenKind
+from xref_app.search.pool import Pool
 from xref_app.search.ranking import (
     DOUBLED_COST,
     DROPPED_COST,
@@ -26,197 +26,209 @@ from xref_app.search.ranking import (
     LEFT_OVER_COST,
     LOOK_ALIKE_COST,
     RUN_COST,
+    SEPARATOR_MISSING_COST,
+    SEPARATOR_TOO_MANY_COST,
     SWAPPED_COST,
     UNREADABLE_COST,
     WRONG_COST,
 )
 
-SLIP: Final = 1 << 12  # above any cost
-_NEVER: Final = 1 << 24
+# A total is a cost (at most 1000 for the longest pattern and number) and, far above it, the slips; without slips, what
+# of the number was not typed. All of it fits 16 bits.
+SLIP: Final = 2048
+GOES_ON_BEHIND: Final = 1024
+GOES_ON_BEFORE: Final = 2048
+NEVER: Final = 3 * SLIP
 
-# House rule: with so few readable characters, so many slips away is nearly everything.
+# House rule: with so few readable characters, so many slips away is nearly everything; sooner so among many numbers.
 _READABLE_FOR_ONE, _READABLE_FOR_TWO = 3, 5
+_OF_MANY_FOR_ONE, _OF_MANY_FOR_TWO = 5, 8
 
-Table = NDArray[np.int32]
+Table = NDArray[np.int16]
 _WORN: Final = np.frombuffer(worn_table(), np.uint8)
+_GROUP_SIZE: Final = np.bincount(_WORN, minlength=256)
+_short = np.int16
 
 
-def slips_allowed(pattern: NumberPattern) -> int:
-    """Return how many slips a number may be away to be offered: 0, 1 or 2, by how many characters can be read."""
+def slips_allowed(pattern: NumberPattern, *, are_many: bool) -> int:
+    """Return how many slips a number may be away to be offered: 0, 1 or 2, by how many characters can be read.
+
+    Args:
+        pattern: What was typed.
+        are_many: It is sought among many numbers.
+    """
     readable = pattern.count(TokenKind.LITERAL, TokenKind.EITHER)
+    if are_many:
+        return (readable >= _OF_MANY_FOR_ONE) + (readable >= _OF_MANY_FOR_TWO)
     return (readable >= _READABLE_FOR_ONE) + (readable >= _READABLE_FOR_TWO)
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
-    """Which letters and digits of a number (by place among them) were typed, and which had to be guessed.
+class CostTable:
+    """The least totals of one pattern against some numbers.
 
-    ``first`` to ``last`` (excluded) is the part of the number that was typed; ``is_whole`` if it reaches the end.
-    Separators before the places ``blurred`` had to be guessed.
+    With ``slips`` a total is slips times ``SLIP`` plus the cost, exact up to so many slips. Without, a number that goes
+    on before or behind what was typed has ``GOES_ON_BEFORE`` or ``GOES_ON_BEHIND`` on top, the whole before a prefix
+    before a middle whatever they cost. ``NEVER`` or more is no match.
     """
 
-    first: int
-    last: int
-    is_whole: bool
-    agreeing: frozenset[int]
-    blurred: frozenset[int]
+    def __init__(self, pattern: NumberPattern, pool: Pool, slips: int) -> None:
+        self._tokens, self._parted, self._slips = pattern.tokens, pattern.parted, slips
+        self.pool, self._codes, self._lengths = pool, pool.codes, pool.lengths
+        needs_separators = bool(pattern.parted) or pattern.count(TokenKind.UNREADABLE) > 0
+        self._separated = pool.separated() if needs_separators else None
+        self._worn = _WORN.take(self._codes)
+        self._costs: list[Table] = []
+        self._untyped = self._untyped_costs() if slips else None
+        self._as_separator = self._separator_read() if self._separated is not None else None
+        self._at_separators = self._separator_costs() if self._parted and self._separated is not None else None
+        self.rows = self._filled()
+        self.totals = self._ended(self.rows[-1], self._lengths).min(axis=0)
 
+    def lasts(self, numbers: NDArray[np.integer]) -> list[int]:
+        """Return where in each of ``numbers`` the typed part ends."""
+        lasts: list[int] = self._ended(self.rows[-1][:, numbers], self._lengths[numbers]).argmin(axis=0).tolist()
+        return lasts
 
-class SlipTable:
-    """The totals of one pattern against some numbers.
+    def totals_of(self, numbers: NDArray[np.integer]) -> list[list[list[int]]]:
+        """Return the totals per number, count of tokens and place."""
+        totals: list[list[list[int]]] = np.stack([row[:, numbers].T for row in self.rows], axis=1).tolist()
+        return totals
 
-    Args:
-        tokens: The pattern.
-        codes: Shape (numbers, width), ``END`` behind each.
-        lengths: How many codes each number has.
-        separated: Shape (numbers, width + 1): whether a separator stands before each place; there an unreadable
-            character may have been one.
-    """
-
-    def __init__(
-        self,
-        tokens: Sequence[Token],
-        codes: NDArray[np.uint8],
-        lengths: NDArray[np.int64],
-        separated: NDArray[np.bool_] | None,
-    ) -> None:
-        self._tokens, self._codes, self._lengths, self._separated = tuple(tokens), codes, lengths, separated
-        self._places = np.arange(codes.shape[1] + 1, dtype=np.int32)
-        self._untyped = _untyped(codes)
-        self._taking = [_taking(token) for token in tokens]
-        self._taken = [taking.take(codes) for taking in self._taking]
-        self._extras = [self._extra(place) for place in range(len(self._tokens))]
-        self._rows = self._filled()
-        self.totals, self._lasts = self._ended()
-
-    def laid(self, number: int) -> Laid:
-        """Return what of the number was typed, read back from the last token to the first."""
-        extras = [extra if isinstance(extra, int) else extra[number].tolist() for extra in self._extras]
-        back = _ReadBack(
-            self._tokens,
-            [row[number].tolist() for row in self._rows],
-            [taken[number].tolist() for taken in self._taken],
-            self._untyped[number].tolist(),
-            extras,
-        )
-        return back.laid(int(self._lasts[number]), int(self._lengths[number]))
+    def cost(self, number: int, token: int, char: int) -> int:
+        """Return the total of a token that stands for a character of a number."""
+        return int(self._costs[token][char, number])
 
     def _filled(self) -> list[Table]:
-        before = self._places * LEFT_OVER_COST + GOES_ON_BEFORE_COST
-        before[0] = 0
-        rows = [np.minimum(self._untyped, before)]
+        width, count = self._codes.shape
+        rows = [np.repeat(self._begun(width)[:, None], count, axis=1)]
         for place, token in enumerate(self._tokens):
             if token.kind is TokenKind.RUN:
-                fed = self._places * RUN_COST
-                rows.append(np.minimum.accumulate(rows[-1] - fed, axis=1) + fed)
+                self._costs.append(np.full((width, count), NEVER, np.int16))
+                rows.append(_fed(rows[-1]))
                 continue
-            row = rows[-1] + self._extras[place]
-            np.minimum(row[:, 1:], rows[-1][:, :-1] + self._costs(place), out=row[:, 1:])
-            if place and self._tokens[place - 1].kind is not TokenKind.RUN:
-                np.minimum(row[:, 2:], rows[-2][:, :-2] + self._swapped(place), out=row[:, 2:])
-            row -= self._untyped
-            np.minimum.accumulate(row, axis=1, out=row)
-            row += self._untyped
-            rows.append(row)
+            self._costs.append(self._taking(place))
+            row = self._extra(place, rows[-1])
+            np.minimum(row[1:], rows[-1][:-1] + self._costs[-1], out=row[1:])
+            if self._slips and place and self._tokens[place - 1].kind is not TokenKind.RUN:
+                self._swap(row, rows[-2])
+            if self._untyped is not None:
+                for _ in range(self._slips):
+                    np.minimum(row[1:], row[:-1] + self._untyped, out=row[1:])
+            rows.append(np.minimum(row, _short(NEVER), out=row))
         return rows
 
-    def _extra(self, place: int) -> Table | int:
-        """Return what it costs that the token stands for nothing, per number and place where it is not the same."""
+    def _begun(self, width: int) -> Table:
+        places = np.arange(width + 1, dtype=np.int16)
+        before = places * LEFT_OVER_COST + (GOES_ON_BEFORE_COST if self._slips else GOES_ON_BEFORE)
+        before[0] = 0
+        return before.astype(np.int16)
+
+    def _taking(self, place: int) -> Table:
+        """Return what it costs that the token stands for each character."""
         token = self._tokens[place]
-        if token.kind is TokenKind.UNREADABLE and self._separated is not None:
-            return np.where(self._separated, UNREADABLE_COST, SLIP + EXTRA_COST).astype(np.int32)
-        is_doubled = (
-            token.chars and token in self._tokens[max(0, place - 1) : place] + self._tokens[place + 1 : place + 2]
-        )
-        return SLIP + (DOUBLED_COST if is_doubled else EXTRA_COST)
+        if token.kind is TokenKind.UNREADABLE:
+            costs = np.full(self._codes.shape, UNREADABLE_COST, np.int16)
+        elif token.kind is TokenKind.EITHER:
+            costs = _either(token, self._wrong).take(self._codes)
+        else:
+            costs = self._literal(code_of(token.chars))
+        if self._at_separators is not None and place and self._tokens[place - 1].kind is not TokenKind.RUN:
+            costs += self._at_separators[place in self._parted]
+        return costs
 
-    def _costs(self, place: int) -> Table:
-        return np.minimum(self._taken[place], SLIP + WRONG_COST)
+    @property
+    def _wrong(self) -> int:
+        return SLIP + WRONG_COST if self._slips else NEVER
 
-    def _swapped(self, place: int) -> Table:
-        return self._taken[place][:, :-1] + self._taken[place - 1][:, 1:] + (SLIP + SWAPPED_COST)
+    def _literal(self, code: int) -> Table:
+        worn = int(_WORN[code])
+        if _GROUP_SIZE[worn] == 1:
+            return _times(self._codes != code, self._wrong)
+        costs = _times(self._worn != worn, self._wrong - LOOK_ALIKE_COST)
+        costs += _times(self._codes != code, LOOK_ALIKE_COST)
+        return costs
 
-    def _ended(self) -> tuple[Table, NDArray[np.int64]]:
-        """Return the totals, and where in each number the typed part ends."""
-        numbers = np.arange(len(self._lengths))
-        lengths = self._lengths.astype(np.int32)[:, None]
-        behind = (lengths - self._places) * LEFT_OVER_COST + GOES_ON_BEHIND_COST
-        ended = self._rows[-1] + np.where(self._places < lengths, behind, _NEVER)
-        ended[numbers, self._lengths] = self._rows[-1][numbers, self._lengths]
-        lasts = ended.argmin(axis=1)
-        return ended[numbers, lasts], lasts
+    def _extra(self, place: int, above: Table) -> Table:
+        """Return the totals if the token stands for nothing."""
+        token = self._tokens[place]
+        if not self._slips:
+            row = np.full(above.shape, NEVER, np.int16)
+        else:
+            row = above + _short(extra_cost(self._tokens, place))
+        if token.kind is TokenKind.UNREADABLE and self._as_separator is not None:
+            np.minimum(row, above + self._as_separator, out=row)
+        return row
 
+    def _swap(self, row: Table, above: Table) -> None:
+        swapped = self._costs[-1][:-1] + self._costs[-2][1:]
+        swapped += above[:-2]
+        swapped += _short(SLIP + SWAPPED_COST)
+        np.minimum(row[2:], swapped, out=row[2:])
 
-class _ReadBack:
-    """Follows the totals of one number back from the end of the pattern."""
+    def _untyped_costs(self) -> Table:
+        """Return what it costs that each character of the number was not typed."""
+        is_doubled = np.zeros(self._worn.shape, np.bool_)
+        np.equal(self._worn[1:], self._worn[:-1], out=is_doubled[1:])
+        costs = _times(is_doubled, DOUBLED_COST - DROPPED_COST)
+        return np.add(costs, _short(SLIP + DROPPED_COST), out=costs)
 
-    def __init__(
-        self,
-        tokens: Sequence[Token],
-        totals: list[list[int]],
-        taken: list[list[int]],
-        untyped: list[int],
-        extras: list[int | list[int]],
-    ) -> None:
-        self._tokens, self._totals, self._taken, self._untyped, self._extras = tokens, totals, taken, untyped, extras
-        self._agreeing: set[int] = set()
-        self._blurred: set[int] = set()
+    def _separator_read(self) -> Table:
+        """Return what it costs at each place that an unreadable character was the separator there."""
+        assert self._separated is not None  # noqa: S101 the caller has asked
+        costs = _times(self._separated, UNREADABLE_COST - NEVER)
+        return np.add(costs, _short(NEVER), out=costs)
 
-    def laid(self, last: int, length: int) -> Laid:
-        """Return how the pattern lies over the number, whose typed part ends before ``last``."""
-        token, char = len(self._tokens), last
-        while token:
-            is_run = self._tokens[token - 1].kind is TokenKind.RUN
-            token, char = self._back_run(token, char) if is_run else self._back(token, char)
-        first = 0 if self._totals[0][char] == self._untyped[char] else char
-        return Laid(first, last, last == length, frozenset(self._agreeing), frozenset(self._blurred))
+    def _separator_costs(self) -> tuple[Table, Table]:
+        """Return what it costs at each place that no separator was typed there, and that one was."""
+        assert self._separated is not None  # noqa: S101 the caller has asked
+        at = self._separated[:-1]
+        missing = _times(at, SEPARATOR_MISSING_COST)
+        return missing, _times(~at, SEPARATOR_TOO_MANY_COST)
 
-    def _back_run(self, token: int, char: int) -> tuple[int, int]:
-        if self._totals[token][char] == self._totals[token - 1][char]:
-            return token - 1, char
-        self._blurred.update((char - 1, char))
-        return token, char - 1
-
-    def _back(self, token: int, char: int) -> tuple[int, int]:
-        """Return the token and place from which the total of this one comes, and note what agrees."""
-        total, above = self._totals[token][char], self._totals[token - 1]
-        if char:
-            taken = self._taken[token - 1][char - 1]
-            if total == above[char - 1] + min(taken, SLIP + WRONG_COST):
-                if not taken:
-                    self._agreeing.add(char - 1)
-                return token - 1, char - 1
-        extra = self._extras[token - 1]
-        if isinstance(extra, list):
-            extra = extra[char]
-        if total == above[char] + extra:
-            if extra < SLIP:
-                self._blurred.add(char)
-            return token - 1, char
-        if char and total == self._totals[token][char - 1] + self._untyped[char] - self._untyped[char - 1]:
-            return token, char - 1
-        return token - 2, char - 2
+    def _ended(self, last: Table, lengths: NDArray[np.int64]) -> Table:
+        """Return the totals if the typed part ends before each place."""
+        left = lengths.astype(np.int16) - np.arange(len(last), dtype=np.int16)[:, None]
+        goes_on = left > 0
+        if not self._slips:
+            goes_on &= last < GOES_ON_BEFORE
+        behind = _times(goes_on, GOES_ON_BEHIND_COST if self._slips else GOES_ON_BEHIND)
+        behind += _times(left < 0, NEVER)
+        behind += np.multiply(left, _short(LEFT_OVER_COST), out=left)
+        behind += last
+        return behind
 
 
-def _untyped(codes: NDArray[np.uint8]) -> Table:
-    """Return what it costs, up to each place, that no character before it was typed; shape (numbers, width + 1)."""
-    worn = _WORN[codes]
-    each = np.full((len(codes), codes.shape[1] + 1), SLIP + DROPPED_COST, np.int32)
-    each[:, 0] = 0
-    each[:, 2:][worn[:, 1:] == worn[:, :-1]] = SLIP + DOUBLED_COST
-    return np.cumsum(each, axis=1, dtype=np.int32)
+def _times(flags: NDArray[np.bool_], cost: int) -> Table:
+    """Return ``cost`` where the flag is set, otherwise 0."""
+    costs: Table = np.multiply(flags, _short(cost), dtype=np.int16)
+    return costs
+
+
+def extra_cost(tokens: Sequence[Token], place: int) -> int:
+    """Return the total of a token that should not have been typed."""
+    token = tokens[place]
+    is_doubled = token.chars and token in (*tokens[max(0, place - 1) : place], *tokens[place + 1 : place + 2])
+    return SLIP + (DOUBLED_COST if is_doubled else EXTRA_COST)
+
+
+def untyped_cost(worn: Sequence[int], place: int) -> int:
+    """Return the total of a character of the number that was not typed."""
+    return SLIP + (DOUBLED_COST if place and worn[place] == worn[place - 1] else DROPPED_COST)
+
+
+def _fed(above: Table) -> Table:
+    """Return the totals if a run stands for any stretch."""
+    row = above.copy()
+    for place in range(1, len(row)):
+        np.minimum(row[place], row[place - 1] + _short(RUN_COST), out=row[place])
+    return row
 
 
 @lru_cache(maxsize=512)
-def _taking(token: Token) -> NDArray[np.int32]:
-    """Return for each code what it costs that ``token`` stands for it; ``_NEVER`` if it cannot."""
-    if token.kind is TokenKind.UNREADABLE:
-        costs = np.full(256, UNREADABLE_COST, np.int32)
-    else:
-        either = EITHER_COST if token.kind is TokenKind.EITHER else 0
-        codes = [code_of(char) for char in token.chars]
-        costs = np.full(256, _NEVER, np.int32)
-        costs[np.isin(_WORN, _WORN[codes])] = either + LOOK_ALIKE_COST
-        costs[codes] = either
-    costs[END] = _NEVER
+def _either(token: Token, wrong: int) -> Table:
+    """Return for each code what it costs that ``token`` stands for it."""
+    codes = [code_of(char) for char in token.chars]
+    costs = np.full(256, wrong, np.int16)
+    costs[np.isin(_WORN, _WORN[codes])] = EITHER_COST + LOOK_ALIKE_COST
+    costs[codes] = EITHER_COST
     return costs
