@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tests.search.plates import crowded_plates, typed_patterns
-from xref_app.search.damage import DamagedIndexError
+from xref_app.files.errors import DamagedArrayError
 from xref_app.search.filed import NumberRow
 from xref_app.search.index import NumberHits, NumberIndex
 from xref_app.search.index_file import is_sound
@@ -79,13 +79,25 @@ def test_the_file_answers_as_the_index_it_was_written_from(tmp_path: Path) -> No
     assert is_sound(path)
 
 
-def test_another_stamp_does_not_open_and_is_built_anew(tmp_path: Path) -> None:
+def test_another_stamp_does_not_open_and_a_file_is_replaced_whole(tmp_path: Path) -> None:
     path = tmp_path / "numbers.index"
-    NumberIndex.opened_or_built(path, "one", lambda: SOME)
+    NumberIndex.build(SOME).save(path, "one")
     assert NumberIndex.opened(path, "two") is None
-    index = NumberIndex.opened_or_built(path, "two", lambda: [NumberRow("X1", "x", "pump")])
-    assert (len(index), NumberIndex.opened(path, "one"), NumberIndex.opened(path, "two") is None) == (1, None, False)
+    NumberIndex.build([NumberRow("X1", "x", "pump")]).save(path, "two")
+    assert NumberIndex.opened(path, "one") is None
+    found = NumberIndex.opened(path, "two")
+    assert found is not None
+    assert len(found) == 1
     assert [one.name for one in tmp_path.iterdir()] == [path.name]
+
+
+def test_a_file_with_one_byte_changed_is_not_sound_and_is_not_opened_as_such(tmp_path: Path) -> None:
+    path = tmp_path / "numbers.index"
+    NumberIndex.build(SOME).save(path, "one")
+    assert NumberIndex.opened_sound(path, "one") is not None
+    whole = path.read_bytes()
+    path.write_bytes(whole[:-70] + bytes([whole[-70] ^ 1]) + whole[-69:])
+    assert NumberIndex.opened_sound(path, "one") is None
 
 
 @pytest.mark.parametrize("place", [0, 9, 30, 60, 200])
@@ -143,9 +155,9 @@ def test_damage_inside_the_arrays_gives_answers_or_the_one_error(
     if index is None:
         return
     for typed in ("K47-00047", "K4?00147", "47-0", "K74", "ЖK4²-7", "KK47-01", "*9"):
-        with suppress(DamagedIndexError):
+        with suppress(DamagedArrayError):
             assert isinstance(index.find(typed), NumberHits)
-    with suppress(DamagedIndexError):
+    with suppress(DamagedArrayError):
         index.remove("e100")
 
 
@@ -163,12 +175,12 @@ def test_a_wholly_overwritten_array_gives_answers_or_the_one_error(
     path.write_bytes(damaged)
     index = NumberIndex.opened(path, "one")
     assert index is not None
-    with suppress(DamagedIndexError):
+    with suppress(DamagedArrayError):
         assert isinstance(index.find("K47-00047"), NumberHits)
 
 
 def test_the_error_says_what_to_do() -> None:
-    assert str(DamagedIndexError()).endswith("Build it anew from the catalog.")
+    assert str(DamagedArrayError("numbers")).endswith("It is made anew when it is opened.")
 
 
 def test_lists_that_do_not_hold_together_do_not_open(whole_file: Path, tmp_path: Path) -> None:

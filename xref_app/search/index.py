@@ -6,7 +6,7 @@ they grow; what is removed is struck out.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from threading import RLock
@@ -63,7 +63,7 @@ class NumberIndex:
         """Return the index that the file holds; None if there is none, it is damaged, or its stamp is another.
 
         Damage inside its arrays, which nobody reads at once, shows at a question: ``find`` and the others then raise
-        ``DamagedIndexError``, and the index is to be built anew.
+        ``DamagedArrayError``, and the index is to be built anew.
         """
         from xref_app.search.index_file import open_index  # noqa: PLC0415 numpy only when somebody asks
         from xref_app.search.stores import Stores  # noqa: PLC0415
@@ -77,17 +77,11 @@ class NumberIndex:
         return index
 
     @classmethod
-    def opened_or_built(cls, path: Path, stamp: str, rows: Callable[[], Iterable[NumberRow]]) -> NumberIndex:
-        """Return the index that the file holds for ``stamp``; otherwise one of ``rows()``, and write the file.
+    def opened_sound(cls, path: Path, stamp: str) -> NumberIndex | None:
+        """Return the same once every byte of the file has been compared with its sum; for work behind the window."""
+        from xref_app.search.index_file import is_sound  # noqa: PLC0415 numpy only when somebody asks
 
-        Raises:
-            OSError: the file cannot be written.
-        """
-        index = cls.opened(path, stamp)
-        if index is None:
-            index = cls.build(rows())
-            index.save(path, stamp)
-        return index
+        return cls.opened(path, stamp) if is_sound(path) else None
 
     def save(self, path: Path, stamp: str) -> None:
         """Put everything together and write it to ``path``. Takes seconds for a million entries.
@@ -146,7 +140,7 @@ class NumberIndex:
 
         Raises:
             PatternError: ``text`` cannot be understood as a number.
-            DamagedIndexError: the file it was opened from is damaged inside.
+            DamagedArrayError: the file it was opened from is damaged inside.
         """
         from xref_app.search.answering import answer  # noqa: PLC0415 numpy only when somebody asks
 

@@ -109,7 +109,7 @@ class _Large:
         if opened is None or self._beside is None:
             return None
         outline, moment = opened
-        index = NumberIndex.opened(self._beside.numbers, str(moment))
+        index = NumberIndex.opened_sound(self._beside.numbers, str(moment))
         touched = self._touched(moment)
         if index is None or touched is None or len(touched) > _MOST_CHANGED:
             return None
