@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QApplication
 
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.memory import WindowMemory
@@ -94,10 +93,7 @@ class MainWindow(WindowFrame):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Stop all work before the window goes."""
         self._is_closed = True
-        app = QApplication.instance()
-        if app is not None:
-            app.removeEventFilter(self.guard)
-            app.removeEventFilter(self.shortcut_guard)
+        self.leave_keys()
         self.closing.emit()
         self.tasks.shut_down()
         if self._parts is not None:

@@ -50,10 +50,7 @@ class WindowFrame(QMainWindow):
         self.say_how_to_type()
         self.status.show_opening()
         self.resize(_FIRST_SIZE)
-        app = QApplication.instance()
-        if app is not None:
-            app.installEventFilter(self.guard)
-            app.installEventFilter(self.shortcut_guard)
+        self.watch_keys()
         self.entry.line.setFocus()
 
     def _build_page(self, look: Look) -> None:
@@ -80,6 +77,20 @@ class WindowFrame(QMainWindow):
         self.chips.show_facts(())
         self.setCentralWidget(page)
         QWidget.setTabOrder(self.entry.line, self.entry.unit)
+
+    def watch_keys(self) -> None:
+        """Have both guards see every event of the application."""
+        app = QApplication.instance()
+        if app is not None:
+            app.installEventFilter(self.guard)
+            app.installEventFilter(self.shortcut_guard)
+
+    def leave_keys(self) -> None:
+        """Have the guards see nothing."""
+        app = QApplication.instance()
+        if app is not None:
+            app.removeEventFilter(self.guard)
+            app.removeEventFilter(self.shortcut_guard)
 
     def fill_room(self, pages: QWidget, bar: QWidget | None) -> None:
         """Put ``pages`` into the room that was kept for them, and ``bar``, which is closed, above them."""

@@ -14,6 +14,9 @@ from xref_app.gui.main_window import MainWindow
 # Loads and opens what the window needs (in a worker thread) and returns the steps that build it in (GUI thread).
 Bring = Callable[[Progress], Iterator[None]]
 
+# Between two steps, ms: enough for all that waits to be handled.
+_PAUSE_MS = 2
+
 
 class WindowStart(QObject):
     """Begins with the first paint; afterwards every text entered until then is carried out.
@@ -32,7 +35,7 @@ class WindowStart(QObject):
         self._steps: Iterator[None] = iter(())
         self._early = EarlyEntries(window.entry)
         self._between = QTimer(self)
-        self._between.setInterval(0)
+        self._between.setInterval(_PAUSE_MS)
         self._between.timeout.connect(self._step)
         self._task = window.tasks.prepare(bring)
         self._task.finished.connect(self._build)
@@ -62,12 +65,28 @@ class WindowStart(QObject):
             self._steps = iter(())
             return
         try:
-            next(self._steps)
-        except StopIteration:
+            is_last = self._is_last_step()
+        except Exception as trouble:
+            self._between.stop()
+            self._tell_crash(trouble)
+            raise
+        if is_last and not self._window.is_closed:
             self._between.stop()
             self._window.actions_by_command[Command.QUIT].triggered.disconnect(self._window.close)
             self._early.hand_over(self._window.flow)
             self.done.emit()
+
+    def _is_last_step(self) -> bool:
+        """Take one step. No key can come within it, and the guards need not hear of every widget that is made."""
+        self._window.leave_keys()
+        try:
+            next(self._steps)
+        except StopIteration:
+            return True
+        finally:
+            if not self._window.is_closed:
+                self._window.watch_keys()
+        return False
 
     @Slot(str)
     def _tell_fault(self, sentence: str) -> None:
