@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import linecache
 import sys
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
@@ -19,7 +20,7 @@ if TYPE_CHECKING:  # named only: it is loaded behind the first paint
 
 FAULT = 2
 # How far the start can be given up in between.
-_STAGES = 3
+_STAGES = 4
 
 
 def run_window(*, sample: bool) -> int:
@@ -46,6 +47,32 @@ def _write_fault(sentence: str) -> None:
     sys.stderr.write(f"{sentence}\n")
 
 
+def _load(progress: Progress) -> None:
+    """Load what the first paint did without, the largest piece first; can be given up between two pieces."""
+    progress.step(0, _STAGES)
+    import xref_app.store.engine  # noqa: PLC0415
+
+    _forget_source_lines()
+    progress.step(1, _STAGES)
+    import xref_app.services.open_catalog  # noqa: PLC0415
+
+    _forget_source_lines()
+    progress.step(2, _STAGES)
+    import xref_app.gui.filling  # noqa: F401, PLC0415
+
+    _forget_source_lines()
+    progress.step(3, _STAGES)
+
+
+def _forget_source_lines(_is_working: bool = False) -> None:  # noqa: FBT001, FBT002 - the signal's own argument
+    """Give back the memory of source text: tens of MB that nobody needs.
+
+    PySide6 reads the source of every module imported after it, to see whether it names PySide6, by way of
+    ``linecache``, which keeps all lines it was ever asked for. A traceback reads its lines anew.
+    """
+    linecache.clearcache()
+
+
 class _Opening:
     """Loads what the first paint did without, opens the store, and closes it at the end."""
 
@@ -61,14 +88,10 @@ class _Opening:
             XrefError: the store cannot be opened, in one sentence.
             WorkCancelledError: the window was closed meanwhile.
         """
-        progress.step(0, _STAGES)
+        _load(progress)
         from xref_app.services.open_catalog import open_own, open_sample  # noqa: PLC0415 - behind the first paint
 
-        progress.step(1, _STAGES)
         self._desk = open_sample() if self._sample else open_own()
-        progress.step(2, _STAGES)
-        import xref_app.gui.filling  # noqa: F401, PLC0415 - loaded here, so that building it need not wait
-
         progress.step(_STAGES, _STAGES)
         return self._steps(self._desk)
 
@@ -76,6 +99,8 @@ class _Opening:
         from xref_app.gui.filling import fill  # noqa: PLC0415 - behind the first paint
 
         yield from fill(self._window, desk, desk, desk.shelf)
+        # The first questions load more.
+        self._window.flow.working.connect(_forget_source_lines)
         # A large catalog takes longer to open than the window to become whole.
         desk.open_soon()
 
