@@ -221,6 +221,19 @@ def test_a_fault_of_the_program_while_it_loads_is_told_too(
     assert seen == [start.error]
 
 
+def test_a_fault_while_the_window_is_built_is_told_and_ends_the_building(
+    begin: Begin, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    start = begin()
+    monkeypatch.setattr(start, "window", None)  # the first step trips over it
+    window = start.start._window
+    with qtbot.captureExceptions() as raised, qtbot.waitSignal(start.start.failed):
+        start.allowed.set()
+    assert len(raised) == 1
+    assert window.message.text == start.start.fault != ""
+    assert not start.start._between.isActive()
+
+
 @pytest.mark.parametrize("step", range(-1, 2))
 def test_a_window_closed_before_it_is_whole_leaves_no_thread(begin: Begin, qtbot: QtBot, step: int) -> None:
     start = begin()
