@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from xref_app.gui.actions import Command
 from xref_app.gui.bench_desk import BenchDesk
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.counter_part import CounterPart
@@ -38,6 +39,8 @@ def fill(window: MainWindow, desk: Desk, bench_desk: BenchDesk | None, shelf_des
     counter.listen()
     window.take_parts(WindowParts(counter, bench, shelf))
     window.show_length_first(window.memory.length_first)
+    # Pressed too early it did nothing, but its mark was set.
+    window.actions_by_command[Command.FULL_SCREEN].setChecked(window.isFullScreen())
     WindowCommands(window)
     yield
     window.fill_room(counter.panes if bench is None else bench.pages, None if shelf is None else shelf.bar)
