@@ -17,7 +17,8 @@ from xref_app.core.quantity.instruments import DOUBTS, Instrument
 from xref_app.core.quantity.range import Range
 from xref_app.core.resources import folder
 from xref_app.exchange.json_file import MOST_BYTES
-from xref_app.exchange.readings_file import Kind, load_readings, read_readings
+from xref_app.exchange.reading_kind import Kind
+from xref_app.exchange.readings_file import load_readings, read_readings
 from xref_app.exchange.schema_faults import refuse_what_is_not
 
 SCHEMA: dict[str, Any] = json.loads((folder("data_schema") / "readings.schema.json").read_text(encoding="utf-8"))

@@ -173,7 +173,7 @@ def test_a_claim_stands_whole_below_its_hit_at_every_text_size(open_window: Open
     window = open_window(tried_desk())
     QTest.keyClicks(window.entry.line, SAMPLE.number_of("P-020"))
     qtbot.waitUntil(lambda: window.entry.is_dropped)
-    hits = window.entry.list
+    hits = window.hits.list
     for percent in (100, 150, 200):
         window.look.set_text_percent(percent)
         plain, claimed = (hits.sizeHintForRow(row) for row in range(2))

@@ -16,8 +16,8 @@ from xref_app.gui.actions import SPECS, Command, keys_text, plain_text
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.help_window import HelpWindow
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.main_window import MainWindow
-from xref_app.gui.messages import LengthFirst
 
 CTRL, SHIFT, NONE = (
     Qt.KeyboardModifier.ControlModifier,

@@ -20,7 +20,8 @@ from xref_app.gui.choices_model import ChoicesModel
 from xref_app.gui.facts_model import FactsModel
 from xref_app.gui.findings_model import FindingsColumn, FindingsModel
 from xref_app.gui.hits_model import HitsModel
-from xref_app.gui.messages import LengthFirst, both_units_text, quantity_text
+from xref_app.gui.length_first import LengthFirst
+from xref_app.gui.messages import both_units_text, quantity_text
 from xref_app.gui.needs_model import NeedsColumn, NeedsModel
 from xref_app.gui.rows import DOMAIN_ROLE
 from xref_app.services.answers import Hit

@@ -17,10 +17,10 @@ from xref_app.core.fit.finding import Finding, Need, Outcome, Quantity, Verdict
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence
 from xref_app.gui.face_view import Zoom
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.length_words import gap_text, say_sizes
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.measure_box import MeasureBox
-from xref_app.gui.messages import LengthFirst
 from xref_app.gui.needs_model import NeedsColumn, NeedsModel
 from xref_app.gui.rows import DOMAIN_ROLE
 from xref_app.services.answers import Candidate, MeasureNext
@@ -177,7 +177,7 @@ def test_enter_on_several_entries_says_how_to_choose(open_window: Open, qtbot: Q
     assert choose.text() == "2 entries match; choose with Down and Enter."
     assert choose.isVisible()
     assert choose.visibleRegion().boundingRect().size() == choose.size()
-    assert choose.geometry().bottom() < window.entry.list.geometry().top()
+    assert choose.geometry().bottom() < window.hits.list.geometry().top()
     assert window.entry.line.accessibleDescription() == choose.text()
     QTest.keyClick(window.entry.line, Qt.Key.Key_Down)
     QTest.keyClick(window.entry.line, Qt.Key.Key_Return)

@@ -15,9 +15,9 @@ from tests.gui.conftest import Open, wait_until_idle
 from tests.gui.desk_for_tests import NOTHING_FITS, DeskForTests, NoSuchPumpError
 from xref_app.core.fit.finding import Verdict
 from xref_app.gui.colours import ThemeName
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.memory import WindowMemory
-from xref_app.gui.messages import LengthFirst
 from xref_app.gui.start import build_window
 from xref_app.sheets.shapes import Line
 

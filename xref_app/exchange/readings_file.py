@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from enum import StrEnum
 from functools import cache
 from pathlib import Path
 
@@ -16,21 +15,11 @@ from xref_app.core.quantity.crests import pitch_from_crests_mm
 from xref_app.core.quantity.range import Range
 from xref_app.core.standards.exact import INCH_IN_MM
 from xref_app.exchange.json_file import JsonFileError, load_object
+from xref_app.exchange.reading_kind import Kind
 from xref_app.exchange.reading_lengths import LengthForm, ReadLength, read_length
 from xref_app.exchange.schema_faults import refuse_what_is_not
 
 _BETWEEN_HOLES = ("sides_mm", "pairs_mm")
-
-
-class Kind(StrEnum):
-    """What readings can be of, as the command line and the schema name it."""
-
-    THREAD = "thread"
-    SHAFT = "shaft"
-    BORE = "bore"
-    KEY = "key"
-    CIRCLE = "circle"
-    FACE = "face"
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,8 +15,9 @@ from xref_app.gui.bench_desk import BenchDesk
 from xref_app.gui.bench_flow import BenchFlow
 from xref_app.gui.bench_sheet import BenchSheet
 from xref_app.gui.job_flow import JobFlow
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.memory import WindowMemory
-from xref_app.gui.messages import LengthFirst, field_title
+from xref_app.gui.messages import field_title
 from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.tasks import Tasks
 from xref_app.gui.theme import Look

@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QWidget
 from xref_app.core.fields.fields import field_for
 from xref_app.gui.bench_flow import BenchFlow
 from xref_app.gui.card_pane import CardPane
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.lines_pane import LinesPane
-from xref_app.gui.messages import LengthFirst
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
 from xref_app.gui.unit_pane import UnitPane

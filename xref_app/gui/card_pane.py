@@ -21,10 +21,11 @@ from xref_app.core.errors import XrefError
 from xref_app.core.quantity.instruments import DOUBTS, Instrument
 from xref_app.core.sentence import Sentence
 from xref_app.gui.choice_list import CardChoicesModel
-from xref_app.gui.entry_bar import EntryLine
+from xref_app.gui.entry_line import EntryLine
 from xref_app.gui.jaw_view import JawView
 from xref_app.gui.labels import heading_label, quiet_label
-from xref_app.gui.messages import LengthFirst, say
+from xref_app.gui.length_first import LengthFirst
+from xref_app.gui.messages import say
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look

@@ -7,9 +7,9 @@ from functools import partial
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
-from xref_app.gui.job_flow import UsedFact
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
+from xref_app.gui.used_fact import UsedFact
 
 _CHIP_PX = 34
 

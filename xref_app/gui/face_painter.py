@@ -8,7 +8,8 @@ from dataclasses import replace
 from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
-from xref_app.gui.messages import INCH_MM, LengthFirst, say
+from xref_app.gui.length_first import LengthFirst
+from xref_app.gui.messages import INCH_MM, say
 from xref_app.gui.theme import Look
 from xref_app.sheets.laid_out import Edge, LaidOut, Lettering, Words
 from xref_app.sheets.layout import laid_out

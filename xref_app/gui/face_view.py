@@ -9,7 +9,8 @@ from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QMouseEvent, QPainter,
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from xref_app.gui.face_painter import FacePainter
-from xref_app.gui.messages import LengthFirst, say
+from xref_app.gui.length_first import LengthFirst
+from xref_app.gui.messages import say
 from xref_app.gui.painting import WRAPPED, bold, small
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look

@@ -9,8 +9,9 @@ from PySide6.QtWidgets import QBoxLayout, QFrame, QListView, QVBoxLayout, QWidge
 from xref_app.gui.choices_model import ChoiceDelegate, ChoicesModel
 from xref_app.gui.facts_model import FactDelegate, FactsModel
 from xref_app.gui.labels import heading_label, quiet_label
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.measure_box import MeasureBox
-from xref_app.gui.messages import LengthFirst, say
+from xref_app.gui.messages import say
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.theme import Look
 from xref_app.services.answers import FactRow, Job, MachineChoice, MeasureNext

@@ -10,9 +10,10 @@ from PySide6.QtGui import QFont, QFontMetrics, QPainter
 from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem, QTableView
 
 from xref_app.core.fit.finding import Finding, Outcome
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.length_words import gap_text
 from xref_app.gui.marks import MARK_OF_OUTCOME, paint_mark
-from xref_app.gui.messages import LengthFirst, check_title, outcome_word, quantity_text, say
+from xref_app.gui.messages import check_title, outcome_word, quantity_text, say
 from xref_app.gui.painting import bold, paint_ground, paint_words, wrapped_height
 from xref_app.gui.rows import DOMAIN_ROLE, Index
 from xref_app.gui.theme import Look

@@ -24,8 +24,9 @@ from xref_app.gui.face_panel import FacePanel
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.findings_model import FindingDelegate, FindingsColumn, FindingsModel, is_told_in_words
 from xref_app.gui.labels import danger_label, quiet_label
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.mark_meanings import MarkMeanings
-from xref_app.gui.messages import LengthFirst, say
+from xref_app.gui.messages import say
 from xref_app.gui.needs_model import NeedsModel
 from xref_app.gui.needs_view import NeedsView
 from xref_app.gui.remarks_view import RemarksView

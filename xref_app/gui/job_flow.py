@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from PySide6.QtCore import QObject, Signal, Slot
@@ -12,32 +12,8 @@ from xref_app.core.progress import Progress
 from xref_app.gui.desk import Desk
 from xref_app.gui.drawings import Drawings
 from xref_app.gui.tasks import Task, Tasks, Work
+from xref_app.gui.used_fact import UsedFact
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job, MachineChoice
-
-_PUMP = "pump"
-
-
-@dataclass(frozen=True, slots=True)
-class UsedFact:
-    """What the job rests on: the entry of the pump coming off, or of its machine.
-
-    ``is_guessed``: found through characters nobody could read; ``is_build``: picked among several builds of a model,
-    with its ``sisters``, which carried the same pump on the same engine. ``builds``: those of a model that are left by
-    what was typed with it, empty where all are.
-    """
-
-    kind: str
-    entry_id: str
-    label: str
-    is_guessed: bool = False
-    is_build: bool = False
-    sisters: tuple[str, ...] = ()
-    builds: tuple[str, ...] = ()
-
-    @property
-    def is_pump(self) -> bool:
-        """Say whether it names the pump; anything else names the machine."""
-        return self.kind == _PUMP
 
 
 def is_whole_match(hit: Hit) -> bool:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from PySide6.QtCore import QObject
 
-from xref_app.gui.messages import LengthFirst, both_units_text
+from xref_app.gui.length_first import LengthFirst
+from xref_app.gui.messages import both_units_text
 from xref_app.gui.rows import Row, RowsModel
 
 

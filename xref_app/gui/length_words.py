@@ -10,7 +10,8 @@ from PySide6.QtCore import QCoreApplication, QLocale
 from xref_app.core.fit.finding import Quantity, Shown
 from xref_app.core.quantity.range import SAME_MM, Range
 from xref_app.core.sentence import Sentence
-from xref_app.gui.messages import FROM_TO, INCH_MM, LengthFirst, number_text, quantity_text, say
+from xref_app.gui.length_first import LengthFirst
+from xref_app.gui.messages import FROM_TO, INCH_MM, number_text, quantity_text, say
 
 # Places shown of a gap: a hundredth of a mm and a thousandth of an inch, a caliper's last digits.
 _PLACES = {LengthFirst.MM: 2, LengthFirst.INCH: 3}

@@ -8,8 +8,9 @@ from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from xref_app.core.sentence import Sentence
 from xref_app.gui.labels import heading_label, quiet_label
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.length_rows import LengthRowsModel
-from xref_app.gui.messages import LengthFirst, say
+from xref_app.gui.messages import say
 from xref_app.gui.painting import bold, paint_line, paint_words, small, wrapped_height
 from xref_app.gui.row_delegate import RowDelegate
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named, row_width

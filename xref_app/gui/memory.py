@@ -10,7 +10,7 @@ from typing import TypeVar
 from PySide6.QtCore import QSettings
 
 from xref_app.gui.colours import ThemeName
-from xref_app.gui.messages import LengthFirst
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.theme import TEXT_PERCENTS
 
 log = logging.getLogger(__name__)

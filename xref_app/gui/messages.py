@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-from enum import StrEnum
 
 from PySide6.QtCore import QCoreApplication, QLocale
 
@@ -12,6 +11,7 @@ from xref_app.core.fields.errors import UnknownFieldError
 from xref_app.core.fields.fields import field_for
 from xref_app.core.fit.finding import Outcome, Quantity, Shown, Verdict
 from xref_app.core.sentence import Sentence, marked
+from xref_app.gui.length_first import LengthFirst
 
 INCH_MM = 25.4
 # A range wider than this share of its middle is told by its limits, "0 to 0.10": "0.05 ± 0.05" hides the zero.
@@ -37,13 +37,6 @@ _DECIMALS = {"mm": 2, "in": 3, "bar": 1, "L/min": 1, "rpm": 0, "kW": 2, "N·m": 
 AT_LEAST = marked("messages", "at least {value}")
 AT_MOST = marked("messages", "at most {value}")
 FROM_TO = marked("messages", "{low} to {high}")
-
-
-class LengthFirst(StrEnum):
-    """Which of the two units of length is shown first."""
-
-    MM = "mm"
-    INCH = "inch"
 
 
 def say(sentence: Sentence) -> str:

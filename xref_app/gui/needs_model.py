@@ -10,8 +10,8 @@ from PySide6.QtCore import QAbstractTableModel, QLocale, QModelIndex, QObject, Q
 from xref_app.core.fit.finding import Need
 from xref_app.core.fit.from_shelf import pieces_from_shelf
 from xref_app.core.model.shelf import Part
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.length_words import say_sizes
-from xref_app.gui.messages import LengthFirst
 from xref_app.gui.rows import DOMAIN_ROLE, Index
 
 _NOTHING = QModelIndex()

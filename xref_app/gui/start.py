@@ -1,33 +1,40 @@
-"""Builds the window; the one place that joins desk, memory and look."""
+"""Builds the window: its frame at once, what works in it behind the first paint."""
 
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from xref_app.gui.bench_desk import BenchDesk
-from xref_app.gui.desk import Desk
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.memory import WindowMemory
-from xref_app.gui.shelf_desk import ShelfDesk
 from xref_app.gui.theme import Look
-from xref_app.gui.window_commands import WindowCommands
+
+if TYPE_CHECKING:  # named only: the first paint must not load them
+    from xref_app.gui.bench_desk import BenchDesk
+    from xref_app.gui.desk import Desk
+    from xref_app.gui.shelf_desk import ShelfDesk
 
 
-def build_window(
-    desk: Desk, settings: Path, bench: BenchDesk | None = None, shelf: ShelfDesk | None = None
-) -> MainWindow:
-    """Return the window, not yet shown; a QApplication must exist.
+def first_window(settings: Path) -> MainWindow:
+    """Return the window ready to type into, not yet shown and not yet whole; a QApplication must exist.
 
     Args:
-        desk: Answers the window's questions, off the GUI thread.
-        bench: Measures, keeps and saves; None where the catalog is only looked at.
-        shelf: The parts with their bins and counts; None where there is no bench.
         settings: INI file that remembers text size, colours and unit; made on the first change.
     """
     memory = WindowMemory(settings)
     look = Look()
     look.set_theme(memory.theme)
     look.set_text_percent(memory.text_percent)
-    window = MainWindow(desk, memory, look, bench, shelf)
-    WindowCommands(window)
+    return MainWindow(memory, look)
+
+
+def build_window(
+    desk: Desk, settings: Path, bench: BenchDesk | None = None, shelf: ShelfDesk | None = None
+) -> MainWindow:
+    """Return the whole window at once, not yet shown; the arguments are those of ``first_window`` and ``fill``."""
+    from xref_app.gui.filling import fill  # noqa: PLC0415 - loads all that the first paint does without
+
+    window = first_window(settings)
+    for _ in fill(window, desk, bench, shelf):
+        pass
     return window

@@ -48,6 +48,10 @@ class StatusLine(QStatusBar):
         """Say whether progress is shown."""
         return self._progress.isVisible()
 
+    def show_opening(self) -> None:
+        """Say that the catalog is not there yet."""
+        self._catalog.setText(self.tr("Opening the catalog…"))
+
     def show_catalog(self, title: str) -> None:
         """Name the catalog in use; an empty name is none."""
         self._catalog.setText(self.tr("Catalog: {title}").format(title=title) if title else self.tr("No catalog"))

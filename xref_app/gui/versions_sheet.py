@@ -6,8 +6,9 @@ from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from xref_app.gui.labels import heading_label, quiet_label
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.length_rows import LengthRowsModel
-from xref_app.gui.messages import LengthFirst, say, verdict_word
+from xref_app.gui.messages import say, verdict_word
 from xref_app.gui.rows import QuietListView, named
 from xref_app.gui.theme import Look
 from xref_app.services.both_versions import Version, Versions

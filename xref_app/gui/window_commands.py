@@ -14,8 +14,8 @@ from xref_app.gui.bench_part import step_name
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.help_window import HelpWindow
+from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.main_window import MainWindow
-from xref_app.gui.messages import LengthFirst
 from xref_app.gui.theme import TEXT_PERCENTS
 from xref_app.services.undoing import UndoNames
 

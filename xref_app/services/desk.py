@@ -12,7 +12,7 @@ from xref_app.services.answers import Candidates, Found, Job
 from xref_app.services.builds import builds_of
 from xref_app.services.catalog import Catalog
 from xref_app.services.facts import fact_rows
-from xref_app.services.find_pump import Finder
+from xref_app.services.find_pump import MOST_HITS, Finder
 from xref_app.services.judge_candidates import Question, question
 from xref_app.services.machine_side import JobValues, job_values
 from xref_app.services.side_view import face_of, plate_of, side_of, spacer_of
@@ -53,10 +53,10 @@ class CatalogDesk:
         """Return what the status line calls the catalog."""
         return self.name
 
-    def find(self, text: str, progress: Progress) -> Found:
+    def find(self, text: str, progress: Progress, *, limit: int = MOST_HITS) -> Found:
         """Return the entries that ``text`` could mean, best first."""
         progress.step(0, 1)
-        return self._finder.find(text)
+        return self._finder.find(text, limit=limit)
 
     def open_job(
         self,

@@ -17,6 +17,9 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.narrowed import folded, narrowed, splits
 from xref_app.services.replacements import Replacements
 
+MOST_HITS = 20
+"""Hits shown; the others are counted (house rule)."""
+
 # Whole matches come first: further down there is no model of exactly that name.
 _EXACT_ENOUGH = 5
 
@@ -50,7 +53,7 @@ class Finder:
                     self.index.add(row)
         return Finder(catalog, self.index)
 
-    def find(self, text: str, *, limit: int = 20) -> Found:
+    def find(self, text: str, *, limit: int = MOST_HITS) -> Found:
         """Return the entries ``text`` could mean, best first; replaced pumps are followed by what replaces them.
 
         Raises:

@@ -19,7 +19,8 @@ from xref_app.core.identify.thread_readings import ThreadReadings
 from xref_app.core.quantity.range import Range
 from xref_app.core.sentence import Sentence, marked
 from xref_app.exchange.json_file import JsonFileError
-from xref_app.exchange.readings_file import Kind, Readings, load_readings
+from xref_app.exchange.reading_kind import Kind
+from xref_app.exchange.readings_file import Readings, load_readings
 from xref_app.services.holes_read import WAYS, HolesRead, holes_read, refuse_unless_one_way
 
 NOTHING = Identified((), ambiguous=False)

@@ -15,6 +15,7 @@ from xref_app.services.bench import Bench, BenchView, SavedUnit
 from xref_app.services.both_versions import Versions, both_versions
 from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
+from xref_app.services.find_pump import MOST_HITS
 from xref_app.services.kept_tables import carry_over
 from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
@@ -101,9 +102,9 @@ class LiveDesk:
         """Return what the status line calls the catalog; empty while there is nothing in it. Opens nothing."""
         return "" if self._is_empty else self._name
 
-    def find(self, text: str, progress: Progress) -> Found:
+    def find(self, text: str, progress: Progress, *, limit: int = MOST_HITS) -> Found:
         """Return the entries that ``text`` could mean, best first."""
-        return self._asked(progress, lambda desk: desk.find(text, progress))
+        return self._asked(progress, lambda desk: desk.find(text, progress, limit=limit))
 
     def open_job(
         self,

@@ -1,0 +1,62 @@
+"""Builds what works in the window into its frame, in steps short enough to type between."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from xref_app.gui.actions import Command
+from xref_app.gui.bench_desk import BenchDesk
+from xref_app.gui.bench_part import BenchPart
+from xref_app.gui.counter_part import CounterPart
+from xref_app.gui.desk import Desk
+from xref_app.gui.main_window import MainWindow
+from xref_app.gui.shelf_desk import ShelfDesk
+from xref_app.gui.shelf_part import ShelfPart
+from xref_app.gui.window_commands import WindowCommands
+from xref_app.gui.window_parts import WindowParts
+
+
+def fill(window: MainWindow, desk: Desk, bench_desk: BenchDesk | None, shelf_desk: ShelfDesk | None) -> Iterator[None]:
+    """Make ``window`` whole; pauses where events may be handled. On the GUI thread.
+
+    Args:
+        window: As painted first.
+        desk: Answers the window's questions, off the GUI thread.
+        bench_desk: Measures, keeps and saves; None where the catalog is only looked at.
+        shelf_desk: The parts with their bins and counts; None where there is no bench.
+    """
+    counter = CounterPart(desk, window)
+    yield
+    bench: BenchPart | None = None
+    if bench_desk is not None:
+        bench = _built_bench(bench_desk, counter, window)
+        yield
+    shelf: ShelfPart | None = None
+    if bench is not None and shelf_desk is not None:
+        # Last, so that it hears of a verdict after the panes do.
+        shelf = _built_shelf(shelf_desk, counter, bench, window)
+        yield
+    counter.listen()
+    window.take_parts(WindowParts(counter, bench, shelf))
+    window.show_length_first(window.memory.length_first)
+    # Pressed too early it did nothing, but its mark was set.
+    window.actions_by_command[Command.FULL_SCREEN].setChecked(window.isFullScreen())
+    WindowCommands(window)
+    yield
+    window.fill_room(counter.panes if bench is None else bench.pages, None if shelf is None else shelf.bar)
+    window.show_title(desk.title())
+
+
+def _built_bench(desk: BenchDesk, counter: CounterPart, window: MainWindow) -> BenchPart:
+    bench = BenchPart(desk, counter.flow, counter.panes, window.look, window.memory)
+    bench.said.connect(window.message.say)
+    bench.flow.crashed.connect(window.tell_crash)
+    counter.flow.taken.connect(bench.show_work)
+    return bench
+
+
+def _built_shelf(desk: ShelfDesk, counter: CounterPart, bench: BenchPart, window: MainWindow) -> ShelfPart:
+    shelf = ShelfPart(desk, counter.flow, counter.panes, bench, look=window.look, memory=window.memory)
+    shelf.said.connect(window.message.say)
+    shelf.bar.opened.connect(window.message.clear)
+    return shelf
