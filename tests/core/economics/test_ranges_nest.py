@@ -40,8 +40,8 @@ def rules(draw: st.DrawFn) -> ShopRules:
     return ShopRules(rate_per_hour=draw(spans()), tax_percent=draw(_TAXES))
 
 
-def put_on(pump: Span, rest: list[Line]) -> Column:
-    return column(Way.PUT_ON, line(LineKind.PUMP, pump), *rest)
+def put_on(pump: Span, rest: list[Line], pumps: int = 1) -> Column:
+    return column(Way.PUT_ON, line(LineKind.PUMP, pump, pieces=pumps), *rest)
 
 
 def worked(one: Column, shop: ShopRules) -> Span:
@@ -86,18 +86,18 @@ def test_any_figure_within_the_ranges_comes_to_a_total_within_the_total(
     assert bounds.low - _DUST <= found.low <= found.high <= bounds.high + _DUST
 
 
-@given(rest=REST, shop=rules(), machine=spans(), new_rest=REST)
+@given(rest=REST, shop=rules(), machine=spans(), new_rest=REST, pumps=st.integers(1, 2))
 def test_the_totals_cross_at_the_break_even(
-    rest: list[Line], shop: ShopRules, machine: Span, new_rest: list[Line]
+    rest: list[Line], shop: ShopRules, machine: Span, new_rest: list[Line], pumps: int
 ) -> None:
     new = column(Way.NEW, line(LineKind.MACHINE, machine), *new_rest)
-    found = compare((put_on(machine, rest), new), shop, today=TODAY).break_even
+    found = compare((put_on(machine, rest, pumps), new), shop, today=TODAY).break_even
     assert found is not None
     assert found.low <= found.high
     new_total = worked(new, shop)
 
     def fix_at(price: Decimal) -> Span:
-        return worked(put_on(Span(price, price), rest), shop)
+        return worked(put_on(Span(price, price), rest, pumps), shop)
 
     # Up to the low end the dearest fix costs no more than the cheapest machine; one cent more, and it does.
     assert fix_at(found.low).high <= new_total.low + _DUST

@@ -200,3 +200,14 @@ def test_the_pump_s_own_price_may_be_unknown_or_old_for_the_break_even() -> None
     worked = compared().break_even
     for pump in (line(LineKind.PUMP, None), line(LineKind.PUMP, span("9"), day=None)):
         assert compared(keep, replace(put_on, lines=(pump, *put_on.lines[1:])), used, new).break_even == worked
+
+
+@pytest.mark.parametrize("place", [1, 2, 3, 4])
+def test_any_other_figure_that_is_not_known_leaves_no_break_even(place: int) -> None:
+    _, put_on, _, new = worked_columns()
+    lacking = [replace(one, amount=None) if number == place else one for number, one in enumerate(put_on.lines)]
+    found = compared(replace(put_on, lines=tuple(lacking)), new)
+    assert found.break_even is None
+    total = found.total(Way.PUT_ON)
+    assert total is not None
+    assert total.lines[place].money is None

@@ -63,7 +63,8 @@ def compare(columns: Sequence[Column], rules: ShopRules, *, today: date) -> Comp
     totals = tuple(total_of(one, rules, today=today) for one in columns)
     counted = tuple(one for one in totals if one.is_compared)
     cheapest = tuple(one for one in counted if not _is_surely_beaten(one, counted))
-    certain = len(counted) > 1 and len(cheapest) == 1 and cheapest[0].is_sure
+    # One way left over of several is in no doubt itself: only a way in no doubt beats another.
+    certain = len(counted) > 1 and len(cheapest) == 1
     by_way = {one.way: one for one in totals}
     return Comparison(
         totals=totals,
