@@ -19,6 +19,7 @@ from xref_app.gui.chips import ChipRow
 from xref_app.gui.desk import Desk
 from xref_app.gui.drawing_saver import DrawingSaver
 from xref_app.gui.entry_bar import EntryBar
+from xref_app.gui.fix_part import FixPart
 from xref_app.gui.job_flow import JobFlow, UsedFact, is_judged
 from xref_app.gui.labels import quiet_label
 from xref_app.gui.memory import WindowMemory
@@ -72,6 +73,7 @@ class MainWindow(QMainWindow):
         self.setStatusBar(self.status)
         self._connect()
         self.shelf = self._built_shelf(shelf)
+        self.fix: FixPart | None = None
         self._show_title()
         self.show_length_first(memory.length_first)
         self.resize(_FIRST_SIZE)

@@ -6,6 +6,8 @@ from pathlib import Path
 
 from xref_app.gui.bench_desk import BenchDesk
 from xref_app.gui.desk import Desk
+from xref_app.gui.fix_desk import FixDesk
+from xref_app.gui.fix_part import FixPart
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.shelf_desk import ShelfDesk
@@ -14,7 +16,11 @@ from xref_app.gui.window_commands import WindowCommands
 
 
 def build_window(
-    desk: Desk, settings: Path, bench: BenchDesk | None = None, shelf: ShelfDesk | None = None
+    desk: Desk,
+    settings: Path,
+    bench: BenchDesk | None = None,
+    shelf: ShelfDesk | None = None,
+    fix: FixDesk | None = None,
 ) -> MainWindow:
     """Return the window, not yet shown; a QApplication must exist.
 
@@ -22,6 +28,7 @@ def build_window(
         desk: Answers the window's questions, off the GUI thread.
         bench: Measures, keeps and saves; None where the catalog is only looked at.
         shelf: The parts with their bins and counts; None where there is no bench.
+        fix: Suggests figures for fix or replace; None where there is no bench.
         settings: INI file that remembers text size, colours and unit; made on the first change.
     """
     memory = WindowMemory(settings)
@@ -29,5 +36,9 @@ def build_window(
     look.set_theme(memory.theme)
     look.set_text_percent(memory.text_percent)
     window = MainWindow(desk, memory, look, bench, shelf)
+    if fix is not None and window.bench is not None:
+        window.fix = FixPart(fix, window.flow, window.panes, window.bench, look=look, memory=memory)
+        window.fix.said.connect(window.message.say)
+        window.closing.connect(window.fix.shut_down)
     WindowCommands(window)
     return window

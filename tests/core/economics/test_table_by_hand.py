@@ -132,7 +132,7 @@ def test_what_is_not_known_is_named_and_is_not_zero() -> None:
     total = found.total(Way.KEEP)
     assert total is not None
     assert total.total is None
-    assert [str(one) for one in total.unknown] == ["seal kit"]
+    assert [str(one) for one in total.unknown] == ["price of seal kit"]
     assert found.compared == (Way.PUT_ON, Way.NEW)
     # The same with nothing to pay for it has a total.
     none = replace(keep, lines=(line(LineKind.PART, NOTHING, what="seal kit"), *keep.lines[1:]))
@@ -144,6 +144,13 @@ def test_work_without_an_hourly_rate_is_not_known() -> None:
     found = compared(rules=replace(RULES, rate_per_hour=None))
     assert found.compared == ()
     assert [str(one) for total in found.totals for one in total.unknown] == ["what an hour of work costs"] * 4
+
+
+def test_without_the_tax_nothing_is_known() -> None:
+    found = compared(rules=replace(RULES, tax_percent=None))
+    assert found.compared == ()
+    assert [str(one) for total in found.totals for one in total.unknown] == ["the tax"] * 4
+    assert (found.shares, found.break_even) == ((), None)
 
 
 def test_no_work_needs_no_hourly_rate() -> None:

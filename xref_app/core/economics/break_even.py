@@ -31,7 +31,9 @@ def break_even(put_on: Total | None, new: Total | None, rules: ShopRules, *, tod
     where the dearest fix meets the cheapest machine, and the one where the cheapest fix meets the dearest.
     A rate typed as a range counts on both sides by itself, so the two lie no closer than they are.
     """
-    if put_on is None or new is None or new.total is None or new.is_set_aside or put_on.column.ruled_out is not None:
+    if put_on is None or put_on.column.ruled_out is not None or rules.tax_percent is None:
+        return None
+    if new is None or new.total is None or new.is_set_aside:
         return None
     pumps = [one for one in put_on.lines if one.line.kind is LineKind.PUMP]
     rest = [one for one in put_on.lines if one.line.kind is not LineKind.PUMP]

@@ -89,6 +89,8 @@ def _shares(counted: Sequence[Total], rules: ShopRules) -> tuple[Share, ...]:
     machine = None if new is None else next((one for one in new.lines if one.line.kind is LineKind.MACHINE), None)
     if machine is None or machine.money is None or machine.money.low <= 0:
         return ()
+    if rules.tax_percent is None:
+        return ()
     with_tax = 1 + Fraction(rules.tax_percent) / 100
     low, high = Fraction(machine.money.low) * with_tax, Fraction(machine.money.high) * with_tax
     return tuple(

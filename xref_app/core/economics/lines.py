@@ -76,13 +76,13 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class ShopRules:
-    """What the shop says once for all jobs; ``rate_per_hour`` None stands for 'not known yet'.
+    """What the shop says once for all jobs; a rate or a tax of None stands for 'not known yet'.
 
     Tax is added to parts and work and not to what is taken off for a trade-in (house rule: where the law taxes the
     difference instead, the tax typed is the shop's to choose).
     """
 
     rate_per_hour: Span | None = None
-    tax_percent: Decimal = Decimal(TAX_PERCENT)
+    tax_percent: Decimal | None = Decimal(TAX_PERCENT)
     share_of_new: Fraction = SHARE_OF_NEW
     price_age_limit_days: int = PRICE_AGE_LIMIT_DAYS

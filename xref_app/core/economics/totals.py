@@ -13,7 +13,9 @@ from xref_app.core.sentence import Sentence, marked
 
 MINUTES_IN_HOUR = 60
 
+PRICE_OF = marked("findings", "price of {what}")
 HOURLY_RATE = marked("findings", "what an hour of work costs")
+TAX = marked("findings", "the tax")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +66,7 @@ def total_of(column: Column, rules: ShopRules, *, today: date) -> Total:
     """Return what ``column`` comes to: parts and work with tax, less the trade-in."""
     lines = tuple(_line_money(one, rules, today) for one in column.lines)
     unknown = _unknown(column.lines, rules)
-    if unknown or column.ruled_out is not None:
+    if unknown or column.ruled_out is not None or rules.tax_percent is None:
         return Total(column, lines, unknown, None, None)
     taxed = sum_of([one.money or NOTHING for one in lines if one.line.kind is not LineKind.TRADE_IN])
     taken_off = sum_of([one.money or NOTHING for one in lines if one.line.kind is LineKind.TRADE_IN])
@@ -102,8 +104,15 @@ def _line_money(line: Line, rules: ShopRules, today: date) -> LineMoney:
 
 
 def _unknown(lines: Sequence[Line], rules: ShopRules) -> tuple[Sentence, ...]:
-    missing = [one.what for one in lines if one.amount is None]
+    missing = [_asked(one) for one in lines if one.amount is None]
     works = any(one.kind is LineKind.WORK and one.amount not in (None, NOTHING) for one in lines)
     if works and rules.rate_per_hour is None:
         missing.append(Sentence(HOURLY_RATE))
+    if rules.tax_percent is None:
+        missing.append(Sentence(TAX))
     return tuple(missing)
+
+
+def _asked(line: Line) -> Sentence:
+    is_price = line.kind not in (LineKind.WORK, LineKind.TRADE_IN)
+    return Sentence(PRICE_OF, {"what": line.what}) if is_price else line.what
