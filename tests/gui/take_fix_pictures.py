@@ -51,7 +51,7 @@ def typed(texts: Mapping[str, str], *, pump: str = "", price: str = "") -> Chang
             sheet.shop.lines[name].setText(text)
         for column in sheet.columns.values():
             for line in column.lines:
-                text = price if line.figure.startswith("put_on.P") else texts.get(line.figure)
+                text = price if line.figure.startswith("put_on.P") else texts.get(line.figure, "")
                 if text:
                     line.field.setText(text)
 

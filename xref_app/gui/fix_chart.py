@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, QSize, Qt, Slot
-from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QBrush, QColor, QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from xref_app.gui.painting import bold, paint_line
@@ -16,8 +16,8 @@ from xref_app.gui.theme import Look
 
 _ROW_PX, _WIDTH_PX, _LEAST_PX, _GAP_PX = 25, 460, 300, 8
 _LEAST_BAR_PX = 4
-# Of the width: the name of the way, then the bar, then the figures.
-_NAME_SHARE, _BAR_SHARE = 0.30, 0.34
+# Of the width, where names are long.
+_MOST_NAME_SHARE, _LEAST_BAR_SHARE = 0.4, 0.15
 
 
 class BarLook(IntEnum):
@@ -93,8 +93,12 @@ class FixChart(QWidget):
 
     def _track(self) -> tuple[float, float]:
         """Return where zero and the highest figure stand, px from the left."""
-        left = self.width() * _NAME_SHARE
-        return left, left + self.width() * _BAR_SHARE
+        metrics, gap = QFontMetrics(bold(self.font())), self._look.px(_GAP_PX)
+        names = max((metrics.horizontalAdvance(one.name) for one in self._bars), default=0)
+        barred = [metrics.horizontalAdvance(one.figures) for one in self._bars if one.look is not BarLook.NONE]
+        left = min(names + 2 * gap, self.width() * _MOST_NAME_SHARE)
+        room = self.width() - left - max(barred, default=0) - 2 * gap
+        return left, left + max(room, self.width() * _LEAST_BAR_SHARE)
 
     def _x(self, money: float) -> float:
         left, right = self._track()
@@ -118,7 +122,7 @@ class FixChart(QWidget):
         width = max(self._x(bar.high) - self._x(bar.low), float(self._look.px(_LEAST_BAR_PX)))
         painter.setPen(_outline(bar.look, ink))
         painter.setBrush(_filling(bar.look, ink, QColor(colours.base)))
-        painter.drawRect(QRectF(self._x(bar.low), top + row * 0.22, width, row * 0.56))
+        painter.drawRect(QRectF(min(self._x(bar.low), right - width), top + row * 0.22, width, row * 0.56))
 
     def _paint_limit(self, painter: QPainter, limit: float) -> None:
         x = self._x(limit)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from PySide6.QtCore import Signal, Slot
-from PySide6.QtWidgets import QFrame, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from xref_app.core.economics.compare import Share
 from xref_app.core.economics.lines import Way
@@ -36,6 +36,7 @@ class FixColumn(QFrame):
         self._name = f"fix_{way.name.lower()}"
         named(self, f"{self._name}_frame", self.tr("One way"))
         self.setProperty("pane", "true")
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self._planned: PlannedColumn | None = None
         self.lines: tuple[FixLine, ...] = ()
         self._title = heading_label(self, f"{self._name}_title_label", "")

@@ -150,7 +150,7 @@ class FixPart(QObject):
             return
         old = {one.line.key: self._today() for one in total.lines if one.is_set_aside}
         self._entries = replace(self._entries, confirmed={**self._entries.confirmed, **old})
-        self.sheet.go_to_next_open()
+        self.sheet.go_on()
         self._work_out()
 
     @Slot()

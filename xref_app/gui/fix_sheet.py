@@ -9,6 +9,7 @@ from itertools import pairwise
 from PySide6.QtCore import QSize, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
+    QBoxLayout,
     QFrame,
     QGridLayout,
     QHBoxLayout,
@@ -25,7 +26,7 @@ from xref_app.gui.fix_chart import Bar, BarLook, FixChart
 from xref_app.gui.fix_column import FixColumn
 from xref_app.gui.fix_line import FixLine
 from xref_app.gui.fix_shop import FixShop
-from xref_app.gui.fix_words import result_lines, total_text
+from xref_app.gui.fix_words import legend_text, result_lines, short_total_text
 from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.messages import say
 from xref_app.gui.rows import named
@@ -35,6 +36,8 @@ from xref_app.services.fix_plan import FixPlan
 
 _COLUMN_PX, _SHOP_PX = 300, 150
 _LEAST_WIDTH_PX, _LEAST_HEIGHT_PX = 320, 260
+# Below this height what comes out scrolls along with the columns.
+_STANDING_PX = 330
 _MOST_COLUMNS = 4
 
 
@@ -53,8 +56,9 @@ class FixSheet(QWidget):
         self._title = heading_label(self, "fix_title_label", self.tr("Fix or replace"))
         self._result = heading_label(self, "fix_result_label", "")
         self._further = plain_label(self, "fix_further_label")
-        self._remarks = quiet_label(self, "fix_remarks_label")
+        self._remarks = plain_label(self, "fix_remarks_label")
         self.chart = FixChart(look, self)
+        self._legend = quiet_label(self, "fix_legend_label")
         self.columns = {way: FixColumn(look, way, self) for way in Way}
         self.shop = FixShop(look, self)
         self.leave_button = named(QPushButton(self.tr("Leave  Esc"), self), "fix_leave_button", self.tr("Leave"))
@@ -73,7 +77,7 @@ class FixSheet(QWidget):
         look.changed.connect(self._fold)
 
     def _lay_out(self) -> None:
-        top = QFrame(self)
+        top = self._top_frame = QFrame(self)
         top.setObjectName("fix_result_frame")
         top.setProperty("pane", "true")
         heading = QHBoxLayout()
@@ -85,12 +89,16 @@ class FixSheet(QWidget):
         for label in (self._result, self._further, self._remarks):
             words.addWidget(label)
         words.addStretch(1)
-        self._top = QHBoxLayout(top)
+        pictured = QVBoxLayout()
+        pictured.addWidget(self.chart)
+        pictured.addWidget(self._legend)
+        pictured.addStretch(1)
+        self._top = QBoxLayout(QBoxLayout.Direction.LeftToRight, top)
         self._top.setContentsMargins(10, 7, 10, 7)
         self._top.setSpacing(16)
         self._top.addLayout(words, 1)
-        self._top.addWidget(self.chart, 1, Qt.AlignmentFlag.AlignTop)
-        whole = QVBoxLayout(self)
+        self._top.addLayout(pictured, 1)
+        whole = self._whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(8)
         whole.addWidget(top)
@@ -152,7 +160,10 @@ class FixSheet(QWidget):
         found = worked.comparison
         names = {one.way: say(one.title) for one in worked.planned}
         bars = [_bar(one, names[one.way], sign, is_cheapest=one.way in found.cheapest) for one in found.totals]
-        self.chart.show_bars(bars, _limit(worked))
+        limit = _limit(worked)
+        self.chart.show_bars(bars, limit)
+        self._legend.setText(legend_text(bars, worked.rules.share_of_new, has_limit=limit is not None))
+        self._legend.setVisible(bool(self._legend.text()))
 
     # -- going about
 
@@ -180,6 +191,10 @@ class FixSheet(QWidget):
         target = next((one for one in stops if not one.text().strip()), stops[0])
         target.setFocus(Qt.FocusReason.TabFocusReason)
         target.selectAll()
+
+    def go_on(self) -> None:
+        """Go to whatever comes next: what has the focus is about to go."""
+        self.focusNextChild()
 
     def step_pane(self, step: int) -> None:
         """Go round the columns and the shop's figures."""
@@ -224,10 +239,17 @@ class FixSheet(QWidget):
         columns = max(1, min(_MOST_COLUMNS, self.width() // self._look.px(_COLUMN_PX)))
         columns = 2 if columns == 3 else columns
         for place, column in enumerate(self.columns.values()):
-            self._grid.addWidget(column, place // columns, place % columns)
+            self._grid.addWidget(column, 1 + place // columns, place % columns)
         for place in range(_MOST_COLUMNS):
             self._grid.setColumnStretch(place, 1 if place < columns else 0)
-        self._grid.addWidget(self.shop, _MOST_COLUMNS, 0, 1, columns)
+        is_low = self.height() < self._look.px(_STANDING_PX)
+        flow = QBoxLayout.Direction.TopToBottom if is_low else QBoxLayout.Direction.LeftToRight
+        self._top.setDirection(flow)
+        if is_low:
+            self._grid.addWidget(self._top_frame, 0, 0, 1, columns)
+        elif self._whole.indexOf(self._top_frame) < 0:
+            self._whole.insertWidget(0, self._top_frame)
+        self._grid.addWidget(self.shop, 1 + _MOST_COLUMNS, 0, 1, columns)
         self.shop.fold(max(1, self.width() // self._look.px(_SHOP_PX)))
         self._settling.start()
 
@@ -239,7 +261,7 @@ class FixSheet(QWidget):
 
 
 def _bar(total: Total, name: str, sign: str, *, is_cheapest: bool) -> Bar:
-    figures = total_text(total, sign)
+    figures = short_total_text(total, sign)
     if total.total is None:
         return Bar(name, figures, BarLook.NONE)
     look = BarLook.SET_ASIDE if total.is_set_aside else BarLook.CHEAPEST if is_cheapest else BarLook.COMPARED

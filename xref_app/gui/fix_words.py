@@ -15,6 +15,7 @@ from xref_app.core.economics.lines import LineKind, Way
 from xref_app.core.economics.span import Span
 from xref_app.core.economics.totals import LineMoney, Total
 from xref_app.core.sentence import marked
+from xref_app.gui.fix_chart import Bar, BarLook
 from xref_app.gui.messages import say
 from xref_app.gui.shelf_words import day_text
 from xref_app.services.fix_or_replace import Worked
@@ -26,7 +27,7 @@ MAY_BE = marked("fix", "May be the cheapest: {ways}.")
 OR = marked("fix", " or ")
 WAY_MONEY = marked("fix", "{way} ({money})")
 OVERLAP = marked("fix", "Their ranges overlap: the figures do not settle it.")
-DOUBT = marked("fix", "In doubt, {way}: {doubt}")
+DOUBT = marked("fix", "In doubt: {way}. {doubt}")
 ONLY_ONE = marked("fix", "Only one way has a total that counts: {way}, {money}.")
 NONE_YET = marked("fix", "Nothing can be compared yet.")
 LEFT_OUT = marked("fix", "Not compared: {ways}.")
@@ -52,6 +53,12 @@ AGAINST: Mapping[Against, str] = {
     Against.EITHER: marked("fix", "may be above or below the shop's {limit}"),
 }
 TODAY = marked("fix", "today")
+LEGEND: Mapping[BarLook, str] = {
+    BarLook.CHEAPEST: marked("fix", "solid: may be the cheapest"),
+    BarLook.COMPARED: marked("fix", "hatched: costs more"),
+    BarLook.SET_ASIDE: marked("fix", "dashed: set aside"),
+}
+LEGEND_LIMIT = marked("fix", "dotted line: {limit} of a new machine's price")
 DATED = marked("fix", "{source}, {day}")
 NO_DAY = marked("fix", "{source}, day not known")
 HOLDS = marked("fix", "{source}; still holds, {day}")
@@ -128,7 +135,7 @@ def _day(day: date, today: date) -> str:
 def result_lines(worked: Worked, sign: str) -> tuple[str, ...]:
     """Return what comes out, a sentence or two each: the cheapest, what was left out, the break-even."""
     titles = {one.way: say(one.title) for one in worked.planned}
-    lines = [_cheapest(worked, titles, sign), _left_out(worked, titles)]
+    lines = [_cheapest(worked, titles, sign), *_doubts(worked, titles), _left_out(worked, titles)]
     if worked.comparison.break_even is not None:
         lines.append(break_even_text(worked.comparison.break_even, sign))
     return tuple(one for one in lines if one)
@@ -149,10 +156,14 @@ def _cheapest(worked: Worked, titles: Mapping[Way, str], sign: str) -> str:
     sentences = [said(MAY_BE, ways=ways)]
     if _any_meet([one.total for one in totals if one.total is not None]):
         sentences.append(said(OVERLAP))
-    sentences += [
-        said(DOUBT, way=titles[one.way], doubt=say(one.column.doubts[0])) for one in totals if not one.is_sure
-    ]
     return " ".join(sentences)
+
+
+def _doubts(worked: Worked, titles: Mapping[Way, str]) -> list[str]:
+    """Return what keeps a way that may be the cheapest from being it for certain."""
+    found = worked.comparison
+    doubted = [one for one in found.totals if one.way in found.cheapest and not one.is_sure]
+    return [said(DOUBT, way=titles[one.way], doubt=say(one.column.doubts[0])) for one in doubted]
 
 
 def _any_meet(spans: Sequence[Span]) -> bool:
@@ -160,9 +171,15 @@ def _any_meet(spans: Sequence[Span]) -> bool:
 
 
 def _left_out(worked: Worked, titles: Mapping[Way, str]) -> str:
-    out = [one for one in worked.comparison.totals if not one.is_compared]
+    found = worked.comparison
+    out = [one for one in found.totals if not one.is_compared] if found.compared else []
     told = [said(WAY_MONEY, way=titles[one.way], money=_why_left_out(one)) for one in out]
     return said(LEFT_OUT, ways="; ".join(told)) if told else ""
+
+
+def short_total_text(total: Total, sign: str) -> str:
+    """Return the total of a column, or in a few words why there is none."""
+    return _why_left_out(total) if total.total is None else span_text(total.total, sign)
 
 
 def _why_left_out(total: Total) -> str:
@@ -197,6 +214,15 @@ def share_text(share: Share, limit: Fraction) -> str:
 def percent_text(share: Fraction) -> str:
     """Return a share in whole per cent."""
     return QLocale().toString(round(share * 100))
+
+
+def legend_text(bars: Sequence[Bar], limit: Fraction, *, has_limit: bool) -> str:
+    """Return what the patterns of the bars that are drawn stand for."""
+    looks = {one.look for one in bars}
+    told = [said(words) for look, words in LEGEND.items() if look in looks]
+    if has_limit:
+        told.append(said(LEGEND_LIMIT, limit=limit_text(limit)))
+    return "; ".join(told)
 
 
 def limit_text(limit: Fraction) -> str:

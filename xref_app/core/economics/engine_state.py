@@ -17,6 +17,7 @@ MOTOR = marked(
 )
 AGE_UNKNOWN = marked("findings", "Age of the engine not known.")
 AGE = marked("findings", "Age of the engine: {age}. Ask whether parts for it can still be had.")
+AGE_AND_HOURS_UNKNOWN = marked("findings", "Age and hours of the engine not known.")
 HOURS_UNKNOWN = marked("findings", "Hours of the engine not known.")
 HOURS = marked("findings", "Hours of the engine: {hours}, as said.")
 
@@ -47,8 +48,11 @@ def engine_remarks(engine: EngineState) -> tuple[Sentence, ...]:
         Compression.GOOD: COMPRESSION_GOOD,
     }[engine.compression]
     age, hours = engine.age.strip(), engine.hours.strip()
+    first = Sentence(MOTOR if engine.is_electric else compression)
+    if not age and not hours:
+        return (first, Sentence(AGE_AND_HOURS_UNKNOWN))
     return (
-        Sentence(MOTOR if engine.is_electric else compression),
+        first,
         Sentence(AGE, {"age": age}) if age else Sentence(AGE_UNKNOWN),
         Sentence(HOURS, {"hours": hours}) if hours else Sentence(HOURS_UNKNOWN),
     )
