@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, QSize, Qt, Slot
-from PySide6.QtGui import QBrush, QColor, QFontMetrics, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from xref_app.gui.painting import bold, paint_line
@@ -16,6 +16,7 @@ from xref_app.gui.theme import Look
 
 _ROW_PX, _WIDTH_PX, _LEAST_PX, _GAP_PX = 25, 460, 300, 8
 _LEAST_BAR_PX = 4
+_STROKE_PX, _STROKE_STEP_PX = 2, 6
 # Of the width, where names are long.
 _MOST_NAME_SHARE, _LEAST_BAR_SHARE = 0.4, 0.15
 
@@ -120,9 +121,24 @@ class FixChart(QWidget):
         painter.setPen(QPen(QColor(colours.line), 1))
         painter.drawLine(QLineF(left, top + row / 2, right, top + row / 2))
         width = max(self._x(bar.high) - self._x(bar.low), float(self._look.px(_LEAST_BAR_PX)))
+        box = QRectF(min(self._x(bar.low), right - width), top + row * 0.22, width, row * 0.56)
+        painter.fillRect(box, ink if bar.look is BarLook.CHEAPEST else QColor(colours.base))
+        if bar.look is BarLook.COMPARED:
+            self._hatch(painter, box, ink)
         painter.setPen(_outline(bar.look, ink))
-        painter.setBrush(_filling(bar.look, ink, QColor(colours.base)))
-        painter.drawRect(QRectF(min(self._x(bar.low), right - width), top + row * 0.22, width, row * 0.56))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRect(box)
+
+    def _hatch(self, painter: QPainter, box: QRectF, ink: QColor) -> None:
+        """Fill ``box`` with slanting strokes, dense enough to show on a short bar and on any printer."""
+        painter.save()
+        painter.setClipRect(box)
+        painter.setPen(QPen(ink, self._look.px(_STROKE_PX)))
+        x = box.left() - box.height()
+        while x < box.right():
+            painter.drawLine(QLineF(x, box.bottom(), x + box.height(), box.top()))
+            x += self._look.px(_STROKE_STEP_PX)
+        painter.restore()
 
     def _paint_limit(self, painter: QPainter, limit: float) -> None:
         x = self._x(limit)
@@ -135,9 +151,3 @@ def _outline(look: BarLook, ink: QColor) -> QPen:
     if look is BarLook.SET_ASIDE:
         pen.setDashPattern([3.0, 2.5])
     return pen
-
-
-def _filling(look: BarLook, ink: QColor, base: QColor) -> QBrush:
-    if look is BarLook.CHEAPEST:
-        return QBrush(ink)
-    return QBrush(ink, Qt.BrushStyle.BDiagPattern) if look is BarLook.COMPARED else QBrush(base)

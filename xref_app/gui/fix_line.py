@@ -24,6 +24,7 @@ class FixLine(QWidget):
     def __init__(self, look: Look, name: str, blank: Blank, column_title: str, parent: QWidget) -> None:
         super().__init__(parent)
         self.setObjectName(f"{name}_box")
+        self._look = look
         self.figure = blank.figure
         what = say(blank.what)
         shown = f"{what[:1].upper()}{what[1:]}"
@@ -34,8 +35,6 @@ class FixLine(QWidget):
         self.field = named(QLineEdit(self), f"{name}_line", f"{column_title}: {shown}")
         self.field.setMaxLength(LONGEST_FIGURE)
         self.field.setText(blank.text)
-        self.field.setFixedWidth(look.px(_FIELD_PX))
-        self.field.setMinimumHeight(look.px(_HEIGHT_PX))
         words = QVBoxLayout()
         words.setSpacing(0)
         words.addWidget(self._what)
@@ -45,6 +44,8 @@ class FixLine(QWidget):
         whole.setSpacing(8)
         whole.addLayout(words, 1)
         whole.addWidget(self.field)
+        look.changed.connect(self._resize_to_text)
+        self._resize_to_text()
         self.field.textChanged.connect(self._tell_changed)
         self.field.returnPressed.connect(self.entered)
 
@@ -68,6 +69,11 @@ class FixLine(QWidget):
             self.field.style().unpolish(self.field)
             self.field.style().polish(self.field)
         self.field.setAccessibleDescription(told)
+
+    @Slot()
+    def _resize_to_text(self) -> None:
+        self.field.setFixedWidth(self._look.px(_FIELD_PX))
+        self.field.setMinimumHeight(self._look.px(_HEIGHT_PX))
 
     @Slot(str)
     def _tell_changed(self, text: str) -> None:

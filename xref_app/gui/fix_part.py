@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -22,7 +22,7 @@ from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate
 from xref_app.services.fix_or_replace import Entries, ShopTexts, Typed, Worked, work_out
-from xref_app.services.fix_plan import TYPED, FixPlan
+from xref_app.services.fix_plan import TYPED, Blank, FixPlan
 
 AS_LAST_TIME = marked("findings", "as last time")
 
@@ -53,6 +53,8 @@ class FixPart(QObject):
         self._plan: FixPlan | None = None
         self._entries = Entries()
         self._kept: dict[str, Entries] = {}
+        self._suggested: dict[str, str] = {}
+        self._usual: dict[str, Typed] = {}
         self._acts = OneAct(self)
         self.sheet = FixSheet(look)
         bench.pages.addWidget(self.sheet)
@@ -108,7 +110,10 @@ class FixPart(QObject):
         self._plan = plan
         kept = self._kept.get(plan.key, Entries())
         engine = replace(kept.engine, is_electric=plan.is_electric)
-        typed = {**self._usual_minutes(plan), **kept.typed}
+        blanks = [blank for planned in (*plan.columns(0), *plan.used) for blank in planned.blanks]
+        self._suggested = {blank.figure: blank.text for blank in blanks}
+        self._usual = self._usual_minutes(blanks)
+        typed = {**self._usual, **kept.typed}
         self._entries = replace(kept, typed=typed, shop=self._memory.shop(), engine=engine)
         self.sheet.shop.show_shop(self._entries.shop)
         self.sheet.shop.show_engine(engine)
@@ -117,9 +122,8 @@ class FixPart(QObject):
         self._work_out()
         self.sheet.go_to_first_open()
 
-    def _usual_minutes(self, plan: FixPlan) -> dict[str, Typed]:
+    def _usual_minutes(self, blanks: Sequence[Blank]) -> dict[str, Typed]:
         found: dict[str, Typed] = {}
-        blanks = [blank for planned in (*plan.columns(0), *plan.used) for blank in planned.blanks]
         for blank in blanks:
             usual = self._memory.minutes(blank.figure) if blank.kind is LineKind.WORK else None
             if usual is not None:
@@ -130,12 +134,23 @@ class FixPart(QObject):
 
     @Slot(str, str)
     def _take_typed(self, figure: str, text: str) -> None:
-        typed = Typed(text, self._today(), Sentence(TYPED))
-        confirmed = {name: day for name, day in self._entries.confirmed.items() if name != figure}
-        self._entries = replace(self._entries, typed={**self._entries.typed, figure: typed}, confirmed=confirmed)
+        self._entries = replace(self._entries, typed=self._with(figure, text))
         worked = self._work_out()
         if worked is not None and figure.endswith(".minutes") and figure not in worked.faults:
             self._memory.keep_minutes(figure, text, self._today())
+
+    def _with(self, figure: str, text: str) -> dict[str, Typed]:
+        """Return what is typed with ``text`` in ``figure``; what stood there at first is nobody's new word.
+
+        So a scan that went in and out of a field does not make an old price a new one.
+        """
+        typed = {name: one for name, one in self._entries.typed.items() if name != figure}
+        usual = self._usual.get(figure)
+        if usual is not None and usual.text == text:
+            return {**typed, figure: usual}
+        if text == self._suggested.get(figure):
+            return typed
+        return {**typed, figure: Typed(text, self._today(), Sentence(TYPED))}
 
     @Slot(object)
     def _switch_tick(self, way: Way) -> None:

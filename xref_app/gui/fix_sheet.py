@@ -35,7 +35,7 @@ from xref_app.services.fix_or_replace import Entries, Worked
 from xref_app.services.fix_plan import FixPlan
 
 _COLUMN_PX, _SHOP_PX = 300, 150
-_LEAST_WIDTH_PX, _LEAST_HEIGHT_PX = 320, 260
+_LEAST_WIDTH_PX, _LEAST_HEIGHT_PX = 320, 200
 # Below this height what comes out scrolls along with the columns.
 _STANDING_PX = 330
 _MOST_COLUMNS = 4
@@ -155,6 +155,7 @@ class FixSheet(QWidget):
         self._remarks.setText(" ".join(say(one) for one in worked.remarks))
         self.shop.show_faults(worked.faults)
         self._show_chart(worked, sign)
+        self._settling.start()
 
     def _show_chart(self, worked: Worked, sign: str) -> None:
         found = worked.comparison
@@ -182,15 +183,13 @@ class FixSheet(QWidget):
         here = stops.index(focus) if focus in stops else -1
         order = [*stops[here + 1 :], *stops[: here + 1]]
         target = next((one for one in order if not one.text().strip()), order[0])
-        target.setFocus(Qt.FocusReason.TabFocusReason)
-        target.selectAll()
+        self._go_to(target)
 
     def go_to_first_open(self) -> None:
         """Go to the first field in which nothing stands."""
         stops = self._stops()
         target = next((one for one in stops if not one.text().strip()), stops[0])
-        target.setFocus(Qt.FocusReason.TabFocusReason)
-        target.selectAll()
+        self._go_to(target)
 
     def go_on(self) -> None:
         """Go to whatever comes next: what has the focus is about to go."""
@@ -203,7 +202,12 @@ class FixSheet(QWidget):
         frames: list[QWidget] = [*(column for column in self.columns.values() if column.lines), self.shop]
         focus: QWidget | None = self.window().focusWidget()
         here = next((place for place, one in enumerate(frames) if focus is not None and one.isAncestorOf(focus)), -1)
-        firsts[(here + step) % len(firsts)].setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self._go_to(firsts[(here + step) % len(firsts)])
+
+    def _go_to(self, target: QLineEdit) -> None:
+        target.setFocus(Qt.FocusReason.TabFocusReason)
+        target.selectAll()
+        self._settling.start()
 
     def _order_tab(self) -> None:
         order: list[QWidget] = []

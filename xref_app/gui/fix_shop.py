@@ -23,6 +23,7 @@ _COMPRESSIONS: Mapping[Compression, str] = {
     Compression.LOW: marked("findings", "Compression: low"),
 }
 _LONGEST_SIGN = 4
+_HEIGHT_PX = 30
 
 
 class FixShop(QFrame):
@@ -54,6 +55,8 @@ class FixShop(QFrame):
         self.compression_button.clicked.connect(self._step_compression)
         self._faults = plain_label(self, "fix_shop_faults_label")
         self._lay_out(titles)
+        look.changed.connect(self._resize_to_text)
+        self._resize_to_text()
         self.show_shop(ShopTexts())
         self.show_engine(EngineState())
 
@@ -77,7 +80,6 @@ class FixShop(QFrame):
             column.setContentsMargins(0, 0, 0, 0)
             column.setSpacing(1)
             column.addWidget(plain_label(cell, f"fix_shop_{name}_label", title))
-            self.lines[name].setMinimumHeight(self._look.px(30))
             column.addWidget(self.lines[name])
             self._cells.append(cell)
         self._cells.append(self.compression_button)
@@ -117,6 +119,11 @@ class FixShop(QFrame):
         text = say(Sentence(_COMPRESSIONS[self._compression]))
         self.compression_button.setText(text)
         self.compression_button.setAccessibleName(text)
+
+    @Slot()
+    def _resize_to_text(self) -> None:
+        for line in self.lines.values():
+            line.setMinimumHeight(self._look.px(_HEIGHT_PX))
 
     @Slot()
     def _step_compression(self) -> None:

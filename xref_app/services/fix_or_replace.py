@@ -48,7 +48,10 @@ class ShopTexts:
 
 @dataclass(frozen=True, slots=True)
 class Entries:
-    """All that a person has said: figures by name, prices that still hold, what was ticked, which used pump."""
+    """All that a person has said: figures by name, prices that still hold, what was ticked, which used pump.
+
+    What is ``confirmed`` is the suggested price; one that is typed is of the day on which it was typed.
+    """
 
     typed: Mapping[str, Typed] = field(default_factory=dict)
     confirmed: Mapping[str, date] = field(default_factory=dict)
@@ -131,7 +134,7 @@ class _Reader:
         typed = self._entries.typed.get(blank.figure)
         text = blank.text if typed is None else typed.text
         origin = blank.origin if typed is None else Origin(typed.day, typed.source)
-        confirmed = self._entries.confirmed.get(blank.figure)
+        confirmed = self._entries.confirmed.get(blank.figure) if typed is None else None
         read: Callable[[str], Span] = read_minutes if blank.kind is LineKind.WORK else self._money
         return Line(
             key=blank.figure,
