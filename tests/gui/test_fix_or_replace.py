@@ -321,7 +321,7 @@ def cut(hands: Hands) -> list[str]:
             continue
         if isinstance(widget, QLabel) and widget.wordWrap():
             if widget.heightForWidth(widget.width()) > widget.height():
-                found.append(widget.objectName())
+                found.append(f"{widget.objectName()} {widget.height()}")
         elif widget.sizeHint().width() > widget.width():
             found.append(widget.objectName())
     return found

@@ -101,6 +101,8 @@ class FixColumn(QFrame):
             line.changed.connect(self.changed)
             line.entered.connect(self.entered)
             self._rows.addWidget(line)
+            # At once, not with the next layout: the keys may go on to it before.
+            line.show()
 
     def show_worked(self, worked: Worked, *, is_ticked: bool, sign: str, today: date) -> None:
         """Show what the figures come to."""

@@ -35,7 +35,7 @@ from xref_app.services.fix_or_replace import Entries, Worked
 from xref_app.services.fix_plan import FixPlan
 
 _COLUMN_PX, _SHOP_PX = 300, 150
-_LEAST_WIDTH_PX, _LEAST_HEIGHT_PX = 320, 200
+_LEAST_WIDTH_PX, _LEAST_HEIGHT_PX = 320, 230
 # Below this height what comes out scrolls along with the columns.
 _STANDING_PX = 330
 _MOST_COLUMNS = 4
@@ -117,6 +117,8 @@ class FixSheet(QWidget):
         self._grid.setSpacing(8)
         self._area.setWidget(page)
         self._fold()
+        # The words above a field may grow after it got the focus.
+        self._area.verticalScrollBar().rangeChanged.connect(self._settle)
         return self._area
 
     # -- what is shown
@@ -230,7 +232,11 @@ class FixSheet(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         """Return the least room: folding must be able to happen before the window resists."""
-        return QSize(self._look.px(_LEAST_WIDTH_PX), self._look.px(_LEAST_HEIGHT_PX))
+        return QSize(self._look.px(_LEAST_WIDTH_PX), _LEAST_HEIGHT_PX)
+
+    def hasHeightForWidth(self) -> bool:
+        """Say no: the words above scroll where they have no room, so they must not hold the window up."""
+        return False
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fold or unfold."""
@@ -255,6 +261,10 @@ class FixSheet(QWidget):
             self._whole.insertWidget(0, self._top_frame)
         self._grid.addWidget(self.shop, 1 + _MOST_COLUMNS, 0, 1, columns)
         self.shop.fold(max(1, self.width() // self._look.px(_SHOP_PX)))
+        self._settling.start()
+
+    @Slot(int, int)
+    def _settle(self, _least: int, _most: int) -> None:
         self._settling.start()
 
     @Slot()
