@@ -20,6 +20,7 @@ from tests.gui.desk_for_tests import MODELS, DeskForTests
 from xref_app.core.errors import XrefError
 from xref_app.core.progress import Progress
 from xref_app.gui.actions import Command
+from xref_app.gui.desks import Desks
 from xref_app.gui.filling import fill
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import first_window
@@ -66,7 +67,7 @@ class Start:
         return self._steps()
 
     def _steps(self) -> Iterator[None]:
-        for number, _ in enumerate(fill(self.window, self.desk, None, None)):
+        for number, _ in enumerate(fill(self.window, Desks(self.desk))):
             if number == self.close_after_step:
                 self.window.close()
             yield

@@ -26,6 +26,7 @@ class Command(StrEnum):
     REDO = "redo"
     COPY_WHY = "copy_why"
     MEASURE = "measure"
+    FIX = "fix"
     CANNOT_REACH = "cannot_reach"
     EDIT_FIELD = "edit_field"
     ENTER_PUMP = "enter_pump"
@@ -148,6 +149,7 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.ENTER_MACHINE, Menu.RECORDS, marked("actions", "Enter a m&achine"), ("Ctrl+Shift+M",)),
     ActionSpec(Command.UNFINISHED, Menu.RECORDS, marked("actions", "&Unfinished entry"), ("Ctrl+Shift+N",)),
     ActionSpec(Command.VERSIONS, Menu.RECORDS, marked("actions", "&Both versions"), ("Ctrl+B",), starts_group=True),
+    ActionSpec(Command.FIX, Menu.RECORDS, marked("actions", "&Fix or replace"), ("F8",)),
     ActionSpec(Command.SHELF, Menu.RECORDS, marked("actions", "S&helf"), ("Ctrl+Shift+H",), starts_group=True),
     ActionSpec(Command.RESERVE, Menu.RECORDS, marked("actions", "Reserve for a &job"), ("Ctrl+R",)),
     ActionSpec(Command.RELEASE, Menu.RECORDS, marked("actions", "Release what is reser&ved"), ("Ctrl+G",)),

@@ -8,7 +8,9 @@ from xref_app.gui.actions import Command
 from xref_app.gui.bench_desk import BenchDesk
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.counter_part import CounterPart
-from xref_app.gui.desk import Desk
+from xref_app.gui.desks import Desks
+from xref_app.gui.fix_desk import FixDesk
+from xref_app.gui.fix_part import FixPart
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.shelf_desk import ShelfDesk
 from xref_app.gui.shelf_part import ShelfPart
@@ -16,35 +18,32 @@ from xref_app.gui.window_commands import WindowCommands
 from xref_app.gui.window_parts import WindowParts
 
 
-def fill(window: MainWindow, desk: Desk, bench_desk: BenchDesk | None, shelf_desk: ShelfDesk | None) -> Iterator[None]:
-    """Make ``window`` whole; pauses where events may be handled. On the GUI thread.
-
-    Args:
-        window: As painted first.
-        desk: Answers the window's questions, off the GUI thread.
-        bench_desk: Measures, keeps and saves; None where the catalog is only looked at.
-        shelf_desk: The parts with their bins and counts; None where there is no bench.
-    """
-    counter = CounterPart(desk, window)
+def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
+    """Make ``window``, as painted first, whole; pauses where events may be handled. On the GUI thread."""
+    counter = CounterPart(desks.counter, window)
     yield
     bench: BenchPart | None = None
-    if bench_desk is not None:
-        bench = _built_bench(bench_desk, counter, window)
+    if desks.bench is not None:
+        bench = _built_bench(desks.bench, counter, window)
         yield
     shelf: ShelfPart | None = None
-    if bench is not None and shelf_desk is not None:
-        # Last, so that it hears of a verdict after the panes do.
-        shelf = _built_shelf(shelf_desk, counter, bench, window)
+    if bench is not None and desks.shelf is not None:
+        # After the panes, so that it hears of a verdict later than they do.
+        shelf = _built_shelf(desks.shelf, counter, bench, window)
+        yield
+    fix: FixPart | None = None
+    if bench is not None and desks.fix is not None:
+        fix = _built_fix(desks.fix, counter, bench, window)
         yield
     counter.listen()
-    window.take_parts(WindowParts(counter, bench, shelf))
+    window.take_parts(WindowParts(counter, bench, shelf, fix))
     window.show_length_first(window.memory.length_first)
     # Pressed too early it did nothing, but its mark was set.
     window.actions_by_command[Command.FULL_SCREEN].setChecked(window.isFullScreen())
     WindowCommands(window)
     yield
     window.fill_room(counter.panes if bench is None else bench.pages, None if shelf is None else shelf.bar)
-    window.show_title(desk.title())
+    window.show_title(desks.counter.title())
 
 
 def _built_bench(desk: BenchDesk, counter: CounterPart, window: MainWindow) -> BenchPart:
@@ -60,3 +59,9 @@ def _built_shelf(desk: ShelfDesk, counter: CounterPart, bench: BenchPart, window
     shelf.said.connect(window.message.say)
     shelf.bar.opened.connect(window.message.clear)
     return shelf
+
+
+def _built_fix(desk: FixDesk, counter: CounterPart, bench: BenchPart, window: MainWindow) -> FixPart:
+    fix = FixPart(desk, counter.flow, counter.panes, bench, look=window.look, memory=window.memory)
+    fix.said.connect(window.message.say)
+    return fix

@@ -16,6 +16,7 @@ if TYPE_CHECKING:  # named only: the first paint must not load what is built beh
     from xref_app.gui.bench_part import BenchPart
     from xref_app.gui.counter_part import CounterPart
     from xref_app.gui.drawing_saver import DrawingSaver
+    from xref_app.gui.fix_part import FixPart
     from xref_app.gui.hits_drop import HitsDrop
     from xref_app.gui.job_flow import JobFlow
     from xref_app.gui.pane_area import PaneArea
@@ -82,6 +83,11 @@ class MainWindow(WindowFrame):
     def shelf(self) -> ShelfPart | None:
         """Return the shelf; None where there is no bench."""
         return None if self._parts is None else self._parts.shelf
+
+    @property
+    def fix(self) -> FixPart | None:
+        """Return the sheet of fix or replace; None where there is no bench."""
+        return None if self._parts is None else self._parts.fix
 
     def show_length_first(self, first: LengthFirst) -> None:
         """Show this unit of length first everywhere."""

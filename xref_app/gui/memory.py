@@ -66,6 +66,14 @@ class WindowMemory:
     def who(self, who: str) -> None:
         self._settings.setValue(_WHO, who)
 
+    def text(self, key: str, default: str) -> str:
+        """Return a text that another part keeps here; ``default`` where there is none."""
+        return self._text(key, default)
+
+    def keep_text(self, key: str, text: str) -> None:
+        """Keep a text for another part."""
+        self._settings.setValue(key, text)
+
     def _choice(self, key: str, default: Choice) -> Choice:
         text = self._text(key, default.value)
         try:

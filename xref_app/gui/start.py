@@ -12,6 +12,7 @@ from xref_app.gui.theme import Look
 if TYPE_CHECKING:  # named only: the first paint must not load them
     from xref_app.gui.bench_desk import BenchDesk
     from xref_app.gui.desk import Desk
+    from xref_app.gui.fix_desk import FixDesk
     from xref_app.gui.shelf_desk import ShelfDesk
 
 
@@ -29,12 +30,17 @@ def first_window(settings: Path) -> MainWindow:
 
 
 def build_window(
-    desk: Desk, settings: Path, bench: BenchDesk | None = None, shelf: ShelfDesk | None = None
+    desk: Desk,
+    settings: Path,
+    bench: BenchDesk | None = None,
+    shelf: ShelfDesk | None = None,
+    fix: FixDesk | None = None,
 ) -> MainWindow:
-    """Return the whole window at once, not yet shown; the arguments are those of ``first_window`` and ``fill``."""
-    from xref_app.gui.filling import fill  # noqa: PLC0415 - loads all that the first paint does without
+    """Return the whole window at once, not yet shown; the arguments are those of ``first_window`` and ``Desks``."""
+    from xref_app.gui.desks import Desks  # noqa: PLC0415 - loads all that the first paint does without
+    from xref_app.gui.filling import fill  # noqa: PLC0415
 
     window = first_window(settings)
-    for _ in fill(window, desk, bench, shelf):
+    for _ in fill(window, Desks(desk, bench, shelf, fix)):
         pass
     return window

@@ -31,6 +31,7 @@ QLineEdit {
 }
 QLineEdit:focus { border: 2px solid $accent; margin: 0; }
 QLineEdit#entry_text_line { margin: 0; }
+QLineEdit[aged="true"] { color: $quiet_text; font-style: italic; }
 QPushButton {
   background: $base; border: 1px solid $edge; border-radius: 3px; padding: ${p4}px ${p12}px; margin: 1px;
   min-height: ${p28}px;

@@ -75,6 +75,7 @@ class WindowCommands(QObject):
             Command.COPY_WHY: self._copy_why,
             **self._bench_effects(),
             **self._shelf_effects(),
+            Command.FIX: self._show_fix,
             Command.NEXT_CANDIDATE: partial(self._run, partial(candidates.step_open, 1)),
             Command.PREVIOUS_CANDIDATE: partial(self._run, partial(candidates.step_open, -1)),
             Command.NEXT_PANE: partial(self._run, partial(self._step_pane, 1)),
@@ -134,6 +135,13 @@ class WindowCommands(QObject):
             shelf.bar.press,
         )
         return {command: partial(self._run, effect) for command, effect in zip(_SHELF_COMMANDS, effects, strict=True)}
+
+    @Slot()
+    def _show_fix(self) -> None:
+        if self._window.fix is None:
+            self._say_look_only()
+        else:
+            self._window.fix.show()
 
     @Slot()
     def _say_look_only(self) -> None:
@@ -201,6 +209,8 @@ class WindowCommands(QObject):
         bench, shelf = self._window.bench, self._window.shelf
         if shelf is not None and (shelf.bar.is_open or shelf.is_shown):
             shelf.leave()
+        elif self._window.fix is not None and self._window.fix.is_shown:
+            self._window.fix.leave()
         elif bench is not None and bench.is_on_bench:
             bench.flow.leave()
         elif bench is not None and bench.is_on_versions:
@@ -221,6 +231,9 @@ class WindowCommands(QObject):
             return
         if self._window.shelf is not None and self._window.shelf.is_shown:
             self._window.shelf.sheet.step_pane(step)
+            return
+        if self._window.fix is not None and self._window.fix.is_shown:
+            self._window.fix.sheet.step_pane(step)
             return
         here = panes.pane_with_focus_or_none()
         places = [_ENTRY_LINE, *range(len(panes.panes))]

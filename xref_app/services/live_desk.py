@@ -16,6 +16,7 @@ from xref_app.services.both_versions import Versions, both_versions
 from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
 from xref_app.services.find_pump import MOST_HITS
+from xref_app.services.fix_or_replace import FixOrReplace
 from xref_app.services.kept_tables import carry_over
 from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
@@ -49,6 +50,7 @@ class LiveDesk:
         self._opening: SharedWork[CatalogDesk] | None = None
         self._bench = Bench(store, lambda: self.catalog)
         self.shelf = ShopShelf(store, self._restock)
+        self.fix = FixOrReplace(store, self._restock)
 
     @property
     def catalog(self) -> Catalog:

@@ -1,0 +1,23 @@
+"""All that a window asks: one desk for each of its sheets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from xref_app.gui.bench_desk import BenchDesk
+from xref_app.gui.desk import Desk
+from xref_app.gui.fix_desk import FixDesk
+from xref_app.gui.shelf_desk import ShelfDesk
+
+
+@dataclass(frozen=True, slots=True)
+class Desks:
+    """The counter's desk answers the window's questions, off the GUI thread; the others do so for their sheets.
+
+    Where the catalog is only looked at there is no bench, and without a bench none of those that follow.
+    """
+
+    counter: Desk
+    bench: BenchDesk | None = None
+    shelf: ShelfDesk | None = None
+    fix: FixDesk | None = None
