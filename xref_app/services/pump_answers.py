@@ -74,14 +74,17 @@ def read_answer(question: Question, text: str) -> Range | str:
     if question.question_id == "nozzle_number":
         _refuse_unpointed(text)
     form = question.amount
-    read = parse_span(text, form.kind, doubt=form.doubt, default_unit=form.unit)
-    typed = read if read.low == read.high else Range.exactly(read.middle)
-    if not (form.lowest <= typed.low and read.high <= form.highest + form.doubt(form.highest)):
+    typed = parse_span(text, form.kind, doubt=_none, default_unit=form.unit)
+    if not form.lowest <= typed.low <= typed.high <= form.highest:
         raise AnswerError(
             f"“{shown(text.strip())}” lies outside {shown_amount(form, Range(form.lowest, form.highest))}: "
             "look for a slip of typing or unit, then type it again."
         )
-    return _clipped(form, read, text)
+    return Range.around(typed.low, form.doubt(typed.low)) if typed.low == typed.high else typed
+
+
+def _none(_value: float) -> float:
+    return 0.0
 
 
 def shown_amount(form: AmountForm, value: Range) -> str:
@@ -93,16 +96,6 @@ def shown_amount(form: AmountForm, value: Range) -> str:
         return f"{_span(value)} s"
     unit = {Kind.PRESSURE: "bar", Kind.FLOW: "lpm", Kind.SPEED: "rpm", Kind.TEMPERATURE: "c"}.get(form.kind, "")
     return show_range(value, unit)
-
-
-def _clipped(form: AmountForm, read: Range, text: str) -> Range:
-    """Return what of the reading is possible at all: a doubt must not make a flow run backwards."""
-    if form.lowest < 0:
-        return read
-    low = max(read.low, 0.0)
-    if low == 0 and form.lowest > 0:
-        raise AnswerError(f"“{shown(text.strip())}” could be nothing at all; measure it closer, then type it again.")
-    return Range(low, max(read.high, 0.0))
 
 
 _UNPOINTED = re.compile(r"0[0-9]+")
