@@ -19,6 +19,7 @@ from xref_app.gui.chips import ChipRow
 from xref_app.gui.desk import Desk
 from xref_app.gui.drawing_saver import DrawingSaver
 from xref_app.gui.entry_bar import EntryBar
+from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.job_flow import JobFlow, UsedFact, is_judged
 from xref_app.gui.labels import quiet_label
 from xref_app.gui.memory import WindowMemory
@@ -72,6 +73,7 @@ class MainWindow(QMainWindow):
         self.setStatusBar(self.status)
         self._connect()
         self.shelf = self._built_shelf(shelf)
+        self.is_it = self._built_is_it(bench)
         self._show_title()
         self.show_length_first(memory.length_first)
         self.resize(_FIRST_SIZE)
@@ -113,6 +115,14 @@ class MainWindow(QMainWindow):
         shelf.said.connect(self.message.say)
         shelf.bar.opened.connect(self.message.clear)
         return shelf
+
+    def _built_is_it(self, desk: BenchDesk | None) -> IsItPart | None:
+        """Return the sheet "Is it the pump?" beside the bench."""
+        if desk is None or self.bench is None:
+            return None
+        is_it = IsItPart(desk, self.flow, self.bench, self.look)
+        is_it.said.connect(self.message.say)
+        return is_it
 
     def _connect(self) -> None:
         entry, flow, panes = self.entry, self.flow, self.panes
@@ -241,6 +251,8 @@ class MainWindow(QMainWindow):
         self.tasks.shut_down()
         if self.shelf is not None:
             self.shelf.shut_down()
+        if self.is_it is not None:
+            self.is_it.shut_down()
         if self.bench is not None:
             self.bench.shut_down()
         super().closeEvent(event)
