@@ -61,7 +61,7 @@ class AnswerView(QTextBrowser):
     def _next(self, step: Step) -> str:
         words = say(step.ask)
         if step.what is not Try.NOTHING:
-            low, high = number_text(step.minutes.low, 0), number_text(step.minutes.high, 0)
+            low, high = (number_text(float(one), 0) for one in (step.minutes.low, step.minutes.high))
             took = self.tr("About {low} to {high} minutes (House rule).").format(low=low, high=high)
             words = f"{words} {took}"
         return _heading(self.tr("Try next")) + _paragraph(words)
@@ -69,8 +69,9 @@ class AnswerView(QTextBrowser):
     def _cautions(self, view: PumpView) -> str:
         colour = self._look.colours.danger
         lines = (self._sourced(say(one.said), one.source) for one in view.cautions)
-        return f"<p style='margin:4px 0 2px 0; font-weight:600; color:{colour}'>{escape(self.tr('Mind'))}</p>" + _list(
-            lines
+        return (
+            f"<p style='margin:4px 0 2px 0; font-weight:600; color:{colour}'>{escape(self.tr('Mind first'))}</p>"
+            + _list(lines)
         )
 
     def _because(self, view: PumpView) -> str:
@@ -92,6 +93,8 @@ class AnswerView(QTextBrowser):
 
     def _cause(self, place: int, ranked: RankedCause) -> str:
         title = str(QCoreApplication.translate("diagnose", ranked.cause.value))
+        if ranked.in_the_pump:
+            title = self.tr("{cause} (in the pump)").format(cause=title)
         lines = [f"<p style='margin:4px 0 0 0'><b>{place}. {escape(title)}</b></p>"]
         for lead, clues in (
             (self.tr("for"), ranked.evidence_for),
@@ -102,7 +105,11 @@ class AnswerView(QTextBrowser):
         return "".join(lines)
 
     def _clues(self, clues: tuple[Clue, ...]) -> str:
-        return " ".join(self._sourced(say(one.said), one.source) for one in clues)
+        """Return the clues with each source once, the source of the heaviest first."""
+        by_source: dict[str, list[str]] = {}
+        for one in clues:
+            by_source.setdefault(one.source, []).append(say(one.said))
+        return " ".join(self._sourced(" ".join(said), source) for source, said in by_source.items())
 
     def _sourced(self, words: str, source: str) -> str:
         return f"{escape(words)} <span style='color:{self._look.colours.quiet_text}'>[{escape(source)}]</span>"

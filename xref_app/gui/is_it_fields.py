@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QLineEdit, QWidget
+from PySide6.QtCore import QCoreApplication, Qt, Signal, Slot
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter, QPaintEvent, QPen, QWheelEvent
+from PySide6.QtWidgets import QComboBox, QLineEdit, QSizePolicy, QWidget
 
 from xref_app.gui.rows import QuietListView, named
+from xref_app.gui.theme import Look
 from xref_app.services.is_it_the_pump import Asked
 from xref_app.services.pump_answers import LONGEST_ANSWER
+from xref_app.services.pump_questions import Question
 
+_RING_PX = 2
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 _UP_DOWN = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
 _SIDEWAYS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
@@ -24,18 +27,16 @@ class ChoiceField(QComboBox):
     entered = Signal()
     focused = Signal()
 
-    def __init__(self, object_name: str, title: str, words: tuple[str, ...], parent: QWidget) -> None:
+    def __init__(self, look: Look, object_name: str, question: Question, title: str, parent: QWidget) -> None:
         super().__init__(parent)
         named(self, object_name, title)
-        self._words = words
-        self.addItems([self.tr("? not known"), *(self.tr_word(word) for word in words), self.tr("cannot say")])
+        self._look = look
+        self._words = question.words
+        self.addItems([self.tr("? not known"), *(_translated(word) for word in self._words), self.tr("cannot say")])
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.activated.connect(self._tell)
-
-    def tr_word(self, word: str) -> str:
-        """Return a word of the closed list as it is shown."""
-        return word
 
     def show_asked(self, asked: Asked) -> None:
         """Show what stands in the question."""
@@ -71,6 +72,16 @@ class ChoiceField(QComboBox):
             self.entered.emit()
         else:
             event.ignore()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the field, and the ring that shows where the keys are."""
+        super().paintEvent(event)
+        if self.hasFocus():
+            painter = QPainter(self)
+            painter.setPen(QPen(self._look.ink(self._look.colours.accent), _RING_PX))
+            inset = _RING_PX // 2
+            painter.drawRoundedRect(self.rect().adjusted(inset, inset, -inset, -inset), 3, 3)
+            painter.end()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Let the wheel scroll the questions."""
@@ -129,3 +140,7 @@ class AmountField(QLineEdit):
         """Tell that this question is looked at now."""
         super().focusInEvent(event)
         self.focused.emit()
+
+
+def _translated(word: str) -> str:
+    return str(QCoreApplication.translate("diagnose", word))

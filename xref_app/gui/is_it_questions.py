@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import QCoreApplication, QSize, Qt, Signal, Slot
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
-    QFormLayout,
+    QBoxLayout,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from xref_app.gui.is_it_fields import AmountField, ChoiceField
-from xref_app.gui.labels import heading_label, quiet_label, warning_label
+from xref_app.gui.labels import heading_label, plain_label, quiet_label, warning_label
 from xref_app.gui.rows import named
 from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look
@@ -25,43 +25,79 @@ from xref_app.services.is_it_the_pump import Asked, PumpView
 from xref_app.services.pump_questions import Question, questions
 
 _WANTED_PX = 430
+_TITLE_PX, _FIELD_PX, _TITLE_DOWN_PX = 190, 28, 5
+_ANY_PX = 16_777_215  # Qt's own QWIDGETSIZE_MAX
 _NEXT = "▸ "
 
 
 class QuestionRow(QWidget):
-    """The field of one question, and below it what is known, how it was read, or why it cannot be used."""
+    """The title and the field of one question; below the field what is known, how it was read, or its fault."""
 
-    def __init__(self, question: Question, title: str, parent: QWidget) -> None:
+    def __init__(self, look: Look, question: Question, parent: QWidget) -> None:
         super().__init__(parent)
         self.question = question
-        self._title = title
+        self._look = look
+        self._title = str(QCoreApplication.translate("diagnose", question.title))
+        self._asked: Asked | None = None
         name = f"is_it_{question.question_id}"
         self.field: ChoiceField | AmountField
         if question.amount is None:
-            self.field = ChoiceField(f"{name}_choice", title, question.words, self)
+            self.field = ChoiceField(look, f"{name}_choice", question, self._title, self)
         else:
-            self.field = AmountField(f"{name}_line", title, question.amount.like, self)
-        self.label = QLabel(title)
-        self.label.setObjectName(f"{name}_label")
-        self.label.setWordWrap(True)
+            self.field = AmountField(f"{name}_line", self._title, question.amount.like, self)
+        self.label = plain_label(self, f"{name}_label", self._title)
         self.label.setBuddy(self.field)
         self.note = quiet_label(self, f"{name}_note_label")
         self.trouble = warning_label(self, f"{name}_trouble_label")
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
+        self._lay_out()
+        look.changed.connect(self._fold)
+
+    def _lay_out(self) -> None:
+        column = QVBoxLayout()
         column.setSpacing(2)
         for widget in (self.field, self.note, self.trouble):
             column.addWidget(widget)
-        self._asked: Asked | None = None
+        column.addStretch(1)
+        self._line = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._line.setContentsMargins(0, 0, 0, 0)
+        self._line.setSpacing(2)
+        self._line.addWidget(self.label)
+        self._line.addLayout(column, 1)
+
+    def minimumSizeHint(self) -> QSize:
+        """Return the room with the title above the field: folding must be able to happen before it resists."""
+        least = max(self._look.px(_TITLE_PX), self.field.minimumSizeHint().width())
+        return QSize(least, super().minimumSizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fold or unfold."""
+        super().resizeEvent(event)
+        self._fold()
+
+    @Slot()
+    def _fold(self) -> None:
+        """Put the title above the field where both have no room side by side."""
+        title_px = self._look.px(_TITLE_PX)
+        is_narrow = self.width() < title_px + self.field.minimumSizeHint().width() + 4
+        flow = QBoxLayout.Direction.TopToBottom if is_narrow else QBoxLayout.Direction.LeftToRight
+        self.field.setMinimumHeight(self._look.px(_FIELD_PX))
+        self.label.setMinimumWidth(title_px)
+        self.label.setMaximumWidth(_ANY_PX if is_narrow else title_px)
+        self.label.setContentsMargins(0, 0 if is_narrow else self._look.px(_TITLE_DOWN_PX), 0, 0)
+        self.label.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        if self._line.direction() is not flow:
+            self._line.setDirection(flow)
 
     def show_asked(self, asked: Asked) -> None:
         """Show how the question stands."""
+        is_new = self._asked is None or asked.is_next is not self._asked.is_next
         self._asked = asked
         self.field.show_asked(asked)
-        self.label.setText(f"{_NEXT}{self._title}" if asked.is_next else self._title)
-        self.label.setProperty("heading", "true" if asked.is_next else "false")
-        self.label.style().unpolish(self.label)
-        self.label.style().polish(self.label)
+        if is_new:
+            self.label.setText(f"{_NEXT}{self._title}" if asked.is_next else self._title)
+            self.label.setProperty("heading", "true" if asked.is_next else "false")
+            self.label.style().unpolish(self.label)
+            self.label.style().polish(self.label)
         self.show_notes()
 
     def show_notes(self) -> None:
@@ -112,8 +148,7 @@ class QuestionsPane(QFrame):
         below.addLayout(self._buttons())
 
     def _row(self, question: Question) -> QuestionRow:
-        title = str(QCoreApplication.translate("diagnose", question.title))
-        row = QuestionRow(question, title, self)
+        row = QuestionRow(self._look, question, self)
         name = question.question_id
         row.field.stepped.connect(partial(self._step_from, name))
         row.field.entered.connect(partial(self._go_on_from, name))
@@ -127,20 +162,13 @@ class QuestionsPane(QFrame):
         return row
 
     def _fill(self, column: QVBoxLayout) -> None:
-        form = QFormLayout()
-        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
-        form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.ExpandingFieldsGrow)
-        form.setLabelAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
-        form.setHorizontalSpacing(12)
-        form.setVerticalSpacing(5)
         group = None
         for row in self.rows.values():
             if row.question.group is not group:
                 group = row.question.group
                 words = str(QCoreApplication.translate("diagnose", group.value))
-                form.addRow(heading_label(self, f"is_it_{group.name.lower()}_heading_label", words))
-            form.addRow(row.label, row)
-        column.addLayout(form)
+                column.addWidget(heading_label(self, f"is_it_{group.name.lower()}_heading_label", words))
+            column.addWidget(row)
         column.addStretch(1)
 
     def _buttons(self) -> QHBoxLayout:

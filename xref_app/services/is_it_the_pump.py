@@ -96,7 +96,8 @@ def _read(question: Question, answer: Answer, told: Told | None) -> Asked:
         return Asked(question, answer, told, None, "", str(refusal), is_next=False)
     form = question.amount
     read_as = shown_amount(form, value) if form is not None and isinstance(value, Range) else ""
-    return Asked(question, answer, told, value, read_as, "", is_next=False)
+    is_plain = read_as.startswith(f"{answer.text.strip()} ") or read_as == answer.text.strip()
+    return Asked(question, answer, told, value, "" if is_plain else read_as, "", is_next=False)
 
 
 def _marked(asked: Asked, step: Try) -> Asked:

@@ -175,7 +175,7 @@ _TIMED = (
     _amount("bucket_s", Group.TIME, marked("diagnose", "Fitted nozzle: seconds"), Try.TIME_BUCKET, _SECONDS),
     _amount("open_l", Group.TIME, marked("diagnose", "Nozzle off: caught"), Try.TIME_OPEN_BUCKET, _VOLUME),
     _amount("open_s", Group.TIME, marked("diagnose", "Nozzle off: seconds"), Try.TIME_OPEN_BUCKET, _SECONDS),
-    Question("closer", Group.TIME, marked("diagnose", "Measured"), Try.MEASURE_CLOSER, (AS_CLOSE_AS_CAN_BE,)),
+    Question("closer", Group.TIME, marked("diagnose", "The readings are"), Try.MEASURE_CLOSER, (AS_CLOSE_AS_CAN_BE,)),
     _words("relief", Group.WATCH, marked("diagnose", "Thermal relief valve"), Try.WATCH_RELIEF, Relief),
     _words("flow_back", Group.WATCH, marked("diagnose", "Unloader, trigger open"), Try.WATCH_FLOW_BACK, FlowBack),
     _words("suction_air", Group.WATCH, marked("diagnose", "Air in the water drawn"), Try.WATCH_AIR, SuctionAir),
