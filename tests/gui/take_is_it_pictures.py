@@ -60,6 +60,7 @@ SCENES = {
     "49_text_200": Scene(CLOGGED_WAND, "bucket_l", percent=200),
     "50_text_200_answer": Scene(CLOGGED_WAND, "bucket_l", percent=200, then=_other_pane),
     "51_dark": Scene(WORN_PUMP, "bucket_l", theme=ThemeName.DARK, grey=True),
+    "53_prefilled": Scene(at="rated_bar"),
     "52_contrast": Scene(CLOGGED_WAND, "leak", theme=ThemeName.CONTRAST),
 }
 

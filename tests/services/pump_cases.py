@@ -14,7 +14,7 @@ CLOGGED_WAND: Mapping[str, str] = {
     "leak": "nowhere",
     "low_pressure_nozzle": "no",
     **PLATE,
-    "supply_c": "15 °C",
+    "supply_c": "15 C",
     "noise": "even hum",
     "screen": "clean",
     "nozzle": "sprays right, hole round and clear",

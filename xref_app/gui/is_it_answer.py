@@ -67,12 +67,9 @@ class AnswerView(QTextBrowser):
         return _heading(self.tr("Try next")) + _paragraph(words)
 
     def _cautions(self, view: PumpView) -> str:
-        colour = self._look.colours.danger
+        style = f"margin:4px 0 2px 0; font-weight:600; color:{self._look.colours.danger}"
         lines = (self._sourced(say(one.said), one.source) for one in view.cautions)
-        return (
-            f"<p style='margin:4px 0 2px 0; font-weight:600; color:{colour}'>{escape(self.tr('Mind first'))}</p>"
-            + _list(lines)
-        )
+        return f"<p style='{style}'>{escape(self.tr('Mind first'))}</p>{_list(lines)}"
 
     def _because(self, view: PumpView) -> str:
         return _heading(self.tr("What the answer rests on")) + _list(escape(say(one)) for one in view.diagnosis.because)

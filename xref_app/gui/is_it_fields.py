@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal, Slot
+from PySide6.QtCore import QCoreApplication, QSignalBlocker, Qt, Signal, Slot
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter, QPaintEvent, QPen, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QLineEdit, QSizePolicy, QWidget
 
@@ -32,6 +32,8 @@ class ChoiceField(QComboBox):
         named(self, object_name, title)
         self._look = look
         self._words = question.words
+        # In the list that drops, too, a letter is no command.
+        self.setView(named(QuietListView(self), f"{object_name}_list", title))
         self.addItems([self.tr("? not known"), *(_translated(word) for word in self._words), self.tr("cannot say")])
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
@@ -51,13 +53,6 @@ class ChoiceField(QComboBox):
         else:
             self.chosen.emit(self._words[place - 1] if place else "")
 
-    def showPopup(self) -> None:
-        """Drop a list in which a letter is no command."""
-        if not isinstance(self.view(), QuietListView):
-            view = QuietListView(self)
-            self.setView(named(view, f"{self.objectName()}_list", self.accessibleName()))
-        super().showPopup()
-
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Choose, leave, go on; anything else goes to whoever holds the field."""
         key = Qt.Key(event.key())
@@ -76,12 +71,11 @@ class ChoiceField(QComboBox):
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the field, and the ring that shows where the keys are."""
         super().paintEvent(event)
-        if self.hasFocus():
-            painter = QPainter(self)
-            painter.setPen(QPen(self._look.ink(self._look.colours.accent), _RING_PX))
-            inset = _RING_PX // 2
-            painter.drawRoundedRect(self.rect().adjusted(inset, inset, -inset, -inset), 3, 3)
-            painter.end()
+        colours, has_keys = self._look.colours, self.hasFocus()
+        painter = QPainter(self)
+        painter.setPen(QPen(self._look.ink(colours.accent if has_keys else colours.edge), _RING_PX if has_keys else 1))
+        painter.drawRoundedRect(self.rect().adjusted(1, 1, -1 - (not has_keys), -1 - (not has_keys)), 3, 3)
+        painter.end()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Let the wheel scroll the questions."""
@@ -113,7 +107,8 @@ class AmountField(QLineEdit):
     def show_asked(self, asked: Asked) -> None:
         """Show what stands in the question; the cursor stays where it is while somebody types."""
         if self.text().strip() != asked.answer.text.strip():
-            self.setText(asked.answer.text)
+            with QSignalBlocker(self):
+                self.setText(asked.answer.text)
         cannot_say = asked.answer.cannot_say and not asked.answer.text
         like = self.tr("like {examples}").format(examples=self._like)
         self.setPlaceholderText(self.tr("cannot say") if cannot_say else like)

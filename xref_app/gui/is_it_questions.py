@@ -157,7 +157,8 @@ class QuestionsPane(QFrame):
             row.field.chosen.connect(partial(self.written.emit, name))
             row.field.given_up.connect(partial(self.given_up.emit, name))
         else:
-            row.field.textEdited.connect(partial(self.written.emit, name))
+            # Changed, not edited: the guard puts back what a scan has typed without editing.
+            row.field.textChanged.connect(partial(self.written.emit, name))
             row.field.editingFinished.connect(row.show_notes)
         return row
 
