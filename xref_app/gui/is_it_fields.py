@@ -74,7 +74,8 @@ class ChoiceField(QComboBox):
         colours, has_keys = self._look.colours, self.hasFocus()
         painter = QPainter(self)
         painter.setPen(QPen(self._look.ink(colours.accent if has_keys else colours.edge), _RING_PX if has_keys else 1))
-        painter.drawRoundedRect(self.rect().adjusted(1, 1, -1 - (not has_keys), -1 - (not has_keys)), 3, 3)
+        inset = _RING_PX // 2 if has_keys else 0
+        painter.drawRoundedRect(self.rect().adjusted(inset, inset, -1, -1), 3, 3)
         painter.end()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
