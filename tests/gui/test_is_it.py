@@ -302,8 +302,10 @@ def test_what_the_job_tells_stands_below_its_question_and_typing_goes_before_it(
     note = row_of(hands, "rated_lpm").note
     assert note.text().startswith("known: 9.")
     assert "sheet" in note.text() or "plate" in note.text()
+    assert "Told by the catalog, not read here: Plate: flow 9." in read(hands)
     part_of(hands).sheet.focus_question("rated_lpm")
     hands.type("3 gpm")
+    assert "Told by the catalog, not read here: Plate: pressure" in read(hands)
     assert note.text() == "read as 11.36 lpm (3 gpm)"
     for _ in range(5):
         hands.press(Qt.Key.Key_Backspace)

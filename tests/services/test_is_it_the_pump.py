@@ -204,13 +204,14 @@ def test_no_text_breaks_it(texts: dict[str, str]) -> None:
 
 
 def test_cannot_say_goes_on_to_the_next_thing_and_keeps_the_text() -> None:
-    answers = typed(CLOGGED_WAND).with_text("bucket_l", "10 qt")
+    answers = typed({**CLOGGED_WAND, "bucket_s": ""}).with_text("bucket_l", "10 qt")
     assert consider(answers).diagnosis.next_step.what is Try.TIME_BUCKET
     given_up = answers.with_cannot_say("bucket_l")
     view = consider(given_up)
     assert view.diagnosis.next_step.what is not Try.TIME_BUCKET
     assert asked(view, "bucket_l").answer.text == "10 qt"
-    assert consider(given_up.with_text("bucket_l", "10 L")) == consider(typed(CLOGGED_WAND))
+    taken_back = given_up.with_text("bucket_l", "10 L").with_text("bucket_s", "110")
+    assert consider(taken_back) == consider(typed(CLOGGED_WAND))
 
 
 def test_one_figure_of_the_plate_given_up_still_asks_for_the_others() -> None:
@@ -259,6 +260,7 @@ def test_what_is_typed_goes_before_what_the_job_tells() -> None:
     assert asked(view, "rated_rpm").value == Range.exactly(1450)
     assert asked(view, "rated_bar").value is None
     assert asked(view, "rated_lpm").value is not None
+    assert [one.question.question_id for one in view.from_job] == ["rated_lpm", "nozzle_number"]
 
 
 def test_a_guessed_number_and_a_typical_value_are_shown_and_not_reckoned_with() -> None:

@@ -16,7 +16,7 @@ from xref_app.core.sentence import marked
 from xref_app.gui.messages import number_text, say
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
-from xref_app.services.is_it_the_pump import PumpView
+from xref_app.services.is_it_the_pump import Asked, PumpView
 
 ANSWERS = {
     Verdict.PUMP: marked("diagnose", "It is the pump."),
@@ -72,7 +72,15 @@ class AnswerView(QTextBrowser):
         return f"<p style='{style}'>{escape(self.tr('Mind first'))}</p>{_list(lines)}"
 
     def _because(self, view: PumpView) -> str:
-        return _heading(self.tr("What the answer rests on")) + _list(escape(say(one)) for one in view.diagnosis.because)
+        lines = [escape(say(one)) for one in view.diagnosis.because]
+        told = "; ".join(self._told(one) for one in view.from_job)
+        if told:
+            lines.append(escape(self.tr("Told by the catalog, not read here: {what}.").format(what=told)))
+        return _heading(self.tr("What the answer rests on")) + _list(lines)
+
+    def _told(self, asked: Asked) -> str:
+        title = str(QCoreApplication.translate("diagnose", asked.question.title))
+        return "" if asked.told is None else f"{title} {asked.told.shown} ({asked.told.known_by})"
 
     def _sums(self, view: PumpView) -> str:
         sums = view.diagnosis.workings.sums()

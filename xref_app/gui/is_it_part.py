@@ -41,26 +41,34 @@ class IsItPart(QObject):
         self._cleared = PumpAnswers()
         self._told: Tellings = NOTHING_TOLD
         self._acts = OneAct(self)
-        self.sheet = IsItSheet(look)
-        bench.pages.addWidget(self.sheet)
-        self._connect()
-
-    def _connect(self) -> None:
+        self._look = look
+        self._sheet: IsItSheet | None = None
         self._acts.failed.connect(self.said)
-        self._acts.crashed.connect(self._bench.flow.crashed)
-        questions = self.sheet.questions
+        self._acts.crashed.connect(bench.flow.crashed)
+        job.facts_changed.connect(self._forget_told)
+        job.job_opened.connect(self._ask_told)
+
+    @property
+    def sheet(self) -> IsItSheet:
+        """Return the sheet; it is built when it is first wanted, for it has many fields and the window starts fast."""
+        if self._sheet is None:
+            self._sheet = IsItSheet(self._look)
+            self._bench.pages.addWidget(self._sheet)
+            self._connect(self._sheet)
+        return self._sheet
+
+    def _connect(self, sheet: IsItSheet) -> None:
+        questions = sheet.questions
         questions.written.connect(self._write)
         questions.given_up.connect(self._give_up)
         questions.cannot_say_pressed.connect(self.cannot_say)
         questions.clear_pressed.connect(self.clear)
         questions.leave_pressed.connect(self.leave)
-        self._job.facts_changed.connect(self._forget_told)
-        self._job.job_opened.connect(self._ask_told)
 
     @property
     def is_shown(self) -> bool:
         """Say whether the sheet is in front."""
-        return self._bench.pages.currentWidget() is self.sheet
+        return self._sheet is not None and self._bench.pages.currentWidget() is self._sheet
 
     @property
     def is_working(self) -> bool:

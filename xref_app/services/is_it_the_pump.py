@@ -64,6 +64,11 @@ class PumpView:
     cautions: tuple[Caution, ...]
 
     @property
+    def from_job(self) -> tuple[Asked, ...]:
+        """Return the questions whose value the job told, and nobody read here: the answer may rest on them."""
+        return tuple(one for one in self.asked if one.told is not None and one.value is one.told.value)
+
+    @property
     def next_question_id(self) -> str:
         """Return the first open question that the next step answers; with nothing answered, the first of all.
 
