@@ -53,6 +53,7 @@ class Hands:
                 and not self.bench.is_working
                 and not (self.window.shelf is not None and self.window.shelf.is_working)
                 and not (self.window.fix is not None and self.window.fix.is_working)
+                and not (self.window.is_it is not None and self.window.is_it.is_working)
                 and self.window.tasks.running == 0
             ),
             timeout=20_000,

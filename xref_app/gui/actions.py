@@ -34,6 +34,8 @@ class Command(StrEnum):
     UNFINISHED = "unfinished"
     SAVE_ENTRY = "save_entry"
     VERSIONS = "versions"
+    IS_IT_THE_PUMP = "is_it_the_pump"
+    CLEAR_ANSWERS = "clear_answers"
     SHELF = "shelf"
     RESERVE = "reserve"
     RELEASE = "release"
@@ -115,6 +117,10 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(
         Command.COPY_WHY, Menu.EDIT, marked("actions", "&Copy the reason"), ("Ctrl+Shift+C",), starts_group=True
     ),
+    ActionSpec(
+        Command.IS_IT_THE_PUMP, Menu.EDIT, marked("actions", "Is it the &pump?"), ("Ctrl+Shift+D",), starts_group=True
+    ),
+    ActionSpec(Command.CLEAR_ANSWERS, Menu.EDIT, marked("actions", "Clear the &answers"), ("Ctrl+Shift+X",)),
     ActionSpec(Command.NEXT_CANDIDATE, Menu.VIEW, marked("actions", "&Next pump not ruled out"), ("F3",)),
     ActionSpec(Command.PREVIOUS_CANDIDATE, Menu.VIEW, marked("actions", "&Pump before, not ruled out"), ("Shift+F3",)),
     ActionSpec(Command.NEXT_PANE, Menu.VIEW, marked("actions", "Ne&xt pane"), ("F6",)),

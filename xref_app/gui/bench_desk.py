@@ -9,6 +9,7 @@ from xref_app.core.progress import Progress
 from xref_app.services.answers import Job
 from xref_app.services.bench import BenchView, SavedUnit
 from xref_app.services.both_versions import Versions
+from xref_app.services.pump_told import Tellings
 from xref_app.services.undoing import UndoNames
 from xref_app.services.unit_draft import UnitDraft, UnitKind
 
@@ -62,6 +63,10 @@ class BenchDesk(Protocol):
         self, job: Job | None, entry_id: str, field: str, candidate_id: str | None, progress: Progress
     ) -> Versions:
         """Return the contradicting versions of one field, each judged."""
+        ...
+
+    def told_of_pump(self, job: Job, progress: Progress) -> Tellings:
+        """Return what the job tells of the ratings of the pump coming off and of its nozzle, by question."""
         ...
 
     def settle(self, versions: Versions, kept: int, who: str, why: str) -> None:

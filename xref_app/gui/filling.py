@@ -11,6 +11,7 @@ from xref_app.gui.counter_part import CounterPart
 from xref_app.gui.desks import Desks
 from xref_app.gui.fix_desk import FixDesk
 from xref_app.gui.fix_part import FixPart
+from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.shelf_desk import ShelfDesk
 from xref_app.gui.shelf_part import ShelfPart
@@ -35,8 +36,12 @@ def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
     if bench is not None and desks.fix is not None:
         fix = _built_fix(desks.fix, counter, bench, window)
         yield
+    is_it: IsItPart | None = None
+    if bench is not None and desks.bench is not None:
+        is_it = _built_is_it(desks.bench, counter, bench, window)
+        yield
     counter.listen()
-    window.take_parts(WindowParts(counter, bench, shelf, fix))
+    window.take_parts(WindowParts(counter, bench, shelf, fix, is_it))
     window.show_length_first(window.memory.length_first)
     # Pressed too early it did nothing, but its mark was set.
     window.actions_by_command[Command.FULL_SCREEN].setChecked(window.isFullScreen())
@@ -65,3 +70,9 @@ def _built_fix(desk: FixDesk, counter: CounterPart, bench: BenchPart, window: Ma
     fix = FixPart(desk, counter.flow, counter.panes, bench, look=window.look, memory=window.memory)
     fix.said.connect(window.message.say)
     return fix
+
+
+def _built_is_it(desk: BenchDesk, counter: CounterPart, bench: BenchPart, window: MainWindow) -> IsItPart:
+    is_it = IsItPart(desk, counter.flow, bench, window.look)
+    is_it.said.connect(window.message.say)
+    return is_it

@@ -49,6 +49,7 @@ class JobFlow(QObject):
         self._before: tuple[UsedFact, ...] = ()
         self._job: Job | None = None
         self._reference = self._reference_before = ""
+        self._serial = self._serial_before = self._last_serial = 0
         self._current: dict[str, Task] = {}
 
     @property
@@ -79,6 +80,7 @@ class JobFlow(QObject):
         is_second = any(one.is_pump == fact.is_pump for one in self._facts)
         if is_second:
             self._reference = ""
+            self._count_job()
         self.taken.emit(hit)
         self._use((fact,) if is_second else (*self._facts, fact))
 
@@ -95,7 +97,9 @@ class JobFlow(QObject):
         """Put the job away; ``reopen_before`` brings it back."""
         if self._facts:
             self._before, self._reference_before = self._facts, self._reference
+            self._serial_before = self._serial
         self._reference = ""
+        self._count_job()
         self._drop("find")
         self._use(())
 
@@ -104,6 +108,7 @@ class JobFlow(QObject):
         if self._before:
             self._before, facts = self._facts, self._before
             self._reference, self._reference_before = self._reference_before, self._reference
+            self._serial, self._serial_before = self._serial_before, self._serial
             self._use(facts)
 
     def open_again(self, *, number_is_settled: bool = False, gone: Collection[str] = ()) -> None:
@@ -125,6 +130,15 @@ class JobFlow(QObject):
     def job(self) -> Job | None:
         """Return the open job, None while there is none or it is being opened."""
         return self._job
+
+    @property
+    def serial(self) -> int:
+        """Return the number of the job in this window: what is noted for a job is kept by it."""
+        return self._serial
+
+    def _count_job(self) -> None:
+        self._last_serial += 1
+        self._serial = self._last_serial
 
     @property
     def reference(self) -> str:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:  # named only: the first paint must not load what is built beh
     from xref_app.gui.drawing_saver import DrawingSaver
     from xref_app.gui.fix_part import FixPart
     from xref_app.gui.hits_drop import HitsDrop
+    from xref_app.gui.is_it_part import IsItPart
     from xref_app.gui.job_flow import JobFlow
     from xref_app.gui.pane_area import PaneArea
     from xref_app.gui.shelf_part import ShelfPart
@@ -88,6 +89,11 @@ class MainWindow(WindowFrame):
     def fix(self) -> FixPart | None:
         """Return the sheet of fix or replace; None where there is no bench."""
         return None if self._parts is None else self._parts.fix
+
+    @property
+    def is_it(self) -> IsItPart | None:
+        """Return the sheet "Is it the pump?"; None where there is no bench."""
+        return None if self._parts is None else self._parts.is_it
 
     def show_length_first(self, first: LengthFirst) -> None:
         """Show this unit of length first everywhere."""

@@ -14,6 +14,7 @@ from xref_app.gui.bench_part import step_name
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.help_window import HelpWindow
+from xref_app.gui.is_it_part import IS_IT_COMMANDS
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.theme import TEXT_PERCENTS
@@ -76,6 +77,7 @@ class WindowCommands(QObject):
             **self._bench_effects(),
             **self._shelf_effects(),
             Command.FIX: self._show_fix,
+            **self._is_it_effects(),
             Command.NEXT_CANDIDATE: partial(self._run, partial(candidates.step_open, 1)),
             Command.PREVIOUS_CANDIDATE: partial(self._run, partial(candidates.step_open, -1)),
             Command.NEXT_PANE: partial(self._run, partial(self._step_pane, 1)),
@@ -136,6 +138,17 @@ class WindowCommands(QObject):
         )
         return {command: partial(self._run, effect) for command, effect in zip(_SHELF_COMMANDS, effects, strict=True)}
 
+    def _is_it_effects(self) -> dict[Command, Callable[[], None]]:
+        is_it, bench = self._window.is_it, self._window.bench
+        if is_it is None or bench is None:
+            return dict.fromkeys(IS_IT_COMMANDS, self._say_look_only)
+        effects: tuple[Callable[[], object], ...] = (
+            is_it.show,
+            is_it.clear,
+            partial(is_it.skip, bench.sheet.card.skip),
+        )
+        return {command: partial(self._run, effect) for command, effect in zip(IS_IT_COMMANDS, effects, strict=True)}
+
     @Slot()
     def _show_fix(self) -> None:
         if self._window.fix is None:
@@ -150,9 +163,11 @@ class WindowCommands(QObject):
     @Slot()
     def _note_page(self) -> None:
         """Offer what the page in front can do."""
-        bench = self._window.bench
-        for command in (Command.CANNOT_REACH, Command.SAVE_ENTRY):
-            self._window.actions_by_command[command].setEnabled(bench is not None and bench.is_on_bench)
+        bench, is_it = self._window.bench, self._window.is_it
+        is_on_bench = bench is not None and bench.is_on_bench
+        self._window.actions_by_command[Command.SAVE_ENTRY].setEnabled(is_on_bench)
+        can_skip = is_on_bench or (is_it is not None and is_it.is_shown)
+        self._window.actions_by_command[Command.CANNOT_REACH].setEnabled(can_skip)
 
     @Slot(object)
     def _name_steps(self, names: UndoNames) -> None:
@@ -206,11 +221,13 @@ class WindowCommands(QObject):
 
     def _has_left_page(self) -> bool:
         """Leave what is asked, or the page in front of the work sheet; say whether there was one."""
-        bench, shelf = self._window.bench, self._window.shelf
+        bench, shelf, is_it = self._window.bench, self._window.shelf, self._window.is_it
         if shelf is not None and (shelf.bar.is_open or shelf.is_shown):
             shelf.leave()
         elif self._window.fix is not None and self._window.fix.is_shown:
             self._window.fix.leave()
+        elif is_it is not None and is_it.is_shown:
+            is_it.leave()
         elif bench is not None and bench.is_on_bench:
             bench.flow.leave()
         elif bench is not None and bench.is_on_versions:
@@ -234,6 +251,9 @@ class WindowCommands(QObject):
             return
         if self._window.fix is not None and self._window.fix.is_shown:
             self._window.fix.sheet.step_pane(step)
+            return
+        if self._window.is_it is not None and self._window.is_it.is_shown:
+            self._window.is_it.sheet.step_pane()
             return
         here = panes.pane_with_focus_or_none()
         places = [_ENTRY_LINE, *range(len(panes.panes))]

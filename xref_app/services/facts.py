@@ -34,7 +34,7 @@ def fact_rows(
     """
     entries = tuple(sources)
     rows = [
-        _row(field, values.get(field.field_id, ()), _who(catalog, entries, field.field_id), inch_first=inch_first)
+        _row(field, values.get(field.field_id, ()), known_by(catalog, entries, field.field_id), inch_first=inch_first)
         for field in all_fields().values()
         if field.side is Side.MACHINE and not _is_moot(field, values)
     ]
@@ -117,7 +117,7 @@ def _is(values: Values, field: str, word: str) -> bool:
     return any(isinstance(one, Fact) and str(one.value) == word for one in values.get(field, ()))
 
 
-def _who(catalog: Catalog, entries: Sequence[str], field: str) -> str:
+def known_by(catalog: Catalog, entries: Sequence[str], field: str) -> str:
     """Return how the strongest reading of a field is known, by whom and when; empty where no entry has one."""
     readings = [one for entry in entries for one in catalog.observations.get(entry, ()) if one.field == field]
     ports = [one for entry in entries for one in catalog.ports.get(entry, ()) if field.startswith(f"{one.port}_")]

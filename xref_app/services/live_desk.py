@@ -20,6 +20,7 @@ from xref_app.services.fix_or_replace import FixOrReplace
 from xref_app.services.kept_tables import carry_over
 from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
+from xref_app.services.pump_told import Tellings, told_of
 from xref_app.services.shared_work import SharedWork
 from xref_app.services.shelf import ShopShelf
 from xref_app.services.size_search import bench_ids
@@ -206,6 +207,10 @@ class LiveDesk:
             return both_versions(catalog, job, entry_id, field, candidate_id, progress)
 
         return self._asked(progress, versions)
+
+    def told_of_pump(self, job: Job, progress: Progress) -> Tellings:
+        """Return what the job tells of the ratings of the pump coming off and of its nozzle, by question."""
+        return self._asked(progress, lambda desk: told_of(desk.catalog, job))
 
     def settle(self, versions: Versions, kept: int, who: str, why: str) -> None:
         """Withdraw every version but number ``kept``, with the reason; the losers stay in the record."""

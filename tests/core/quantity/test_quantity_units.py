@@ -34,6 +34,12 @@ IN_PINT = {
     u.POUND_FOOT: ("force_pound*foot", "newton*meter"),
     u.POUND_INCH: ("force_pound*inch", "newton*meter"),
     u.DEGREE: ("degree", "degree"),
+    u.LITRE: ("liter", "liter"),
+    u.MILLILITRE: ("milliliter", "liter"),
+    u.US_GALLON: ("US_liquid_gallon", "liter"),
+    u.SECOND: ("second", "second"),
+    u.MINUTE: ("minute", "second"),
+    u.HOUR: ("hour", "second"),
 }
 
 # The same factors built from scipy.constants 1.17.1, all in SI.

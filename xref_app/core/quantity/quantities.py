@@ -11,6 +11,7 @@ from xref_app.core.quantity.powers import parse_power_kw
 from xref_app.core.quantity.pressures import parse_pressure_bar
 from xref_app.core.quantity.speeds import parse_speed_rpm
 from xref_app.core.quantity.temperatures import parse_temperature_c
+from xref_app.core.quantity.times import parse_time_s
 from xref_app.core.quantity.torques import parse_torque_nm
 from xref_app.core.quantity.units import (
     BAR,
@@ -25,6 +26,7 @@ from xref_app.core.quantity.units import (
     Kind,
     Unit,
 )
+from xref_app.core.quantity.volumes import parse_volume_l
 
 ANGLE = Manner(Kind.ANGLE, "90 or 90°", below_zero=True)
 COUNT = Manner(Kind.COUNT, "3.5")
@@ -81,5 +83,7 @@ _PARSERS: dict[Kind, Parser] = {
     Kind.TEMPERATURE: parse_temperature_c,
     Kind.TORQUE: parse_torque_nm,
     Kind.ANGLE: _by(ANGLE),
+    Kind.VOLUME: parse_volume_l,
+    Kind.TIME: parse_time_s,
     Kind.COUNT: _by(COUNT),
 }

@@ -32,6 +32,8 @@ class Kind(StrEnum):
     TEMPERATURE = "temperature"
     TORQUE = "torque"
     ANGLE = "angle"
+    VOLUME = "volume"
+    TIME = "time"
     COUNT = "number"
 
 
@@ -87,11 +89,22 @@ POUND_FOOT = Unit("lb·ft", Kind.TORQUE, _POUND_FORCE_N * _FOOT_M, ("lbft", "ftl
 POUND_INCH = Unit("lb·in", Kind.TORQUE, _POUND_FORCE_N * _INCH_M, ("lbin", "inlb", "inlbs", "lbfin", "inlbf", "lbsin"))
 
 DEGREE = Unit("°", Kind.ANGLE, Fraction(1), ("°", "deg", "degree", "degrees"))
+
+LITRE = Unit("L", Kind.VOLUME, Fraction(1), ("l", "litre", "litres", "liter", "liters"))
+MILLILITRE = Unit(
+    "mL", Kind.VOLUME, Fraction(1, 1000), ("ml", "millilitre", "millilitres", "milliliter", "milliliters")
+)
+US_GALLON = Unit("gal", Kind.VOLUME, _GALLON_L, ("gal", "usgal", "gallon", "gallons", "usgallon", "usgallons"))
+
+SECOND = Unit("s", Kind.TIME, Fraction(1), ("s", "sec", "second", "seconds"))
+MINUTE = Unit("min", Kind.TIME, Fraction(60), ("min", "minute", "minutes"))
+HOUR = Unit("h", Kind.TIME, Fraction(3600), ("h", "hour", "hours"))
+
 NO_UNIT = Unit("", Kind.COUNT, Fraction(1), ())
 
 UNITS = (
     *(MM, CM, INCH, BAR, PSI, MPA, KPA, LPM, GPM, LPH, GPH, KW, WATT, HP, METRIC_HP, RPM, CELSIUS, FAHRENHEIT),
-    *(NEWTON_METRE, POUND_FOOT, POUND_INCH, DEGREE, NO_UNIT),
+    *(NEWTON_METRE, POUND_FOOT, POUND_INCH, DEGREE, LITRE, MILLILITRE, US_GALLON, SECOND, MINUTE, HOUR, NO_UNIT),
 )
 _BY_SPELLING = {spelling: unit for unit in UNITS for spelling in unit.spellings}
 _JOIN = re.compile(r"(?<=[a-z°])[ .·*-]+(?=[a-z])")
