@@ -188,10 +188,15 @@ def read_stock(connection: Connection) -> Stock:
     Raises:
         DamagedStoreError: a row of it is damaged, so that nobody can say what is free.
     """
-    return Stock(_live(connection, SHELF), _live(connection, RESERVATIONS))
+    return Stock(read_live(connection, SHELF), read_live(connection, RESERVATIONS))
 
 
-def _live(connection: Connection, table: CatalogTable[R]) -> tuple[R, ...]:
+def read_live(connection: Connection, table: CatalogTable[R]) -> tuple[R, ...]:
+    """Return the rows of ``table`` inside a transaction, without what is withdrawn.
+
+    Raises:
+        DamagedStoreError: one of them is damaged.
+    """
     found = read_verified(connection, table)
     if found.damaged:
         hit = f"row {spelled(found.damaged[0].key)} of {table.name} does not match its check sum"
