@@ -17,6 +17,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
 from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
+from xref_app.services.pair_up import PairDesk
 from xref_app.services.shared_work import SharedWork
 from xref_app.services.shelf import ShopShelf
 from xref_app.services.size_search import bench_ids
@@ -47,6 +48,7 @@ class LiveDesk:
         self._opening: SharedWork[CatalogDesk] | None = None
         self._bench = Bench(store, lambda: self.catalog)
         self.shelf = ShopShelf(store, self._restock)
+        self.pairs = PairDesk(store, self._restock)
 
     @property
     def catalog(self) -> Catalog:

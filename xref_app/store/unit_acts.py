@@ -12,23 +12,28 @@ from dataclasses import replace
 from sqlalchemy import Connection, Engine
 
 from xref_app.core.model.catalog import SalvagedUnit, UnitReservationRow
+from xref_app.store.connect import reading
 from xref_app.store.edits import Numbers, RowEdit, Saved, save_edits
 from xref_app.store.row_changes import today
-from xref_app.store.shelf_acts import Act, read_live
+from xref_app.store.shelf_acts import Act, Wanted, edits_to_reserve, read_live
 from xref_app.store.tables import SALVAGED_UNITS, UNIT_RESERVATIONS
 from xref_app.store.unit_errors import NoUnitError, UnitChangedError, UnitNotFreeError, UnitNotReservedError
 
 
-def reserve_units(engine: Engine, units: Sequence[SalvagedUnit], act: Act, *, job: str) -> Saved:
-    """Put all of ``units`` by for ``job``, or none.
+def reserve_units(
+    engine: Engine, units: Sequence[SalvagedUnit], act: Act, *, job: str, parts: Sequence[Wanted] = ()
+) -> Saved:
+    """Put all of ``units`` by for ``job``, and the ``parts`` that join them, or none.
 
     Args:
         engine: the store.
         units: two sides of a pair, say, as they were looked at.
         act: name, person and id.
         job: the shop's own words for the job.
+        parts: what is taken out of bins for it.
 
     Raises:
+        NotFreeError: fewer pieces are free than are wanted; nothing was changed.
         UnitNotFreeError: one is put by already, for whichever job; nothing was changed.
         UnitChangedError: one is not as it was looked at; nothing was changed.
         StoreError: another of its kinds; nothing was changed.
@@ -48,7 +53,7 @@ def reserve_units(engine: Engine, units: Sequence[SalvagedUnit], act: Act, *, jo
             row = UnitReservationRow(numbers.unit_reservation_id(), unit.unit_id, job, act.who, today())
             held[unit.unit_id] = row
             edits.append(RowEdit("unit_reservations", None, row))
-        return edits
+        return [*edits, *edits_to_reserve(numbers, parts, act.who, job=job)] if parts else edits
 
     return _save(engine, build, act)
 
@@ -71,6 +76,16 @@ def release_units(engine: Engine, unit_ids: Sequence[str], act: Act) -> Saved:
         return edits
 
     return _save(engine, build, act)
+
+
+def read_units(engine: Engine) -> tuple[tuple[SalvagedUnit, ...], tuple[UnitReservationRow, ...]]:
+    """Return every salvaged unit and what is put by of them, of one moment, without what is withdrawn.
+
+    Raises:
+        DamagedStoreError: a row of either is damaged, so that nobody can say what is free.
+    """
+    with reading(engine) as connection:
+        return read_live(connection, SALVAGED_UNITS), _open(connection)
 
 
 def _open(connection: Connection) -> tuple[UnitReservationRow, ...]:
