@@ -21,7 +21,7 @@ def run_window(*, sample: bool) -> int:
         sys.stderr.write(f"{error}\n")
         return 2
     application = QApplication(sys.argv[:1])
-    window = build_window(desk, settings_path(), bench=desk, shelf=desk.shelf)
+    window = build_window(desk, settings_path(), bench=desk, shelf=desk.shelf, pairs=desk.pairs)
     window.show()
     # Once the window is painted: a large catalog takes longer to open than the window.
     QTimer.singleShot(0, desk.open_soon)

@@ -52,6 +52,7 @@ class Hands:
                 and not self.window.flow.is_working
                 and not self.bench.is_working
                 and not (self.window.shelf is not None and self.window.shelf.is_working)
+                and not (self.window.pairs is not None and self.window.pairs.is_working)
                 and self.window.tasks.running == 0
             ),
             timeout=20_000,
@@ -65,7 +66,7 @@ def open_bench(qtbot: QtBot, tmp_path: Path) -> Iterator[Callable[[], Hands]]:
 
         def open_one() -> Hands:
             desk = sample_desk(tmp_path)
-            window = build_window(desk, tmp_path / "window.ini", bench=desk, shelf=desk.shelf)
+            window = build_window(desk, tmp_path / "window.ini", bench=desk, shelf=desk.shelf, pairs=desk.pairs)
             # The guard against scans sees the keys a tenth of a second apart, as a person types.
             beats = count(0, 100)
             window.guard._clock = lambda _event: float(next(beats))

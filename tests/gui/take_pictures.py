@@ -233,7 +233,7 @@ def _on_shelf(folder: Path, name: str) -> MainWindow:
     """Return a window of 1366x768 over the sample catalog with the shelf in front."""
     (folder / name).mkdir()
     desk = sample_desk(folder / name)
-    window = build_window(desk, folder / f"{name}.ini", bench=desk, shelf=desk.shelf)
+    window = build_window(desk, folder / f"{name}.ini", bench=desk, shelf=desk.shelf, pairs=desk.pairs)
     window.resize(1366, 768)
     window.show()
     window.activateWindow()

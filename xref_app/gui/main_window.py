@@ -24,6 +24,8 @@ from xref_app.gui.labels import quiet_label
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.message_line import MessageLine
 from xref_app.gui.messages import LengthFirst, say
+from xref_app.gui.pair_desk import PairDesk
+from xref_app.gui.pair_part import PairPart
 from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.rows import named
 from xref_app.gui.scan_guard import ScanGuard
@@ -72,6 +74,7 @@ class MainWindow(QMainWindow):
         self.setStatusBar(self.status)
         self._connect()
         self.shelf = self._built_shelf(shelf)
+        self.pairs: PairPart | None = None
         self._show_title()
         self.show_length_first(memory.length_first)
         self.resize(_FIRST_SIZE)
@@ -113,6 +116,15 @@ class MainWindow(QMainWindow):
         shelf.said.connect(self.message.say)
         shelf.bar.opened.connect(self.message.clear)
         return shelf
+
+    def add_pairs(self, desk: PairDesk) -> None:
+        """Put the sheet that pairs up salvaged units beside the shelf; without a shelf there is none."""
+        if self.bench is not None and self.shelf is not None:
+            pairs = PairPart(desk, self.flow, self.bench, self.shelf.bar, look=self.look, memory=self.memory)
+            pairs.said.connect(self.message.say)
+            pairs.working.connect(self.status.show_working)
+            pairs.progressed.connect(self.status.show_progress)
+            self.pairs = pairs
 
     def _connect(self) -> None:
         entry, flow, panes = self.entry, self.flow, self.panes
@@ -241,6 +253,8 @@ class MainWindow(QMainWindow):
         self.tasks.shut_down()
         if self.shelf is not None:
             self.shelf.shut_down()
+        if self.pairs is not None:
+            self.pairs.shut_down()
         if self.bench is not None:
             self.bench.shut_down()
         super().closeEvent(event)

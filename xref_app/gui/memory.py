@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import logging
+import math
 from enum import StrEnum
 from pathlib import Path
 from typing import TypeVar
 
 from PySide6.QtCore import QSettings
 
+from xref_app.core.plan.pair_value import PairFigures
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.messages import LengthFirst
 from xref_app.gui.theme import TEXT_PERCENTS
@@ -18,6 +20,9 @@ Choice = TypeVar("Choice", bound=StrEnum)
 
 _THEME, _TEXT_PERCENT, _LENGTH_FIRST = "window/theme", "window/text_percent", "window/length_first"
 _WHO = "bench/measured_by"
+_SELLS_FOR, _RATE_PER_HOUR = "pairs/sells_for", "pairs/rate_per_hour"
+# House rule: figures to begin with; the shop types its own.
+_FIRST_FIGURES = PairFigures(sells_for=300.0, rate_per_hour=50.0)
 
 
 class WindowMemory:
@@ -65,6 +70,28 @@ class WindowMemory:
     @who.setter
     def who(self, who: str) -> None:
         self._settings.setValue(_WHO, who)
+
+    @property
+    def pair_figures(self) -> PairFigures:
+        """Return what a machine sells for and an hour of work costs, in the shop's money."""
+        sells_for = self._number(_SELLS_FOR, _FIRST_FIGURES.sells_for)
+        return PairFigures(sells_for, self._number(_RATE_PER_HOUR, _FIRST_FIGURES.rate_per_hour))
+
+    @pair_figures.setter
+    def pair_figures(self, figures: PairFigures) -> None:
+        self._settings.setValue(_SELLS_FOR, repr(figures.sells_for))
+        self._settings.setValue(_RATE_PER_HOUR, repr(figures.rate_per_hour))
+
+    def _number(self, key: str, default: float) -> float:
+        text = self._text(key, repr(default))
+        try:
+            value = float(text)
+        except ValueError:
+            value = -1.0
+        if not 0 <= value < math.inf:
+            log.info("setting %s not understood, using %s", key, default)
+            return default
+        return value
 
     def _choice(self, key: str, default: Choice) -> Choice:
         text = self._text(key, default.value)

@@ -16,6 +16,7 @@ from xref_app.gui.face_view import Zoom
 from xref_app.gui.help_window import HelpWindow
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.messages import LengthFirst
+from xref_app.gui.shelf_part import ShelfPart
 from xref_app.gui.theme import TEXT_PERCENTS
 from xref_app.services.undoing import UndoNames
 
@@ -47,6 +48,9 @@ _SHELF_COMMANDS = (
 )
 
 
+_PAIR_COMMANDS = (Command.PAIR_UP, Command.PAIR_SURELY, Command.PAIR_NEVER, Command.PAIR_FILTER)
+
+
 class WindowCommands(QObject):
     """Lives with the window; joins every action to what it does."""
 
@@ -75,6 +79,7 @@ class WindowCommands(QObject):
             Command.COPY_WHY: self._copy_why,
             **self._bench_effects(),
             **self._shelf_effects(),
+            **self._pair_effects(),
             Command.NEXT_CANDIDATE: partial(self._run, partial(candidates.step_open, 1)),
             Command.PREVIOUS_CANDIDATE: partial(self._run, partial(candidates.step_open, -1)),
             Command.NEXT_PANE: partial(self._run, partial(self._step_pane, 1)),
@@ -123,8 +128,8 @@ class WindowCommands(QObject):
             return dict.fromkeys(_SHELF_COMMANDS, self._say_look_only)
         effects: tuple[Callable[[], object], ...] = (
             shelf.show,
-            shelf.reserve,
-            shelf.release,
+            partial(self._do_reserve, shelf),
+            partial(self._do_release, shelf),
             shelf.take_out,
             shelf.put_in,
             shelf.count_again,
@@ -134,6 +139,21 @@ class WindowCommands(QObject):
             shelf.bar.press,
         )
         return {command: partial(self._run, effect) for command, effect in zip(_SHELF_COMMANDS, effects, strict=True)}
+
+    def _do_reserve(self, shelf: ShelfPart) -> None:
+        pairs = self._window.pairs
+        (pairs.reserve if pairs is not None and pairs.is_shown else shelf.reserve)()
+
+    def _do_release(self, shelf: ShelfPart) -> None:
+        pairs = self._window.pairs
+        (pairs.release if pairs is not None and pairs.is_shown else shelf.release)()
+
+    def _pair_effects(self) -> dict[Command, Callable[[], None]]:
+        pairs = self._window.pairs
+        if pairs is None:
+            return dict.fromkeys(_PAIR_COMMANDS, self._say_look_only)
+        effects = (pairs.show, pairs.force, pairs.forbid, pairs.step_filter)
+        return {command: partial(self._run, effect) for command, effect in zip(_PAIR_COMMANDS, effects, strict=True)}
 
     @Slot()
     def _say_look_only(self) -> None:
@@ -199,8 +219,11 @@ class WindowCommands(QObject):
     def _has_left_page(self) -> bool:
         """Leave what is asked, or the page in front of the work sheet; say whether there was one."""
         bench, shelf = self._window.bench, self._window.shelf
+        pairs = self._window.pairs
         if shelf is not None and (shelf.bar.is_open or shelf.is_shown):
             shelf.leave()
+        elif pairs is not None and pairs.is_shown:
+            pairs.leave()
         elif bench is not None and bench.is_on_bench:
             bench.flow.leave()
         elif bench is not None and bench.is_on_versions:
@@ -219,9 +242,10 @@ class WindowCommands(QObject):
         if bench is not None and bench.is_on_bench:
             bench.sheet.step_pane(step)
             return
-        if self._window.shelf is not None and self._window.shelf.is_shown:
-            self._window.shelf.sheet.step_pane(step)
-            return
+        for part in (self._window.shelf, self._window.pairs):
+            if part is not None and part.is_shown:
+                part.sheet.step_pane(step)
+                return
         here = panes.pane_with_focus_or_none()
         places = [_ENTRY_LINE, *range(len(panes.panes))]
         place = places[(places.index(_ENTRY_LINE if here is None else here) + step) % len(places)]

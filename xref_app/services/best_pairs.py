@@ -44,6 +44,14 @@ class PairWishes:
         others = {one for one in self.forced if one[0] != pair[0] and one[1] != pair[1]}
         return replace(self, forced=frozenset({*others, pair}), forbidden=self.forbidden - {pair})
 
+    def only(self, wanted: PairsWanted) -> PairWishes:
+        """Return the wishes with another filter."""
+        return replace(self, wanted=wanted)
+
+    def with_prices(self, sells_for: Mapping[str, float]) -> PairWishes:
+        """Return the wishes with other figures of single engines."""
+        return replace(self, sells_for=dict(sells_for))
+
     def forbid(self, pair: UnitPair) -> PairWishes:
         """Return the wishes with this pair made never, or left to the sum again."""
         if pair in self.forbidden:
