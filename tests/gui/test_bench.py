@@ -16,6 +16,7 @@ from tests.gui.test_names import controls, unnamed
 from xref_app.core.fields.fields import all_fields
 from xref_app.gui.actions import Command
 from xref_app.gui.help_bench import BENCH_HELP
+from xref_app.gui.help_pairs import PAIRS_HELP
 from xref_app.gui.help_shelf import SHELF_HELP
 from xref_app.gui.help_texts import HELP
 from xref_app.gui.main_window import MainWindow
@@ -335,5 +336,5 @@ def test_every_place_of_the_bench_has_a_name_and_a_paragraph_of_help(open_bench:
     names = [widget.objectName() for widget in controls(hands.window)]
     assert len(names) == len(set(names))
     popups = {"card_tool_list", "card_how_list"}
-    assert set(names) - popups - {"entry_hits_list"} <= {*HELP, *BENCH_HELP, *SHELF_HELP}
+    assert set(names) - popups - {"entry_hits_list"} <= {*HELP, *BENCH_HELP, *SHELF_HELP, *PAIRS_HELP}
     assert set(BENCH_HELP) - {"card_tool_combo", "card_how_combo"} <= set(names)

@@ -16,7 +16,7 @@ from PySide6.QtCore import (
     Qt,
     Slot,
 )
-from PySide6.QtGui import QColor, QPainter, QPalette, QPen, QPolygonF
+from PySide6.QtGui import QColor, QPainter, QPalette, QPen, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -234,6 +234,11 @@ class PairTable(QTableView):
         self.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignCenter)
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep the pair looked at in sight."""
+        super().resizeEvent(event)
+        self.scrollTo(self.currentIndex())
 
     def keyboardSearch(self, search: str) -> None:
         """Ignore typed letters: a scanner types letters."""
