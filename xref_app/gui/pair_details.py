@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Slot
-from PySide6.QtGui import QDoubleValidator
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLineEdit, QPushButton, QWidget
 
 from xref_app.core.plan.pair_value import PairSum
@@ -22,7 +21,7 @@ from xref_app.services.pair_matrix import PairMatrix
 _WIDTH_PX = 430
 _LIST_PX = 110
 _NO_LIMIT_PX = 16777215
-_MOST_MONEY, _LONGEST_MONEY = 100_000.0, 9
+_LONGEST_MONEY = 9
 
 
 class PairDetails(QFrame):
@@ -164,5 +163,4 @@ def money_line(parent: QWidget, name: str, title: str) -> QLineEdit:
     """Return a line for a sum of the shop's money."""
     line = named(QLineEdit(parent), f"pairs_{name}_line", title)
     line.setMaxLength(_LONGEST_MONEY)
-    line.setValidator(QDoubleValidator(0.0, _MOST_MONEY, 2, line))
     return line

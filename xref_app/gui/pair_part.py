@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from PySide6.QtCore import QLocale, QModelIndex, QObject, Signal, Slot
+from PySide6.QtCore import QModelIndex, QObject, Signal, Slot
 from PySide6.QtWidgets import QLineEdit
 
 from xref_app.core.plan.pair_value import PairFigures
@@ -18,7 +18,7 @@ from xref_app.gui.pair_desk import PairDesk
 from xref_app.gui.pair_list import PutBy
 from xref_app.gui.pair_sheet import PairSheet
 from xref_app.gui.pair_table import PairCell
-from xref_app.gui.pair_words import money
+from xref_app.gui.pair_words import money, read_money
 from xref_app.gui.rows import DOMAIN_ROLE
 from xref_app.gui.tasks import Task, Tasks
 from xref_app.gui.theme import Look
@@ -53,10 +53,8 @@ class PairPart(QObject):
         self._acts = OneAct(self)
         self.sheet = PairSheet(look)
         bench.pages.addWidget(self.sheet)
-        figures = memory.pair_figures
-        self.sheet.sells_line.setText(money(figures.sells_for))
-        self.sheet.rate_line.setText(money(figures.rate_per_hour))
         self._connect()
+        self._show_figures()
 
     def _connect(self) -> None:
         self._acts.failed.connect(self.said)
@@ -152,25 +150,54 @@ class PairPart(QObject):
 
     # -- figures and wishes
 
-    def _figures(self) -> PairFigures:
-        known = self._memory.pair_figures
-        sells, rate = (_number(line) for line in (self.sheet.sells_line, self.sheet.rate_line))
-        return PairFigures(known.sells_for if sells is None else sells, known.rate_per_hour if rate is None else rate)
-
     @Slot()
     def _note_figures(self) -> None:
-        figures, cell = self._figures(), self.cell
-        sells_for = dict(self._wishes.sells_for)
-        typed = _number(self.sheet.engine_line)
-        if cell is not None:
-            sells_for.pop(cell.engine.unit_id, None)
-            if typed is not None:
-                sells_for[cell.engine.unit_id] = typed
-        wishes = self._wishes.with_prices(sells_for)
-        if figures != self._memory.pair_figures or wishes != self._wishes:
+        """Use what was typed; what is no sum of money is told, and the figure before stands again."""
+        sheet, known = self.sheet, self._memory.pair_figures
+        sells_for, rate = self._sum_in(sheet.sells_line), self._sum_in(sheet.rate_line)
+        figures = PairFigures(
+            known.sells_for if sells_for is None else sells_for, known.rate_per_hour if rate is None else rate
+        )
+        wishes = self._with_engine_price()
+        if figures != known or wishes != self._wishes:
             self._memory.pair_figures = figures
             self._wishes = wishes
             self._pair_up()
+        for line in (sheet.sells_line, sheet.rate_line, sheet.engine_line):
+            line.setModified(False)
+        self._show_figures()
+
+    def _with_engine_price(self) -> PairWishes:
+        cell = self.cell
+        if cell is None:
+            return self._wishes
+        prices = dict(self._wishes.sells_for)
+        typed = self._sum_in(self.sheet.engine_line)
+        if typed is not None:
+            prices[cell.engine.unit_id] = typed
+        elif not self.sheet.engine_line.text().strip():
+            prices.pop(cell.engine.unit_id, None)
+        return self._wishes.with_prices(prices)
+
+    def _sum_in(self, line: QLineEdit) -> float | None:
+        """Return the sum of money typed in a line; None where there is none, or it cannot be read, which is said."""
+        text = line.text().strip()
+        value = read_money(text)
+        if value is None and text:
+            self.said.emit(self.tr("“{text}” is no sum of money; type it like 120 or 120.50.").format(text=text))
+        return value
+
+    def _show_figures(self) -> None:
+        """Show the figures in use; what is just being typed stays."""
+        sheet, figures, cell = self.sheet, self._memory.pair_figures, self.cell
+        own = None if cell is None else self._wishes.sells_for.get(cell.engine.unit_id)
+        for line, figure in (
+            (sheet.sells_line, figures.sells_for),
+            (sheet.rate_line, figures.rate_per_hour),
+            (sheet.engine_line, own),
+        ):
+            if not line.isModified():
+                line.setText("" if figure is None else money(figure))
 
     @Slot()
     def step_filter(self) -> None:
@@ -204,7 +231,7 @@ class PairPart(QObject):
     def _pair_up(self) -> None:
         """Choose the best pairs off the GUI thread; only the answer asked for last is shown."""
         self._asked += 1
-        asked, matrix, figures, wishes = self._asked, self.sheet.model.matrix, self._figures(), self._wishes
+        asked, matrix, figures, wishes = self._asked, self.sheet.model.matrix, self._memory.pair_figures, self._wishes
 
         def answer(pairing: object) -> None:
             if asked == self._asked and isinstance(pairing, Pairing):
@@ -224,10 +251,9 @@ class PairPart(QObject):
         cell = self.cell
         total = None
         if cell is not None:
-            total = sum_of(cell.engine, cell.pump, cell.found, self._figures(), self._wishes)
-            own = self._wishes.sells_for.get(cell.engine.unit_id)
-            self.sheet.engine_line.setText("" if own is None else money(own))
+            total = sum_of(cell.engine, cell.pump, cell.found, self._memory.pair_figures, self._wishes)
         self.sheet.engine_line.setEnabled(cell is not None)
+        self._show_figures()
         self.sheet.details.show_cell(cell, total)
         if cell is not None:
             self._acts.read(partial(self._desk.look_at, cell.engine, cell.pump), partial(self._show_judged, cell))
@@ -302,12 +328,3 @@ class PairPart(QObject):
         self._judge()
         self._bench.flow.ask_names()
         self.said.emit(self.tr("Done: {name}. Ctrl+Z takes it back.").format(name=name))
-
-
-def _number(line: QLineEdit) -> float | None:
-    """Return what is typed, in the locale's way or with a point; None where it is no number."""
-    text = line.text().strip()
-    value, is_number = QLocale().toDouble(text)
-    if not is_number:
-        value, is_number = QLocale.c().toDouble(text)
-    return float(value) if is_number and value >= 0 else None

@@ -52,7 +52,7 @@ CONDITIONS = {
     "for parts": marked("pairs", "for parts"),
     "unknown": marked("pairs", "of unknown condition"),
 }
-_MONEY_DECIMALS = 2
+_MONEY_DECIMALS, _MOST_MONEY = 2, 1_000_000.0
 
 
 def said(template: str, **values: object) -> str:
@@ -62,7 +62,16 @@ def said(template: str, **values: object) -> str:
 
 def money(value: float) -> str:
     """Return a sum of the shop's money as the locale writes it."""
-    return ("−" if value < 0 else "") + QLocale().toString(abs(value), "f", _MONEY_DECIMALS)
+    return ("−" if value < 0 else "") + QLocale().toString(float(abs(value)), "f", _MONEY_DECIMALS)
+
+
+def read_money(text: str) -> float | None:
+    """Return a sum of the shop's money, typed in the locale's way or with a point; None where it is none."""
+    for locale in (QLocale(), QLocale.c()):
+        value, is_number = locale.toDouble(text)
+        if is_number and 0 <= value <= _MOST_MONEY:
+            return float(value)
+    return None
 
 
 def unit_text(unit: PairUnit) -> str:

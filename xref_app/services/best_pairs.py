@@ -89,7 +89,7 @@ class Pairing:
     @property
     def value(self) -> float:
         """Return what all pairs together leave, in the shop's money."""
-        return round(sum(one.sum.value for one in self.pairs), 2)
+        return round(sum((one.sum.value for one in self.pairs), 0.0), 2)
 
 
 def best_pairs(matrix: PairMatrix, figures: PairFigures, wishes: PairWishes) -> Pairing:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from xref_app.core.fields.fields import Side, field_for
-from xref_app.core.fit.finding import Outcome
+from xref_app.core.fit.finding import Judgement, Outcome, Verdict
 from xref_app.core.model.shelf import Shelf
 from xref_app.core.plan.judge import VERDICT_OF
 from xref_app.core.plan.pair_value import pair_parts
@@ -90,17 +90,24 @@ def _judged(
     found: dict[tuple[str, str], PairVerdict] = {}
     for place, pump_id in enumerate(pump_ids):
         verdict = VERDICT_OF[Outcome(int(verdicts.worst[place]))]
-        asked = tuple(name for name, asking in verdicts.asked.items() if asking[place])
         if verdict in BOTH_FIT:
             progress.step(1, 1)
-            judgement = judged.candidate(place).judgement
-            parts = pair_parts(judgement.needs)
-            found[engine_id, pump_id] = PairVerdict(
-                judgement.verdict, judgement.measure_next, parts, rests_on_claims=bool(judgement.claims)
-            )
+            found[engine_id, pump_id] = _verdict_of(judged.candidate(place).judgement)
         else:
-            found[engine_id, pump_id] = PairVerdict(verdict, asked if verdict is VERDICT_OF[Outcome.UNKNOWN] else ())
+            asked = (name for name, asking in verdicts.asked.items() if asking[place])
+            found[engine_id, pump_id] = PairVerdict(verdict, _asked(verdict, asked))
     return found
+
+
+def _verdict_of(judgement: Judgement) -> PairVerdict:
+    """Return what a judgement in full comes to; it may be worse than the table said where damage is found only now."""
+    parts = pair_parts(judgement.needs) if judgement.verdict in BOTH_FIT else None
+    asked = _asked(judgement.verdict, judgement.measure_next)
+    return PairVerdict(judgement.verdict, asked, parts, rests_on_claims=bool(judgement.claims))
+
+
+def _asked(verdict: Verdict, asked: Iterable[str]) -> tuple[str, ...]:
+    return tuple(sorted(asked)) if verdict is Verdict.NOT_KNOWN_YET else ()
 
 
 class _PartOf:

@@ -39,8 +39,8 @@ class PairUnit:
 class PairVerdict:
     """What the judge says of one engine with one pump.
 
-    ``asked`` are the fields that open checks ask for; ``parts`` what joining them takes, only where they fit;
-    ``rests_on_claims`` says that the verdict holds only if what is claimed does.
+    ``asked`` are the fields that open checks ask for, sorted, only where it is not known yet; ``parts`` what joining
+    them takes, only where they fit; ``rests_on_claims`` says that the verdict holds only if what is claimed does.
     """
 
     verdict: Verdict

@@ -87,7 +87,7 @@ def pair_parts(needs: Sequence[Need]) -> PairParts:
     pieces = sum(one.quantity for one in needs)
     made = sum(one.quantity for one in needs if one.to_make)
     unlisted = sum(one.quantity for one in needs if one.listed is None)
-    listed = sum(one.quantity * one.listed.cost for one in needs if one.listed is not None)
+    listed = sum((one.quantity * one.listed.cost for one in needs if one.listed is not None), 0.0)
     return PairParts(
         cost=round(listed + unlisted * UNLISTED_PIECE, 2),
         minutes=SWAP_MINUTES + PIECE_MINUTES * pieces + MADE_PIECE_MINUTES * made,
@@ -127,6 +127,6 @@ def pair_sum(
         sells_for=figures.sells_for if sells_for is None else sells_for,
         parts=parts.cost,
         time=round(parts.minutes / _MINUTES_PER_HOUR * figures.rate_per_hour, 2),
-        own=round(sum(one for one in prices if one is not None), 2),
+        own=round(sum((one for one in prices if one is not None), 0.0), 2),
         unpriced=sum(one is None for one in prices),
     )
