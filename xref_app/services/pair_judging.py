@@ -15,7 +15,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.judge_all import PumpsJudged
 from xref_app.services.machine_side import JobValues, job_values
 from xref_app.services.pair_matrix import BOTH_FIT, PairVerdict
-from xref_app.services.pump_table import table_of
+from xref_app.services.pump_table import PumpTable, table_of
 
 _STEPS_PER_ENGINE = 100
 
@@ -52,12 +52,14 @@ class PairsJudged:
         """
         self._forget_changed(catalog, engine_ids, pump_ids)
         engines, whole = list(dict.fromkeys(engine_ids)), len(set(engine_ids)) * _STEPS_PER_ENGINE
+        table: PumpTable | None = None
         for place, engine in enumerate(engines):
             part = _PartOf(progress, place * _STEPS_PER_ENGINE, whole)
             part.step(0, 1)
             missing = [one for one in dict.fromkeys(pump_ids) if (engine, one) not in self._found]
             if missing:
-                self._found |= _judged(catalog, engine, missing, part)
+                table = table if table is not None and table.ids == missing else table_of(catalog, missing)
+                self._found |= _judged(catalog, engine, table, part)
         progress.step(whole, whole)
         return {(engine, pump): self._found[engine, pump] for engine in engines for pump in pump_ids}
 
@@ -82,13 +84,12 @@ def _rows_behind(catalog: Catalog, entry_id: str) -> object:
 
 
 def _judged(
-    catalog: Catalog, engine_id: str, pump_ids: Sequence[str], progress: Progress
+    catalog: Catalog, engine_id: str, table: PumpTable, progress: Progress
 ) -> dict[tuple[str, str], PairVerdict]:
-    table = table_of(catalog, pump_ids)
     judged = PumpsJudged(catalog, engine_values(catalog, engine_id), table=table)
     verdicts = judged.verdicts(progress)
     found: dict[tuple[str, str], PairVerdict] = {}
-    for place, pump_id in enumerate(pump_ids):
+    for place, pump_id in enumerate(table.ids):
         verdict = VERDICT_OF[Outcome(int(verdicts.worst[place]))]
         if verdict in BOTH_FIT:
             progress.step(1, 1)
