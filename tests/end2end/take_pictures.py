@@ -148,6 +148,8 @@ def take_plate(window: MainWindow, folder: Path) -> None:
     run_action(window, "drawing")
     run_action(window, "shelf")
     save(window, folder, "shelf")
+    run_action(window, "pair_up")
+    save(window, folder, "pairs")
     for _ in range(3):
         key(Qt.Key.Key_Escape, window)
 

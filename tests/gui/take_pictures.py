@@ -30,7 +30,7 @@ def settle(window: MainWindow) -> None:
     app = QApplication.instance()
     while app is not None and not deadline.hasExpired():
         app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
-        is_aside = window.shelf is not None and window.shelf.is_working
+        is_aside = any(part is not None and part.is_working for part in (window.shelf, window.pairs))
         if not window.flow.is_working and window.tasks.running == 0 and not is_aside:
             break
     if app is not None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from functools import cache
 from typing import Final
 
 from xref_app.core.fields.fields import Side, field_for
@@ -36,18 +37,15 @@ def pair_measure(matrix: PairMatrix) -> PairMeasure | None:
     """Return the measurement that the most pairs not known yet wait for, alone first, per minute it takes."""
     asking: Counter[tuple[str, str]] = Counter()
     alone: Counter[tuple[str, str]] = Counter()
-    titles: dict[str, PairUnit] = {}
     still_open = 0
     for engine, pump, found in matrix.pairs():
         if found.verdict is not Verdict.NOT_KNOWN_YET:
             continue
         still_open += 1
-        for name in found.asked:
-            unit = engine if field_for(name).side is Side.MACHINE else pump
-            titles.setdefault(unit.entry_id, unit)
-            key = (name, unit.entry_id)
-            asking[key] += 1
-            alone[key] += len(found.asked) == 1
+        keys = [(name, engine.entry_id if _is_of_machine(name) else pump.entry_id) for name in found.asked]
+        asking.update(keys)
+        if len(keys) == 1:
+            alone.update(keys)
     if not asking:
         return None
 
@@ -56,7 +54,13 @@ def pair_measure(matrix: PairMatrix) -> PairMeasure | None:
         return (-alone[key] / minutes, -asking[key] / minutes, *key)
 
     best = min(asking, key=worth)
-    return _measure(best, titles[best[1]], by_itself=alone[best], asking=asking[best], still_open=still_open)
+    unit = next(one for one in (*matrix.engines, *matrix.pumps) if one.entry_id == best[1])
+    return _measure(best, unit, by_itself=alone[best], asking=asking[best], still_open=still_open)
+
+
+@cache
+def _is_of_machine(field_id: str) -> bool:
+    return field_for(field_id).side is Side.MACHINE
 
 
 def _measure(key: tuple[str, str], unit: PairUnit, *, by_itself: int, asking: int, still_open: int) -> PairMeasure:
