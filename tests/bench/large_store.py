@@ -162,6 +162,7 @@ def _sample_shelf(sample: CatalogRows, entries: int, seed: int) -> Iterator[Cata
     yield from sample.reservations
     for unit in sample.salvaged_units:
         yield replace(unit, entry_id=random_pump(entries, rng))
+    yield from sample.unit_reservations
 
 
 def main(arguments: Sequence[str]) -> int:

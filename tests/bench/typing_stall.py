@@ -218,7 +218,7 @@ def main(arguments: Sequence[str]) -> int:
             os.environ[f"XDG_{kind}_HOME"] = str(Path(folder) / kind.lower())
         desk = open_own(store)
         application = QApplication(sys.argv[:1])
-        window = build_window(desk, Path(folder) / "window.ini", bench=desk, shelf=desk.shelf)
+        window = build_window(desk, Path(folder) / "window.ini", bench=desk, shelf=desk.shelf, pairs=desk.pairs)
         window.show()
         window.activateWindow()
         let_pass(SETTLE_MS, window.entry.line.hasFocus)

@@ -36,7 +36,7 @@ def key(which: Qt.Key, window: MainWindow) -> None:
 
 def start(desk: LiveDesk, folder: Path) -> MainWindow:
     """Return the program's window with the focus in its entry line."""
-    window = build_window(desk, folder / "window.ini", bench=desk, shelf=desk.shelf)
+    window = build_window(desk, folder / "window.ini", bench=desk, shelf=desk.shelf, pairs=desk.pairs)
     window.resize(1366, 690)
     window.show()
     window.activateWindow()
@@ -148,6 +148,8 @@ def take_plate(window: MainWindow, folder: Path) -> None:
     run_action(window, "drawing")
     run_action(window, "shelf")
     save(window, folder, "shelf")
+    run_action(window, "pair_up")
+    save(window, folder, "pairs")
     for _ in range(3):
         key(Qt.Key.Key_Escape, window)
 

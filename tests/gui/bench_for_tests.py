@@ -54,6 +54,7 @@ class Hands:
                 and not (self.window.shelf is not None and self.window.shelf.is_working)
                 and not (self.window.fix is not None and self.window.fix.is_working)
                 and not (self.window.is_it is not None and self.window.is_it.is_working)
+                and not (self.window.pairs is not None and self.window.pairs.is_working)
                 and self.window.tasks.running == 0
             ),
             timeout=20_000,
@@ -67,7 +68,14 @@ def open_bench(qtbot: QtBot, tmp_path: Path) -> Iterator[Callable[[], Hands]]:
 
         def open_one() -> Hands:
             desk = sample_desk(tmp_path)
-            window = build_window(desk, tmp_path / "window.ini", bench=desk, shelf=desk.shelf, fix=desk.fix)
+            window = build_window(
+                desk,
+                tmp_path / "window.ini",
+                bench=desk,
+                shelf=desk.shelf,
+                fix=desk.fix,
+                pairs=desk.pairs,
+            )
             # The guard against scans sees the keys a tenth of a second apart, as a person types.
             beats = count(0, 100)
             window.guard._clock = lambda _event: float(next(beats))

@@ -13,6 +13,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 # Loaded on this thread: numpy starts threads of its own, which would bear our worker's name if it loaded on that one.
 import numpy as np  # noqa: F401
+import scipy.optimize  # noqa: F401 - so does scipy
 from PySide6.QtCore import QCoreApplication, QEvent, QLocale
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot

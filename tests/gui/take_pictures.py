@@ -30,7 +30,7 @@ def settle(window: MainWindow) -> None:
     app = QApplication.instance()
     while app is not None and not deadline.hasExpired():
         app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
-        parts = (window.shelf, window.fix)
+        parts = (window.shelf, window.fix, window.pairs)
         is_aside = any(one is not None and one.is_working for one in parts)
         if not window.flow.is_working and window.tasks.running == 0 and not is_aside:
             break
@@ -234,7 +234,7 @@ def _on_shelf(folder: Path, name: str) -> MainWindow:
     """Return a window of 1366x768 over the sample catalog with the shelf in front."""
     (folder / name).mkdir()
     desk = sample_desk(folder / name)
-    window = build_window(desk, folder / f"{name}.ini", bench=desk, shelf=desk.shelf)
+    window = build_window(desk, folder / f"{name}.ini", bench=desk, shelf=desk.shelf, pairs=desk.pairs)
     window.resize(1366, 768)
     window.show()
     window.activateWindow()

@@ -17,7 +17,7 @@ from tests.sample.names import NumberBook
 from tests.sample.parts import all_parts
 from tests.sample.readings import Notebook
 from tests.sample.said import Dice
-from tests.sample.stock import added_to_shelf, outcomes, reservations, salvaged, shelf
+from tests.sample.stock import added_to_shelf, outcomes, reservations, salvaged, shelf, to_pair_up, unit_reservations
 from tests.sample.troubles import CHAINS, CONTRADICTIONS, FOUR_NUMBERS, HABITS, LOOK_ALIKES, WITHDRAWN
 from tests.sample.units import Units
 from xref_app.core.model.catalog import Number, ReplacedBy
@@ -50,7 +50,8 @@ def sample_rows() -> CatalogRows:
         parts=parts,
         shelf=places,
         reservations=reservations(places),
-        salvaged_units=salvaged(dice, units.entries),
+        salvaged_units=to_pair_up(salvaged(dice, units.entries)),
+        unit_reservations=unit_reservations(),
         replaced_by=_chains(dice),
         outcomes=outcomes(dice, units),
     )

@@ -8,7 +8,15 @@ from dataclasses import replace
 from tests.sample.readings import PEOPLE
 from tests.sample.said import Dice
 from tests.sample.units import CANNOT_FIT, FITS, NEEDS_SPACER, Units
-from xref_app.core.model.catalog import Entry, OutcomeRow, PartRow, ReservationRow, SalvagedUnit, ShelfRow
+from xref_app.core.model.catalog import (
+    Entry,
+    OutcomeRow,
+    PartRow,
+    ReservationRow,
+    SalvagedUnit,
+    ShelfRow,
+    UnitReservationRow,
+)
 
 # Kinds that the shop always has in stock; of the others it has seven tenths.
 ALWAYS = {"spacer", "shim", "bolt", "stepped key", "nozzle", "coupling"}
@@ -19,6 +27,58 @@ DEAD = ("cracked frame", "burnt windings on the twin unit", "tank rusted through
 # Bins of these kinds are marked low at so many pieces; the two reservations are of the first places that have them.
 LOW_AT = {"spacer": 6, "stepped key": 4, "nozzle": 4, "coupling": 4}
 PUT_BY = (("T-005", 4, "118", "Ilvane", "2025-11-18"), ("T-038", 4, "118", "Ilvane", "2025-11-18"))
+
+
+# Whole machines whose pump is gone and whose engine runs, and good pumps off machines whose engine is: what was drawn
+# before does not pair up, for an engine alone says nothing of its water.
+SEIZED, BURNT = "pump seized, engine runs", "engine burnt out, pump tested on the bench"
+PAIR_UP = (
+    ("M-001", SEIZED, "runs", 310.0, 60.0, "F1"),
+    ("M-012", SEIZED, "runs", None, 55.0, "F1"),
+    ("M-016", SEIZED, "tested good", 140.0, 90.0, "F2"),
+    ("M-017", SEIZED, "runs", None, None, "F2"),
+    ("M-019", SEIZED, "tested good", 205.0, 75.0, "F3"),
+    ("M-021", SEIZED, "runs", 480.0, 40.0, "F3"),
+    ("M-031", SEIZED, "runs", None, 45.0, "F4"),
+    ("M-032", SEIZED, "tested good", 90.0, 80.0, "F4"),
+    ("M-050", SEIZED, "runs", 260.0, 35.0, "F5"),
+    ("P-001", BURNT, "tested good", 150.0, 45.0, "C2"),
+    ("P-002", BURNT, "runs", 420.0, 20.0, "C2"),
+    ("P-003", BURNT, "tested good", None, 35.0, "C4"),
+    ("P-008", BURNT, "tested good", 75.0, 50.0, "C4"),
+    ("P-026", BURNT, "tested good", 110.0, 65.0, "C5"),
+    ("P-027", BURNT, "runs", None, 25.0, "C5"),
+    ("P-031", BURNT, "runs", 380.0, 30.0, "C6"),
+    ("P-034", BURNT, "tested good", 60.0, 70.0, "C6"),
+    ("P-036", BURNT, "tested good", None, None, "C7"),
+    ("P-053", BURNT, "tested good", 210.0, 40.0, "C7"),
+    ("P-054", BURNT, "runs", None, 30.0, "C8"),
+    ("P-064", BURNT, "tested good", 95.0, 55.0, "C8"),
+    ("P-101", BURNT, "runs", 330.0, 25.0, "C9"),
+)
+
+
+def to_pair_up(units: Sequence[SalvagedUnit]) -> tuple[SalvagedUnit, ...]:
+    """Return ``units`` and those that came in later, which pair up."""
+    later = (
+        SalvagedUnit(
+            unit_id=f"U-{number:03d}",
+            entry_id=entry_id,
+            taken_from=taken_from,
+            condition=condition,
+            hours=hours,
+            price=price,
+            bin=label,
+            tested_on="2025-10-30" if condition == "tested good" else "",
+        )
+        for number, (entry_id, taken_from, condition, hours, price, label) in enumerate(PAIR_UP, start=len(units) + 1)
+    )
+    return (*units, *later)
+
+
+def unit_reservations() -> tuple[UnitReservationRow, ...]:
+    """Return what is put by of the salvaged units for the shop's job 118."""
+    return (UnitReservationRow("RU-001", "U-016", "118", "Ilvane", "2025-11-18"),)
 
 
 def shelf(dice: Dice, parts: Sequence[PartRow], pumps: Sequence[str]) -> tuple[ShelfRow, ...]:

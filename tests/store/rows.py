@@ -18,6 +18,7 @@ from xref_app.core.model.catalog import (
     ReservationRow,
     SalvagedUnit,
     ShelfRow,
+    UnitReservationRow,
 )
 from xref_app.core.model.catalog_rows import CatalogRows
 
@@ -40,7 +41,12 @@ def small_catalog() -> CatalogRows:
         parts=(PartRow("S32", "spacer", "Spacer 3.2 mm", thickness_mm=3.2, end_1_swivel=False, cost=0.4),),
         shelf=(ShelfRow("H1", "S32", "", "C3", 4, 0.4), ShelfRow("H2", "", "P002", "A1", 1, low_at=1)),
         reservations=(ReservationRow("R-001", "H1", 1, "job 117", "José", "2026-03-02"),),
-        salvaged_units=(SalvagedUnit("U1", "P003", hours=120.5),),
+        salvaged_units=(
+            SalvagedUnit("U1", "P003", hours=120.5),
+            SalvagedUnit("U2", "P005", condition="runs", price=40.0, bin="F1"),
+            SalvagedUnit("U3", "P004"),
+        ),
+        unit_reservations=(UnitReservationRow("RU-001", "U3", "job 117", "José", "2026-03-02"),),
         replaced_by=(ReplacedBy("P000", "P001"), ReplacedBy("P001", "P002")),
         outcomes=(OutcomeRow("O1", "M001", "P001", "fine"),),
         photos=(Photo("P001", "ab" * 32, "Plate", 1600, 1200, "José", "2026-03-02"),),

@@ -20,7 +20,7 @@ __all__ = ["CatalogFolderError", "DamagedCatalogError", "Problem", "read_data_pa
 
 DESCRIPTOR = "datapackage.json"
 # Packages made before these tables came have no such file.
-LATER_TABLES = frozenset({"photos", "reservations"})
+LATER_TABLES = frozenset({"photos", "reservations", "unit_reservations"})
 # House rule: ours takes 40 kilobytes.
 MAX_DESCRIPTOR_BYTES = 4 * 1024 * 1024
 
@@ -40,7 +40,7 @@ def read_data_package(folder: Path) -> CatalogRows:
         raise CatalogFolderError(str(folder), f"cannot be read ({error.strerror})", "copy it anew") from error
     check_rules(tables, problems)
     problems.raise_if_any()
-    # Any: twelve row classes side by side; each cell was read by its column's own type.
+    # Any: the row classes side by side; each cell was read by its column's own type.
     records: dict[str, Any] = {name: _records(table) for name, table in tables.items()}
     return CatalogRows(**records)
 

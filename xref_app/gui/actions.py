@@ -45,6 +45,10 @@ class Command(StrEnum):
     LOW_MARK = "low_mark"
     MOVE_BIN = "move_bin"
     LOW_ONLY = "low_only"
+    PAIR_UP = "pair_up"
+    PAIR_SURELY = "pair_surely"
+    PAIR_NEVER = "pair_never"
+    PAIR_FILTER = "pair_filter"
     DO_IT = "do_it"
     NEXT_CANDIDATE = "next_candidate"
     PREVIOUS_CANDIDATE = "previous_candidate"
@@ -150,7 +154,7 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.CANNOT_REACH, Menu.RECORDS, marked("actions", "Cannot &reach it"), ("F4",)),
     ActionSpec(Command.SAVE_ENTRY, Menu.RECORDS, marked("actions", "&Save entry"), ("Ctrl+S",)),
     ActionSpec(
-        Command.ENTER_PUMP, Menu.RECORDS, marked("actions", "Enter a &pump"), ("Ctrl+Shift+P",), starts_group=True
+        Command.ENTER_PUMP, Menu.RECORDS, marked("actions", "&Enter a pump"), ("Ctrl+Shift+P",), starts_group=True
     ),
     ActionSpec(Command.ENTER_MACHINE, Menu.RECORDS, marked("actions", "Enter a m&achine"), ("Ctrl+Shift+M",)),
     ActionSpec(Command.UNFINISHED, Menu.RECORDS, marked("actions", "&Unfinished entry"), ("Ctrl+Shift+N",)),
@@ -165,6 +169,10 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.LOW_MARK, Menu.RECORDS, marked("actions", "L&ow mark"), ("Ctrl+M",)),
     ActionSpec(Command.MOVE_BIN, Menu.RECORDS, marked("actions", "Move to another bi&n"), ("Ctrl+J",)),
     ActionSpec(Command.LOW_ONLY, Menu.RECORDS, marked("actions", "&Low bins only"), ("Ctrl+Shift+L",)),
+    ActionSpec(Command.PAIR_UP, Menu.RECORDS, marked("actions", "&Pair up"), ("Ctrl+Shift+U",), starts_group=True),
+    ActionSpec(Command.PAIR_SURELY, Menu.RECORDS, marked("actions", "Pair these two surel&y"), ("Ctrl+Shift+F",)),
+    ActionSpec(Command.PAIR_NEVER, Menu.RECORDS, marked("actions", "Never pair these t&wo"), ("Ctrl+Shift+X",)),
+    ActionSpec(Command.PAIR_FILTER, Menu.RECORDS, marked("actions", "Which pairs: ne&xt kind"), ("Ctrl+Shift+V",)),
     ActionSpec(Command.DO_IT, Menu.RECORDS, marked("actions", "&Do what is asked"), ("F12",)),
     ActionSpec(Command.HELP, Menu.HELP, marked("actions", "&Help on this place"), ("F1",)),
     ActionSpec(Command.ALL_KEYS, Menu.HELP, marked("actions", "All &keys"), ("Ctrl+/",)),

@@ -65,7 +65,7 @@ class IsItSheet(QWidget):
         self.questions.show_view(view)
         self.reading.show_view(view)
 
-    def step_pane(self) -> None:
+    def step_pane(self, _step: int = 1) -> None:
         """Put the keys into the other pane; where only one has room, show it."""
         is_reading = self.reading.hasFocus() or (self._is_single and self._shown == 1)
         self._show_pane(0 if is_reading else 1)

@@ -20,6 +20,7 @@ if TYPE_CHECKING:  # named only: the first paint must not load what is built beh
     from xref_app.gui.hits_drop import HitsDrop
     from xref_app.gui.is_it_part import IsItPart
     from xref_app.gui.job_flow import JobFlow
+    from xref_app.gui.pair_part import PairPart
     from xref_app.gui.pane_area import PaneArea
     from xref_app.gui.shelf_part import ShelfPart
     from xref_app.gui.window_parts import WindowParts
@@ -89,6 +90,11 @@ class MainWindow(WindowFrame):
     def fix(self) -> FixPart | None:
         """Return the sheet of fix or replace; None where there is no bench."""
         return None if self._parts is None else self._parts.fix
+
+    @property
+    def pairs(self) -> PairPart | None:
+        """Return the sheet that pairs up salvaged units; None where there is no shelf."""
+        return None if self._parts is None else self._parts.pairs
 
     @property
     def is_it(self) -> IsItPart | None:

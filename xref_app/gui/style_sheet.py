@@ -51,6 +51,7 @@ QHeaderView { background: $base; border: 0; }
 QHeaderView::section {
   background: $base; color: $quiet_text; border: 0; border-bottom: 1px solid $edge; padding: ${p2}px ${p6}px;
 }
+QHeaderView::section:vertical { border: 0; border-right: 1px solid $edge; }
 QTableView { gridline-color: $base; }
 QLabel[quiet="true"] { color: $quiet_text; }
 QLabel[heading="true"] { font-weight: 600; }

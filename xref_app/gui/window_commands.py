@@ -17,6 +17,7 @@ from xref_app.gui.help_window import HelpWindow
 from xref_app.gui.is_it_part import IS_IT_COMMANDS
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.main_window import MainWindow
+from xref_app.gui.shelf_part import ShelfPart
 from xref_app.gui.theme import TEXT_PERCENTS
 from xref_app.services.undoing import UndoNames
 
@@ -46,6 +47,9 @@ _SHELF_COMMANDS = (
     Command.LOW_ONLY,
     Command.DO_IT,
 )
+
+
+_PAIR_COMMANDS = (Command.PAIR_UP, Command.PAIR_SURELY, Command.PAIR_NEVER, Command.PAIR_FILTER)
 
 
 class WindowCommands(QObject):
@@ -78,6 +82,7 @@ class WindowCommands(QObject):
             **self._shelf_effects(),
             Command.FIX: self._show_fix,
             **self._is_it_effects(),
+            **self._pair_effects(),
             Command.NEXT_CANDIDATE: partial(self._run, partial(candidates.step_open, 1)),
             Command.PREVIOUS_CANDIDATE: partial(self._run, partial(candidates.step_open, -1)),
             Command.NEXT_PANE: partial(self._run, partial(self._step_pane, 1)),
@@ -126,8 +131,8 @@ class WindowCommands(QObject):
             return dict.fromkeys(_SHELF_COMMANDS, self._say_look_only)
         effects: tuple[Callable[[], object], ...] = (
             shelf.show,
-            shelf.reserve,
-            shelf.release,
+            partial(self._do_reserve, shelf),
+            partial(self._do_release, shelf),
             shelf.take_out,
             shelf.put_in,
             shelf.count_again,
@@ -155,6 +160,21 @@ class WindowCommands(QObject):
             self._say_look_only()
         else:
             self._window.fix.show()
+
+    def _do_reserve(self, shelf: ShelfPart) -> None:
+        pairs = self._window.pairs
+        (pairs.reserve if pairs is not None and pairs.is_shown else shelf.reserve)()
+
+    def _do_release(self, shelf: ShelfPart) -> None:
+        pairs = self._window.pairs
+        (pairs.release if pairs is not None and pairs.is_shown else shelf.release)()
+
+    def _pair_effects(self) -> dict[Command, Callable[[], None]]:
+        pairs = self._window.pairs
+        if pairs is None:
+            return dict.fromkeys(_PAIR_COMMANDS, self._say_look_only)
+        effects = (pairs.show, pairs.force, pairs.forbid, pairs.step_filter)
+        return {command: partial(self._run, effect) for command, effect in zip(_PAIR_COMMANDS, effects, strict=True)}
 
     @Slot()
     def _say_look_only(self) -> None:
@@ -221,14 +241,15 @@ class WindowCommands(QObject):
 
     def _has_left_page(self) -> bool:
         """Leave what is asked, or the page in front of the work sheet; say whether there was one."""
-        bench, shelf, is_it = self._window.bench, self._window.shelf, self._window.is_it
-        if shelf is not None and (shelf.bar.is_open or shelf.is_shown):
-            shelf.leave()
-        elif self._window.fix is not None and self._window.fix.is_shown:
-            self._window.fix.leave()
-        elif is_it is not None and is_it.is_shown:
-            is_it.leave()
-        elif bench is not None and bench.is_on_bench:
+        window, bench = self._window, self._window.bench
+        if window.shelf is not None and (window.shelf.bar.is_open or window.shelf.is_shown):
+            window.shelf.leave()
+            return True
+        for part in (window.pairs, window.fix, window.is_it):
+            if part is not None and part.is_shown:
+                part.leave()
+                return True
+        if bench is not None and bench.is_on_bench:
             bench.flow.leave()
         elif bench is not None and bench.is_on_versions:
             bench.show_work()
@@ -246,15 +267,10 @@ class WindowCommands(QObject):
         if bench is not None and bench.is_on_bench:
             bench.sheet.step_pane(step)
             return
-        if self._window.shelf is not None and self._window.shelf.is_shown:
-            self._window.shelf.sheet.step_pane(step)
-            return
-        if self._window.fix is not None and self._window.fix.is_shown:
-            self._window.fix.sheet.step_pane(step)
-            return
-        if self._window.is_it is not None and self._window.is_it.is_shown:
-            self._window.is_it.sheet.step_pane()
-            return
+        for part in (self._window.shelf, self._window.pairs, self._window.fix, self._window.is_it):
+            if part is not None and part.is_shown:
+                part.sheet.step_pane(step)
+                return
         here = panes.pane_with_focus_or_none()
         places = [_ENTRY_LINE, *range(len(panes.panes))]
         place = places[(places.index(_ENTRY_LINE if here is None else here) + step) % len(places)]

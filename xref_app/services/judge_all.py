@@ -36,22 +36,24 @@ def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progres
     Raises:
         WorkCancelledError: ``progress`` says nobody waits any more.
     """
-    work = _Work(catalog, job, guessed_number=guessed_number)
+    work = PumpsJudged(catalog, job, guessed_number=guessed_number)
     verdicts = work.verdicts(progress)
     order = np.lexsort((verdicts.rests_on_claims, verdicts.in_the_way, work.standings(), verdicts.worst))
     rows = sorted(work.candidates(order[:MOST_SHOWN].tolist()), key=_rank)
     return Candidates(tuple(rows), work.measure_next(verdicts, order, rows), verdicts.counted())
 
 
-class _Work:
-    """One job before the pumps of one catalog."""
+class PumpsJudged:
+    """One job before the pumps of one catalog, or before those of ``table`` alone."""
 
-    def __init__(self, catalog: Catalog, job: JobValues, *, guessed_number: bool) -> None:
+    def __init__(
+        self, catalog: Catalog, job: JobValues, *, guessed_number: bool = False, table: PumpTable | None = None
+    ) -> None:
         side = machine_question(catalog, job)
         self._catalog, self._job, self._guessed = catalog, job, guessed_number
         self._records = JobRecords.about(catalog, job)
         self._set_aside = catalog.damaged.touches(*job.sources)
-        self._table: PumpTable = pump_table(catalog)
+        self._table = pump_table(catalog) if table is None else table
         self._judge = JudgeOfParts(side.cases, side.contradicted)
         self._by_itself: dict[int, Candidate] = {}
 

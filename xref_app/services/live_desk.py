@@ -20,6 +20,7 @@ from xref_app.services.fix_or_replace import FixOrReplace
 from xref_app.services.kept_tables import carry_over
 from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
+from xref_app.services.pair_up import PairDesk
 from xref_app.services.pump_told import Tellings, told_of
 from xref_app.services.shared_work import SharedWork
 from xref_app.services.shelf import ShopShelf
@@ -52,6 +53,7 @@ class LiveDesk:
         self._bench = Bench(store, lambda: self.catalog)
         self.shelf = ShopShelf(store, self._restock)
         self.fix = FixOrReplace(store, self._restock)
+        self.pairs = PairDesk(store, self._restock)
 
     @property
     def catalog(self) -> Catalog:

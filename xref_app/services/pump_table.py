@@ -63,15 +63,21 @@ def pump_table(catalog: Catalog) -> PumpTable:
     with _keeping:
         kept = _kept.get(key)
         if kept is None:
-            kept = _kept[key] = (catalog, _table(catalog))
+            kept = _kept[key] = (catalog, _table(*pumps_said(catalog)))
             while len(_kept) > _KEPT_TABLES:
                 _kept.popitem(last=False)
         _kept.move_to_end(key)
     return kept[1]
 
 
-def _table(catalog: Catalog) -> PumpTable:
-    ids, said = pumps_said(catalog)
+def table_of(catalog: Catalog, pump_ids: Sequence[str]) -> PumpTable:
+    """Return the table of these pumps alone, in the order given."""
+    catalog.read_ahead(pump_ids)
+    said = SaidTable.of((catalog.observations.get(one, ()), catalog.ports.get(one, ())) for one in pump_ids)
+    return _table(pump_ids, said)
+
+
+def _table(ids: Sequence[str], said: SaidTable) -> PumpTable:
     columns = [_column(said, family) for family in FAMILIES]
     numbers = np.stack([numbers for numbers, _ in columns], axis=1)
     parts = tuple(parts for _, parts in columns)

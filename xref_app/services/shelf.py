@@ -60,7 +60,7 @@ class ShopShelf:
         """Put pieces of one place by for a job and return the act's name."""
         job = read_job(job)
         wanted = Wanted(pieces, shelf_id=line.place.shelf_id, what=line.name)
-        act = _act(f"reserve {pieces} x {line.name} for {spelled_job(job)}", who)
+        act = named_act(f"reserve {pieces} x {line.name} for {spelled_job(job)}", who)
         return self._done(act, lambda: shelf_acts.reserve(self._store, (wanted,), act, job=job))
 
     def reserve_needs(self, needs: Sequence[Need], job: str, who: str) -> PutBy:
@@ -80,40 +80,40 @@ class ShopShelf:
         if not wanted:
             return PutBy(job, "", (), order)
         rest = f" and {len(wanted) - 1} more" if len(wanted) > 1 else ""
-        act = _act(f"reserve {wanted[0].quantity} x {wanted[0].what}{rest} for {spelled_job(job)}", who)
+        act = named_act(f"reserve {wanted[0].quantity} x {wanted[0].what}{rest} for {spelled_job(job)}", who)
         saved = shelf_acts.reserve(self._store, wanted, act, job=job, filling_up=True)
         self._restock()
         return PutBy(job, act.name if saved.serial else "", put_by, order)
 
     def release(self, line: ShelfLine, reservation_ids: Sequence[str], who: str) -> str:
         """Give reservations of one place free again and return the act's name."""
-        act = _act(f"release {_pieces(line, reservation_ids)}", who)
+        act = named_act(f"release {_pieces(line, reservation_ids)}", who)
         return self._done(act, lambda: shelf_acts.release(self._store, reservation_ids, act))
 
     def take_out(self, line: ShelfLine, reservation_ids: Sequence[str], who: str) -> str:
         """Take reserved pieces out of their bin and return the act's name."""
-        act = _act(f"take out {_pieces(line, reservation_ids)}", who)
+        act = named_act(f"take out {_pieces(line, reservation_ids)}", who)
         return self._done(act, lambda: shelf_acts.take_out(self._store, reservation_ids, act))
 
     def take_free(self, line: ShelfLine, pieces: int, who: str) -> str:
         """Take free pieces out of one place and return the act's name."""
-        act = _act(f"take out {pieces} x {line.name}", who)
+        act = named_act(f"take out {pieces} x {line.name}", who)
         return self._done(act, lambda: shelf_acts.take_free(self._store, line.place.shelf_id, pieces, act))
 
     def put_in(self, line: ShelfLine, pieces: int, who: str) -> str:
         """Put pieces into one place and return the act's name."""
-        act = _act(f"put {pieces} x {line.name} into bin {line.place.bin}", who)
+        act = named_act(f"put {pieces} x {line.name} into bin {line.place.bin}", who)
         return self._done(act, lambda: shelf_acts.put_in(self._store, line.place.shelf_id, pieces, act))
 
     def count_again(self, line: ShelfLine, pieces: int, who: str) -> str:
         """Write down what was counted in one place today and return the act's name."""
-        act = _act(f"count {pieces} x {line.name}, bin {line.place.bin}", who)
+        act = named_act(f"count {pieces} x {line.name}, bin {line.place.bin}", who)
         return self._done(act, lambda: shelf_acts.count_again(self._store, line.place.shelf_id, pieces, act))
 
     def set_low_mark(self, line: ShelfLine, low_at: int | None, who: str) -> str:
         """Mark one place as low from so many pieces down, or take the mark away, and return the act's name."""
         mark = "take the low mark off" if low_at is None else f"low mark at {low_at} for"
-        act = _act(f"{mark} {line.name}, bin {line.place.bin}", who)
+        act = named_act(f"{mark} {line.name}, bin {line.place.bin}", who)
         return self._done(act, lambda: shelf_acts.set_low_mark(self._store, line.place.shelf_id, low_at, act))
 
     def move(self, line: ShelfLine, bin_label: str, who: str) -> str:
@@ -121,7 +121,7 @@ class ShopShelf:
         label = read_bin(bin_label)
         if label == line.place.bin:
             raise ShelfInputError(f"It lies in bin {label} already; type another bin.")
-        act = _act(f"move {line.name} from bin {line.place.bin} to bin {label}", who)
+        act = named_act(f"move {line.name} from bin {line.place.bin} to bin {label}", who)
         return self._done(act, lambda: shelf_acts.move(self._store, line.place.shelf_id, label, act))
 
     def _done(self, act: Act, save: Callable[[], object]) -> str:
@@ -169,7 +169,12 @@ def read_pieces(text: str) -> int:
     return int(plain)
 
 
-def _act(name: str, who: str) -> Act:
+def named_act(name: str, who: str) -> Act:
+    """Return an act with an id of its own.
+
+    Raises:
+        ShelfInputError: nobody says who does it.
+    """
     if not who.strip():
         raise ShelfInputError("Say who you are first.")
     return Act(name, who.strip(), uuid.uuid4().hex)

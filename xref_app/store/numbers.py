@@ -7,7 +7,7 @@ from typing import Final
 
 from sqlalchemy import Column, Connection, Select, func, select
 
-from xref_app.store.tables import ENTRIES, OBSERVATIONS, RESERVATIONS
+from xref_app.store.tables import ENTRIES, OBSERVATIONS, RESERVATIONS, UNIT_RESERVATIONS
 
 # House rule: what the shop adds itself is numbered from here on, so that no later package can take its numbers.
 OWN_OBSERVATIONS_FROM: Final = 1_000_000_000
@@ -17,6 +17,7 @@ OWN_ENTRIES: Final = "OWN-"
 
 _OWN: Final = re.compile(r"OWN-(\d{4,12})")
 _OWN_RESERVATION: Final = re.compile(r"OWN-R(\d{4,12})")
+_OWN_UNIT_RESERVATION: Final = re.compile(r"OWN-U(\d{4,12})")
 
 
 def is_own_entry(entry_id: str) -> bool:
@@ -32,6 +33,7 @@ class Numbers:
         self._last_entry: int | None = None
         self._last_observation: int | None = None
         self._last_reservation: int | None = None
+        self._last_unit_reservation: int | None = None
 
     @property
     def connection(self) -> Connection:
@@ -60,6 +62,13 @@ class Numbers:
         self._last_reservation += 1
         return f"{OWN_ENTRIES}R{self._last_reservation:04}"
 
+    def unit_reservation_id(self) -> str:
+        """Return the next free id of a reservation of a salvaged unit, ``OWN-U0001`` on."""
+        if self._last_unit_reservation is None:
+            self._last_unit_reservation = self._highest(_OWN_UNIT_RESERVATIONS, _OWN_UNIT_RESERVATION)
+        self._last_unit_reservation += 1
+        return f"{OWN_ENTRIES}U{self._last_unit_reservation:04}"
+
     def _highest(self, query: Select[str], pattern: re.Pattern[str]) -> int:
         found = (pattern.fullmatch(str(one)) for one in self._connection.scalars(query).all())
         return next((int(one[1]) for one in found if one), 0)
@@ -76,3 +85,4 @@ def _highest_first(column: Column[str]) -> Select[str]:
 
 _OWN_ENTRIES: Final = _highest_first(ENTRIES.table.c.entry_id)
 _OWN_RESERVATIONS: Final = _highest_first(RESERVATIONS.table.c.reservation_id)
+_OWN_UNIT_RESERVATIONS: Final = _highest_first(UNIT_RESERVATIONS.table.c.reservation_id)

@@ -25,6 +25,7 @@ from xref_app.core.model.catalog import (
     ReservationRow,
     SalvagedUnit,
     ShelfRow,
+    UnitReservationRow,
 )
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.store.connect import reading
@@ -47,6 +48,7 @@ from xref_app.store.tables import (
     RESERVATIONS,
     SALVAGED_UNITS,
     SHELF,
+    UNIT_RESERVATIONS,
     AnyTable,
     CatalogTable,
     R,
@@ -244,6 +246,11 @@ class CatalogRepository:
         with reading(self._engine) as connection:
             return self._live(connection, SALVAGED_UNITS)
 
+    def unit_reservations(self) -> tuple[UnitReservationRow, ...]:
+        """Return which used units are or were put by for a job."""
+        with reading(self._engine) as connection:
+            return self._live(connection, UNIT_RESERVATIONS)
+
     def outcomes(self, *, machine_id: str | None = None, pump_id: str | None = None) -> tuple[OutcomeRow, ...]:
         """Return what happened, with one machine, with one pump, with the two together, or with any."""
         with reading(self._engine) as connection:
@@ -264,6 +271,7 @@ class CatalogRepository:
                 shelf=self._live(connection, SHELF),
                 reservations=self._live(connection, RESERVATIONS),
                 salvaged_units=self._live(connection, SALVAGED_UNITS),
+                unit_reservations=self._live(connection, UNIT_RESERVATIONS),
                 replaced_by=self._live(connection, REPLACED_BY),
                 outcomes=self._live(connection, OUTCOMES),
                 photos=self._live(connection, PHOTOS),

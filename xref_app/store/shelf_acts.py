@@ -69,16 +69,28 @@ def reserve(engine: Engine, wanted: Sequence[Wanted], act: Act, *, job: str, fil
     """
 
     def build(numbers: Numbers) -> list[RowEdit]:
-        stock = read_stock(numbers.connection)
-        edits: list[RowEdit] = []
-        for line in _joined(wanted):
-            for place, quantity in _picked(stock, line, job if filling_up else ""):
-                row = ReservationRow(numbers.reservation_id(), place.shelf_id, quantity, job, act.who, today())
-                stock = replace(stock, reservations=(*stock.reservations, row))
-                edits.append(RowEdit("reservations", None, row))
-        return edits
+        return edits_to_reserve(numbers, wanted, act.who, job=job, filling_up=filling_up)
 
     return _save(engine, build, act)
+
+
+def edits_to_reserve(
+    numbers: Numbers, wanted: Sequence[Wanted], who: str, *, job: str, filling_up: bool = False
+) -> list[RowEdit]:
+    """Return the edits that put every line of ``wanted`` by, inside the transaction of ``numbers``.
+
+    Raises:
+        NotFreeError: fewer are free than are wanted.
+        StoreError: another of its kinds.
+    """
+    stock = read_stock(numbers.connection)
+    edits: list[RowEdit] = []
+    for line in _joined(wanted):
+        for place, quantity in _picked(stock, line, job if filling_up else ""):
+            row = ReservationRow(numbers.reservation_id(), place.shelf_id, quantity, job, who, today())
+            stock = replace(stock, reservations=(*stock.reservations, row))
+            edits.append(RowEdit("reservations", None, row))
+    return edits
 
 
 def release(engine: Engine, reservation_ids: Sequence[str], act: Act) -> Saved:
@@ -188,10 +200,15 @@ def read_stock(connection: Connection) -> Stock:
     Raises:
         DamagedStoreError: a row of it is damaged, so that nobody can say what is free.
     """
-    return Stock(_live(connection, SHELF), _live(connection, RESERVATIONS))
+    return Stock(read_live(connection, SHELF), read_live(connection, RESERVATIONS))
 
 
-def _live(connection: Connection, table: CatalogTable[R]) -> tuple[R, ...]:
+def read_live(connection: Connection, table: CatalogTable[R]) -> tuple[R, ...]:
+    """Return the rows of ``table`` inside a transaction, without what is withdrawn.
+
+    Raises:
+        DamagedStoreError: one of them is damaged.
+    """
     found = read_verified(connection, table)
     if found.damaged:
         hit = f"row {spelled(found.damaged[0].key)} of {table.name} does not match its check sum"

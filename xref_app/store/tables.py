@@ -27,6 +27,7 @@ from xref_app.core.model.catalog import (
     ReservationRow,
     SalvagedUnit,
     ShelfRow,
+    UnitReservationRow,
 )
 
 METADATA: Final = MetaData(
@@ -49,6 +50,7 @@ CatalogRow = (
     | ShelfRow
     | ReservationRow
     | SalvagedUnit
+    | UnitReservationRow
     | ReplacedBy
     | OutcomeRow
     | Photo
@@ -153,6 +155,9 @@ RESERVATIONS: Final = _catalog_table(
     "reservations", ReservationRow, ("reservation_id",), {"shelf_id": "shelf.shelf_id"}
 )
 SALVAGED_UNITS: Final = _catalog_table("salvaged_units", SalvagedUnit, ("unit_id",), {"entry_id": _ENTRY})
+UNIT_RESERVATIONS: Final = _catalog_table(
+    "unit_reservations", UnitReservationRow, ("reservation_id",), {"unit_id": "salvaged_units.unit_id"}
+)
 REPLACED_BY: Final = _catalog_table(
     "replaced_by", ReplacedBy, ("entry_id", "new_entry_id"), {"entry_id": _ENTRY, "new_entry_id": _ENTRY}
 )
@@ -174,6 +179,7 @@ CATALOG_TABLES: Final[tuple[AnyTable, ...]] = (
     SHELF,
     RESERVATIONS,
     SALVAGED_UNITS,
+    UNIT_RESERVATIONS,
     REPLACED_BY,
     OUTCOMES,
     PHOTOS,

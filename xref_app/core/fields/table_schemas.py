@@ -23,6 +23,7 @@ TABLES = (
     "shelf",
     "reservations",
     "salvaged_units",
+    "unit_reservations",
     "replaced_by",
     "outcomes",
     "photos",

@@ -170,6 +170,18 @@ class SalvagedUnit:
 
 
 @dataclass(frozen=True, slots=True)
+class UnitReservationRow:
+    """A salvaged unit that is put by for ``job`` until ``released_on``; both sides of a pair have the same job."""
+
+    reservation_id: str
+    unit_id: str
+    job: str
+    reserved_by: str = ""
+    reserved_on: str = ""
+    released_on: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class ReplacedBy:
     """One step of a chain: the maker or a seller names ``new_entry_id`` as what replaces ``entry_id``."""
 

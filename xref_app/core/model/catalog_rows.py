@@ -18,6 +18,7 @@ from xref_app.core.model.catalog import (
     ReservationRow,
     SalvagedUnit,
     ShelfRow,
+    UnitReservationRow,
 )
 
 
@@ -35,6 +36,7 @@ class CatalogRows:
     shelf: tuple[ShelfRow, ...] = ()
     reservations: tuple[ReservationRow, ...] = ()
     salvaged_units: tuple[SalvagedUnit, ...] = ()
+    unit_reservations: tuple[UnitReservationRow, ...] = ()
     replaced_by: tuple[ReplacedBy, ...] = ()
     outcomes: tuple[OutcomeRow, ...] = ()
     photos: tuple[Photo, ...] = ()
@@ -52,6 +54,7 @@ ROW_CLASSES = {
     "shelf": ShelfRow,
     "reservations": ReservationRow,
     "salvaged_units": SalvagedUnit,
+    "unit_reservations": UnitReservationRow,
     "replaced_by": ReplacedBy,
     "outcomes": OutcomeRow,
     "photos": Photo,

@@ -16,6 +16,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from enum import StrEnum
+from functools import lru_cache
 from typing import Final
 
 from xref_app.core.quantity.errors import MeasureError
@@ -117,6 +118,8 @@ def _flat(text: str, match: re.Match[str]) -> SealForm:
     return _WASHERS[match["washer"].casefold()]
 
 
+# The judge reads the same few ends again for every engine and pump.
+@lru_cache(maxsize=4096)
 def parse_end(text: str) -> tuple[Thread, SealForm | None]:
     """Return the thread of a water end and how it seals; None while nobody said, or where its thread has one way only.
 

@@ -1,12 +1,12 @@
-"""Format 0004 as a later version might bring it: one more column, and a table rebuilt."""
+"""Format 0005 as a later version might bring it: one more column, and a table rebuilt."""
 
 from __future__ import annotations
 
 from alembic import op
 from sqlalchemy import Column, Integer, Text
 
-revision = "0004"
-down_revision = "0003"
+revision = "0005"
+down_revision = "0004"
 branch_labels = None
 depends_on = None
 
