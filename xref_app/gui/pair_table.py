@@ -196,7 +196,7 @@ class PairDelegate(QStyledItemDelegate):
         if standing is Standing.FORCED:
             painter.setBrush(ink)
             corner = inner.topLeft()
-            reach = px(9)
+            reach = px(14)
             points = [corner, corner + QPointF(reach, 0), corner + QPointF(0, reach)]
             painter.drawPolygon(QPolygonF(points))
         elif standing is Standing.FORBIDDEN:
