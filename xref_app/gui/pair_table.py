@@ -200,7 +200,7 @@ class PairDelegate(QStyledItemDelegate):
             points = [corner, corner + QPointF(reach, 0), corner + QPointF(0, reach)]
             painter.drawPolygon(QPolygonF(points))
         elif standing is Standing.FORBIDDEN:
-            painter.setPen(QPen(QColor(self._look.colours.base), px(6)))
+            painter.setPen(QPen(QColor(self._look.colours.base), px(4)))
             painter.drawLine(QLineF(inner.bottomLeft(), inner.topRight()))
             painter.setPen(QPen(ink, max(px(2), 2)))
             painter.drawLine(QLineF(inner.bottomLeft(), inner.topRight()))
