@@ -329,7 +329,8 @@ def grey(hands: Hands, row: int, column: int) -> bytes:
     painter = QPainter(image)
     table.itemDelegate().paint(painter, option, table.model().index(row, column))
     painter.end()
-    return bytes(image.convertToFormat(QImage.Format.Format_Grayscale8).constBits())
+    in_grey = image.convertToFormat(QImage.Format.Format_Grayscale8)  # kept: its bytes go with it
+    return bytes(in_grey.constBits())
 
 
 def test_a_cell_is_said_in_words(open_bench: Open) -> None:

@@ -196,11 +196,11 @@ class PairDelegate(QStyledItemDelegate):
         if standing is Standing.FORCED:
             painter.setBrush(ink)
             corner = inner.topLeft()
-            reach = px(9)
+            reach = px(14)
             points = [corner, corner + QPointF(reach, 0), corner + QPointF(0, reach)]
             painter.drawPolygon(QPolygonF(points))
         elif standing is Standing.FORBIDDEN:
-            painter.setPen(QPen(QColor(self._look.colours.base), px(6)))
+            painter.setPen(QPen(QColor(self._look.colours.base), px(4)))
             painter.drawLine(QLineF(inner.bottomLeft(), inner.topRight()))
             painter.setPen(QPen(ink, max(px(2), 2)))
             painter.drawLine(QLineF(inner.bottomLeft(), inner.topRight()))
