@@ -43,7 +43,7 @@ PAIR_UP = (
     ("M-032", SEIZED, "tested good", 90.0, 80.0, "F4"),
     ("M-050", SEIZED, "runs", 260.0, 35.0, "F5"),
     ("P-001", BURNT, "tested good", 150.0, 45.0, "C2"),
-    ("P-002", BURNT, "runs", 420.0, 20.0, "C2"),
+    ("P-006", BURNT, "runs", 420.0, 20.0, "C2"),
     ("P-003", BURNT, "tested good", None, 35.0, "C4"),
     ("P-008", BURNT, "tested good", 75.0, 50.0, "C4"),
     ("P-026", BURNT, "tested good", 110.0, 65.0, "C5"),

@@ -231,11 +231,12 @@ def test_a_store_suggests_its_bins_and_its_used_units(tmp_path: Path) -> None:
     job = desk.open_job("P-021", None, NO_PROGRESS)
     chosen = replace(candidate(), entry_id="P-001", number="P 1")
     found = desk.fix.suggest(job, chosen)
-    # sample_catalog/shelf.csv: S-168 holds P-001 at 216, counted 2025-03-15; salvaged_units.csv: U-005, U-001.
+    # sample_catalog/shelf.csv: S-168 holds P-001 at 216, counted 2025-03-15; salvaged_units.csv: U-005, U-046, U-001.
     price = found.put_on.blanks[0]
     assert (price.text, price.origin.day) == ("216.00", date(2025, 3, 15))
     assert [next(iter(texts(one).items())) for one in found.used] == [
         ("used.U-005", "17.00"),
+        ("used.U-046", "45.00"),
         ("used.U-001", "109.00"),
         ("used.other", ""),
     ]

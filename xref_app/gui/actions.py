@@ -124,7 +124,7 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(
         Command.IS_IT_THE_PUMP, Menu.EDIT, marked("actions", "Is it the &pump?"), ("Ctrl+Shift+D",), starts_group=True
     ),
-    ActionSpec(Command.CLEAR_ANSWERS, Menu.EDIT, marked("actions", "Clear the &answers"), ("Ctrl+Shift+X",)),
+    ActionSpec(Command.CLEAR_ANSWERS, Menu.EDIT, marked("actions", "Clear the &answers"), ("Ctrl+Shift+A",)),
     ActionSpec(Command.NEXT_CANDIDATE, Menu.VIEW, marked("actions", "&Next pump not ruled out"), ("F3",)),
     ActionSpec(Command.PREVIOUS_CANDIDATE, Menu.VIEW, marked("actions", "&Pump before, not ruled out"), ("Shift+F3",)),
     ActionSpec(Command.NEXT_PANE, Menu.VIEW, marked("actions", "Ne&xt pane"), ("F6",)),

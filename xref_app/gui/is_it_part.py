@@ -118,7 +118,7 @@ class IsItPart(QObject):
         elif not self.answers.is_empty:
             self._cleared = self.answers
             self._keep(PumpAnswers())
-            self.said.emit(self.tr("Cleared. Ctrl+Shift+X again brings it back."))
+            self.said.emit(self.tr("Cleared. Ctrl+Shift+A again brings it back."))
         elif self._cleared.is_empty:
             self.said.emit(self.tr("Nothing is answered yet."))
         else:

@@ -176,7 +176,7 @@ class QuestionsPane(QFrame):
         line = QHBoxLayout()
         for name, text, signal in (
             ("is_it_cannot_say_button", self.tr("Cannot say  F4"), self.cannot_say_pressed),
-            ("is_it_clear_button", self.tr("Clear  Ctrl+Shift+X"), self.clear_pressed),
+            ("is_it_clear_button", self.tr("Clear  Ctrl+Shift+A"), self.clear_pressed),
             ("is_it_leave_button", self.tr("Leave  Esc"), self.leave_pressed),
         ):
             button = named(QPushButton(text, self), name, text)
