@@ -14,8 +14,10 @@ from PySide6.QtGui import QAction, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
+from tests.gui.take_fix_pictures import TYPED, confirmed, typed
 from tests.gui.take_pictures import settle
 from tests.services.bench_store import sample_store
+from tests.services.pump_cases import CLOGGED_WAND, WAND_SWAPPED
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
 from xref_app.services.live_desk import LiveDesk
@@ -36,7 +38,7 @@ def key(which: Qt.Key, window: MainWindow) -> None:
 
 def start(desk: LiveDesk, folder: Path) -> MainWindow:
     """Return the program's window with the focus in its entry line."""
-    window = build_window(desk, folder / "window.ini", bench=desk, shelf=desk.shelf, pairs=desk.pairs)
+    window = build_window(desk, folder / "window.ini", bench=desk, shelf=desk.shelf, fix=desk.fix, pairs=desk.pairs)
     window.resize(1366, 690)
     window.show()
     window.activateWindow()
@@ -150,8 +152,25 @@ def take_plate(window: MainWindow, folder: Path) -> None:
     save(window, folder, "shelf")
     run_action(window, "pair_up")
     save(window, folder, "pairs")
-    for _ in range(3):
+    for _ in range(2):
         key(Qt.Key.Key_Escape, window)
+    take_questions(window, folder)
+
+
+def take_questions(window: MainWindow, folder: Path) -> None:
+    """Take the sheets with the shop's other questions: fix or replace, and whether it is the pump at all."""
+    typed(TYPED, pump="P-002", price="149")(window)
+    confirmed(window)
+    save(window, folder, "fix_or_replace")
+    key(Qt.Key.Key_Escape, window)
+    run_action(window, "is_it_the_pump")
+    assert window.is_it is not None
+    for question, text in {**CLOGGED_WAND, **WAND_SWAPPED}.items():
+        window.is_it.sheet.questions.written.emit(question, text)
+    while window.is_it.is_working:
+        settle(window)
+    save(window, folder, "is_it_the_pump")
+    key(Qt.Key.Key_Escape, window)
 
 
 def take_side(window: MainWindow, folder: Path) -> None:

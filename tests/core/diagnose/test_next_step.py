@@ -10,6 +10,7 @@ import pytest
 from tests.core.diagnose.following_the_steps import ENDS, followed
 from tests.core.diagnose.seeded_faults import FAULTS, OUTSIDE, sound_machine, with_fault
 from tests.core.diagnose.test_proof import SOUND, WEAK, changed
+from tests.core.diagnose.told import told
 from xref_app.core.diagnose import steps
 from xref_app.core.diagnose.diagnose import diagnose
 from xref_app.core.diagnose.evidence import Bucket, Evidence
@@ -94,7 +95,7 @@ def test_looks_come_before_measurements_and_measurements_before_trials() -> None
         ({"supply_bucket": None}, Try.TIME_SUPPLY),
         ({"supply_bucket": None, "cannot_say": frozenset({Try.TIME_SUPPLY})}, Try.READ_GAUGE),
     ],
-    ids=str,
+    ids=told,
 )
 def test_what_is_amiss_is_put_right_before_anything_is_asked(changes: dict[str, object], what: Try) -> None:
     evidence = replace(WEAK, low_pressure_nozzle=False)
@@ -155,7 +156,7 @@ def test_an_end_is_no_question() -> None:
         ({"cured_by": frozenset({Part.SCREEN})}, Try.NOTHING),
         ({"nozzle": Nozzle.WIDE}, Try.CLEAR_NOZZLE),
     ],
-    ids=str,
+    ids=told,
 )
 def test_once_the_pump_is_cleared_what_is_left_is_tried(changes: dict[str, object], what: Try) -> None:
     found = diagnose(replace(SOUND, **changes))  # type: ignore[arg-type]  # one case per kind of item
@@ -168,7 +169,7 @@ def test_once_the_pump_is_cleared_what_is_left_is_tried(changes: dict[str, objec
         ({"bucket": Bucket(Range(11.4, 14), Range(60, 60))}, Try.MEASURE_CLOSER),
         ({"bucket": Bucket(Range(12.9, 13.1), Range(60, 60))}, Try.SWAP_RELIEF),
     ],
-    ids=str,
+    ids=told,
 )
 def test_between_weak_and_sound_a_vague_flow_is_measured_again(changes: dict[str, object], what: Try) -> None:
     evidence = replace(WEAK, low_pressure_nozzle=False, gauge_bar=Range(150, 155), **changes)  # type: ignore[arg-type]  # one case per kind of item

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from tests.core.diagnose.told import told
 from xref_app.core.diagnose.diagnose import diagnose
 from xref_app.core.diagnose.evidence import Bucket, Evidence
 from xref_app.core.diagnose.words import (
@@ -102,7 +103,7 @@ def test_the_answers_are_worded_exactly_so() -> None:
         {"open_bucket": None, "no_change_by": frozenset({Part.WAND_AND_HOSE, Part.RELIEF})},
         {"rated_lpm": Range(12, 15)},
     ],
-    ids=str,
+    ids=told,
 )
 def test_a_weak_pump_is_not_named_without_it(changes: dict[str, object]) -> None:
     assert changed(WEAK, **changes) is Verdict.CANNOT_TELL
@@ -128,7 +129,7 @@ def test_a_weak_pump_is_not_named_without_it(changes: dict[str, object]) -> None
         {"symptoms": frozenset({Symptom.DROPS_LATER}), "taken_while_bad": False},
         {"symptoms": frozenset({Symptom.LEAKS}), "leak": Leak.NONE},
     ],
-    ids=str,
+    ids=told,
 )
 def test_a_pump_is_not_cleared_without_it(changes: dict[str, object]) -> None:
     assert changed(SOUND, **changes) is Verdict.CANNOT_TELL
@@ -142,13 +143,13 @@ def test_a_pump_is_not_cleared_without_it(changes: dict[str, object]) -> None:
         {"symptoms": frozenset({Symptom.MILKY_OIL}), "oil": Oil.CLEAR},
         {"gauge_bar": Range(120, 130)},
     ],
-    ids=str,
+    ids=told,
 )
 def test_a_pump_that_delivers_is_cleared_of_what_flow_explains(changes: dict[str, object]) -> None:
     assert changed(SOUND, **changes) is Verdict.NOT_PUMP
 
 
-@pytest.mark.parametrize("seen", [{"leak": Leak.CRACK}, {"leak": Leak.WEEP_HOLES}, {"oil": Oil.MILKY_AGAIN}], ids=str)
+@pytest.mark.parametrize("seen", [{"leak": Leak.CRACK}, {"leak": Leak.WEEP_HOLES}, {"oil": Oil.MILKY_AGAIN}], ids=told)
 def test_what_only_the_pump_can_do_names_it_whatever_was_measured(seen: dict[str, object]) -> None:
     assert changed(Evidence(), **seen) is Verdict.PUMP
     assert changed(SOUND, **seen, cured_by=frozenset({Part.NOZZLE})) is Verdict.PUMP
