@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -116,6 +117,12 @@ def test_the_best_are_those_of_matching_every_number(typed: str, filed: list[Num
         matching = [hit.entry_id for hit in found.hits if hit.rank is not RankClass.EDIT]
         assert matching == expected[:limit]
         assert found.total == len(expected) == NumberIndex.build(filed).count(parse_number(typed))
+
+
+@pytest.mark.parametrize(("typed", "found"), [("0??", ["000"]), ("A?1", ["A-1"]), ("A??-1", ["A-2-1"])])
+def test_two_unreadable_characters_are_not_one_separator(typed: str, found: list[str]) -> None:
+    hits = index_of(["0-", "000", "A-1", "A-21", "A-2-1"]).find(typed).hits
+    assert [hit.number for hit in hits if hit.rank is not RankClass.EDIT][: len(found)] == found
 
 
 @given(catalogs, plates)

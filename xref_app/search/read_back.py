@@ -40,9 +40,10 @@ def laid_over(tokens: Sequence[Token], table: CostTable, numbers: NDArray[np.int
     columns = table.pool.codes[:, numbers].T
     ends = zip(table.lasts(numbers), table.pool.lengths[numbers].tolist(), strict=True)
     extras = [extra_cost(tokens, place) for place in range(len(tokens))]
+    totals = zip(table.totals_of(numbers), table.bare_totals_of(numbers), strict=True)
     return [
-        _ReadBack(tokens, extras, totals, column.tobytes().translate(_WORN), partial(table.cost, number)).laid(*end)
-        for number, totals, column, end in zip(numbers.tolist(), table.totals_of(numbers), columns, ends, strict=True)
+        _ReadBack(tokens, extras, both, column.tobytes().translate(_WORN), partial(table.cost, number)).laid(*end)
+        for number, both, column, end in zip(numbers.tolist(), totals, columns, ends, strict=True)
     ]
 
 
@@ -53,11 +54,14 @@ class _ReadBack:
         self,
         tokens: Sequence[Token],
         extras: list[int],
-        totals: list[list[int]],
+        totals: tuple[list[list[int]], list[list[int]]],
         worn: bytes,
         cost: Callable[[int, int], int],
     ) -> None:
-        self._tokens, self._extras, self._totals, self._cost, self._worn = tokens, extras, totals, cost, worn
+        self._tokens, self._extras, self._cost, self._worn = tokens, extras, cost, worn
+        self._totals, self._bare = totals
+        # Whether the next token back may not be the separator before this place: another one was.
+        self._is_bare = False
         self._token_at: dict[int, Token] = {}
         self._blurred: set[int] = set()
 
@@ -70,6 +74,7 @@ class _ReadBack:
         return Laid(char, last, last == length, self._token_at, frozenset(self._blurred))
 
     def _back_run(self, token: int, char: int) -> tuple[int, int]:
+        self._is_bare = False
         if self._totals[token][char] == self._totals[token - 1][char]:
             return token - 1, char
         self._blurred.update((char - 1, char))
@@ -77,15 +82,21 @@ class _ReadBack:
 
     def _back(self, token: int, char: int) -> tuple[int, int]:
         """Return the token and place from which the total of this one comes, and note what agrees."""
-        total, above = self._totals[token][char], self._totals[token - 1]
+        total, above = (self._bare if self._is_bare else self._totals)[token][char], self._totals[token - 1]
+        was_bare, self._is_bare = self._is_bare, False
         if char and total == above[char - 1] + self._cost(token - 1, char - 1):
             self._token_at[char - 1] = self._tokens[token - 1]
             return token - 1, char - 1
-        if self._tokens[token - 1].kind is TokenKind.UNREADABLE and total == above[char] + UNREADABLE_COST:
+        if not was_bare and self._may_be_separator(token, char, total):
             self._blurred.add(char)
+            self._is_bare = True
             return token - 1, char
         if total == above[char] + self._extras[token - 1]:
             return token - 1, char
         if char and total == self._totals[token][char - 1] + untyped_cost(self._worn, char - 1):
             return token, char - 1
         return token - 2, char - 2
+
+    def _may_be_separator(self, token: int, char: int, total: int) -> bool:
+        is_unreadable = self._tokens[token - 1].kind is TokenKind.UNREADABLE
+        return is_unreadable and total == self._bare[token - 1][char] + UNREADABLE_COST

@@ -81,6 +81,8 @@ class CostTable:
         self._untyped = self._untyped_costs() if slips else None
         self._as_separator = self._separator_read() if self._separated is not None else None
         self._at_separators = self._separator_costs() if self._parted and self._separated is not None else None
+        # Without the separator that the last token may have been: two unreadable characters are not one separator.
+        self._bare_rows: list[Table] = []
         self.rows = self._filled()
         self.totals = self._ended(self.rows[-1], self._lengths).min(axis=0)
 
@@ -91,8 +93,11 @@ class CostTable:
 
     def totals_of(self, numbers: NDArray[np.integer]) -> list[list[list[int]]]:
         """Return the totals per number, count of tokens and place."""
-        totals: list[list[list[int]]] = np.stack([row[:, numbers].T for row in self.rows], axis=1).tolist()
-        return totals
+        return _per_number(self.rows, numbers)
+
+    def bare_totals_of(self, numbers: NDArray[np.integer]) -> list[list[list[int]]]:
+        """Return the same where the last token was no separator."""
+        return _per_number(self._bare_rows, numbers)
 
     def cost(self, number: int, token: int, char: int) -> int:
         """Return the total of a token that stands for a character of a number."""
@@ -101,20 +106,28 @@ class CostTable:
     def _filled(self) -> list[Table]:
         width, count = self._codes.shape
         rows = [np.repeat(self._begun(width)[:, None], count, axis=1)]
+        self._bare_rows.append(rows[0])
         for place, token in enumerate(self._tokens):
             if token.kind is TokenKind.RUN:
                 self._costs.append(np.full((width, count), NEVER, np.int16))
                 rows.append(_fed(rows[-1]))
+                self._bare_rows.append(rows[-1])
                 continue
             self._costs.append(self._taking(place))
-            row = self._extra(place, rows[-1])
-            np.minimum(row[1:], rows[-1][:-1] + self._costs[-1], out=row[1:])
+            bare = self._extra(place, rows[-1])
+            np.minimum(bare[1:], rows[-1][:-1] + self._costs[-1], out=bare[1:])
             if self._slips and place and self._tokens[place - 1].kind is not TokenKind.RUN:
-                self._swap(row, rows[-2])
+                self._swap(bare, rows[-2])
+            row = bare
+            if token.kind is TokenKind.UNREADABLE and self._as_separator is not None:
+                row = np.minimum(bare, self._bare_rows[-1] + self._as_separator)
             if self._untyped is not None:
                 for _ in range(self._slips):
                     np.minimum(row[1:], row[:-1] + self._untyped, out=row[1:])
+                if row is not bare:
+                    np.minimum(bare[1:], row[:-1] + self._untyped, out=bare[1:])
             rows.append(np.minimum(row, _short(NEVER), out=row))
+            self._bare_rows.append(np.minimum(bare, _short(NEVER), out=bare))
         return rows
 
     def _begun(self, width: int) -> Table:
@@ -150,14 +163,10 @@ class CostTable:
 
     def _extra(self, place: int, above: Table) -> Table:
         """Return the totals if the token stands for nothing."""
-        token = self._tokens[place]
         if not self._slips:
-            row = np.full(above.shape, NEVER, np.int16)
-        else:
-            row = above + _short(extra_cost(self._tokens, place))
-        if token.kind is TokenKind.UNREADABLE and self._as_separator is not None:
-            np.minimum(row, above + self._as_separator, out=row)
-        return row
+            return np.full(above.shape, NEVER, np.int16)
+        extra: Table = above + _short(extra_cost(self._tokens, place))
+        return extra
 
     def _swap(self, row: Table, above: Table) -> None:
         swapped = self._costs[-1][:-1] + self._costs[-2][1:]
@@ -196,6 +205,11 @@ class CostTable:
         behind += np.multiply(left, _short(LEFT_OVER_COST), out=left)
         behind += last
         return behind
+
+
+def _per_number(rows: Sequence[Table], numbers: NDArray[np.integer]) -> list[list[list[int]]]:
+    totals: list[list[list[int]]] = np.stack([row[:, numbers].T for row in rows], axis=1).tolist()
+    return totals
 
 
 def _times(flags: NDArray[np.bool_], cost: int) -> Table:

@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tests.core.economics.columns import span
@@ -124,6 +124,7 @@ def test_what_is_written_is_read_back(cents: int, more: int, mark: str, dash: st
 
 
 @given(st.text(max_size=80))
+@example("1" + "0" * 28)
 def test_any_text_is_read_or_refused_in_one_sentence(text: str) -> None:
     for read in (read_money, read_minutes, read_percent, read_share, read_days):
         refusals: list[str] = []

@@ -135,7 +135,7 @@ def _minutes(part: str, found: str) -> Decimal:
         minutes = Decimal(clock["hours"]) * 60 + Decimal(clock["minutes"])
     elif time is not None:
         number = _number(time["number"], found=found, why="is not a time", instead=LIKE_MINUTES)
-        if time["unit"] is None and (0 < number < _LEAST_BARE_MINUTES or number % 1):
+        if time["unit"] is None and (0 < number < _LEAST_BARE_MINUTES or number != number.to_integral_value()):
             raise MeasureError(found, "can mean minutes or hours", f"{part} min or {part} h")
         minutes = number * 60 if time["unit"] in _HOURS else number
     else:
