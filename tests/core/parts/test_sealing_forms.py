@@ -19,7 +19,8 @@ from xref_app.core.model.words import Gender, PartKind
 from xref_app.core.parts.chains import Chain, best_chains
 from xref_app.core.parts.fitting_index import fitting_index
 from xref_app.core.parts.joints import FORM_SEALED_BY, FORMS, ReadEnd, mates, read_part_end_or_none, why_not
-from xref_app.core.quantity.seal_forms import FORMS_OF, SealForm
+from xref_app.core.quantity.errors import MeasureError
+from xref_app.core.quantity.seal_forms import FORMS_OF, SealForm, parse_end
 from xref_app.core.standards.joint_rules import joint_rules
 
 MALE, FEMALE = Gender.MALE, Gender.FEMALE
@@ -28,10 +29,19 @@ SOLD_WITH = {
     "G3/8": PIPE,
     "G3/4": PIPE,
     "M18x1.5": (*PIPE, "cone 24 L", "cone 24 S"),
-    "M22x1.5": (*PIPE, "cone 24 L", "cone 24 S"),
+    "M22x1.5": (*(form for form in PIPE if form != "O-ring"), "cone 24 L", "cone 24 S"),
     "7/8-14 UNF": ("flare 37", "flare 45", "O-ring"),
 }
 ONE_FORM = ("3/8-18 NPT", "3/4-11.5 NH")
+
+
+def test_an_o_ring_does_not_hide_which_plug_a_screw_coupling_has() -> None:
+    """Its plug has an O-ring as well: 14 mm would go for 15."""
+    for text in ("M22x1.5 O-ring", "M22x1.5 with O-ring", "M22x1.5 O-ring port"):
+        for seal in (14.0, None):
+            assert read_part_end_or_none(PartEnd(text, MALE, seal)) is None, text
+        with pytest.raises(MeasureError, match="14 or 15 mm"):
+            parse_end(text)
 
 
 def random_end(rng: random.Random) -> PartEnd:

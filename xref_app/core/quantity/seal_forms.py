@@ -124,11 +124,15 @@ def parse_end(text: str) -> tuple[Thread, SealForm | None]:
     """Return the thread of a water end and how it seals; None while nobody said, or where its thread has one way only.
 
     Raises:
-        MeasureError: the text is no thread, names a flare or cone without its angle, or a form its thread does not come
-            in.
+        MeasureError: the text is no thread, names a flare or cone without its angle, a form its thread does not come
+            in, or an O-ring on the thread of the screw coupling.
     """
     words, form = _split(text)
     thread = parse_thread(words)
+    if form is SealForm.O_RING and thread.designation == TWO_SEALS_THREAD:
+        # The plug of the screw coupling has an O-ring as well, and 14 mm does not seal on 15.
+        found = "may be the screw coupling, whose plug has an O-ring of its own: measure the plug, 14 or 15 mm"
+        raise MeasureError(text, found, thread.designation)
     if form is not None and form not in FORMS_OF.get(thread.family, ()):
         families = [family for family, forms in FORMS_OF.items() if form in forms]
         raise MeasureError(
