@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from xref_app.files.errors import DamagedArrayError
+from xref_app.files.syncing import sync_folder
 
 _NAME_BYTES: Final = 8
 _HASH_BYTES: Final = 32
@@ -167,21 +168,10 @@ def _replace(path: Path, parts: Sequence[memoryview | bytes]) -> None:
         beside.replace(path)
     finally:
         beside.unlink(missing_ok=True)
-    _sync_folder(path.parent)
+    sync_folder(path.parent)
 
 
 def _write_all(handle: int, part: memoryview | bytes) -> None:
     rest = memoryview(part)
     while rest:
         rest = rest[os.write(handle, rest[:_CHUNK]) :]
-
-
-def _sync_folder(folder: Path) -> None:
-    """Make sure the folder's entry reached the disk, where folders can be opened."""
-    if os.name != "posix":
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

@@ -11,10 +11,11 @@ from uuid import uuid4
 
 from sqlalchemy import Engine
 
+from xref_app.files.syncing import sync_file, sync_folder
 from xref_app.store.connect import outside_transactions
 from xref_app.store.errors import CopyFailedError
 from xref_app.store.health import HealthReport, check_store
-from xref_app.store.sqlite_file import discard, immutable_engine, make_private, sync_file, sync_folder
+from xref_app.store.sqlite_file import discard, immutable_engine, make_private
 
 
 @dataclass(frozen=True, slots=True)

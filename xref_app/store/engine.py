@@ -13,6 +13,7 @@ from typing import Final
 from sqlalchemy import Engine, create_engine, event, make_url
 from sqlalchemy.exc import ArgumentError
 
+from xref_app.files.syncing import sync_file
 from xref_app.store.connect import begin_explicitly, writing
 from xref_app.store.copies import name_finished, unfinished_name, vacuum_into
 from xref_app.store.errors import (
@@ -31,7 +32,6 @@ from xref_app.store.sqlite_file import (
     make_private,
     pragma,
     reading_engine,
-    sync_file,
     writable_engine,
 )
 from xref_app.store.stamp import HEAD, check_is_ours, read_stamp, refuse_newer

@@ -21,9 +21,10 @@ from uuid import uuid4
 from sqlalchemy import Engine
 
 from xref_app.core.sentence import Sentence, marked
+from xref_app.files.syncing import sync_file, sync_folder
 from xref_app.store.connect import place_of
 from xref_app.store.errors import ReadOnlyStoreError, StoreError, StoreFullError, StoreUnreachableError
-from xref_app.store.sqlite_file import make_private, sync_file, sync_folder
+from xref_app.store.sqlite_file import make_private
 
 _FOLDER: Final = "photos"
 # A link is not followed, and a pipe not waited for (where the system knows these).

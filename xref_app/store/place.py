@@ -13,11 +13,12 @@ from platformdirs import user_cache_path, user_data_path
 from sqlalchemy import Engine
 
 from xref_app.core.model.catalog_rows import CatalogRows
+from xref_app.files.syncing import sync_file
 from xref_app.store.copies import name_finished, unfinished_name
 from xref_app.store.engine import create_store, open_engine
 from xref_app.store.errors import CopyFailedError, StoreError
 from xref_app.store.importing import import_catalog
-from xref_app.store.sqlite_file import discard, sync_file
+from xref_app.store.sqlite_file import discard
 from xref_app.store.stamp import HEAD
 
 _PROGRAM: Final = "xref_app"

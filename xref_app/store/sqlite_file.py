@@ -113,32 +113,8 @@ def make_private(path: Path) -> None:
     os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
 
 
-def sync_file(path: Path) -> None:
-    """Force a closed file and its name in its folder onto the disk. Never for a store that is open: see below.
-
-    On POSIX, closing any handle of a file drops the locks that SQLite holds on it in this process.
-    """
-    handle = os.open(path, os.O_RDWR)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
-    sync_folder(path.parent)
-
-
 def discard(path: Path) -> None:
     """Remove a store nobody needs, with what SQLite keeps beside it; what cannot be removed now stays."""
     for name in (path, path.with_name(path.name + "-wal"), path.with_name(path.name + "-shm")):
         with suppress(OSError):
             name.unlink(missing_ok=True)
-
-
-def sync_folder(folder: Path) -> None:
-    """Force the names in ``folder`` onto the disk (a system that cannot, such as Windows, does so by itself)."""
-    if not hasattr(os, "O_DIRECTORY"):
-        return
-    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
