@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Slot
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLineEdit, QWidget
 
 from xref_app.core.plan.pair_value import PairSum
+from xref_app.gui.fit_pane import danger_text
+from xref_app.gui.folding_sheet import SideDetails
 from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.messages import say, verdict_word
 from xref_app.gui.pair_list import PairLine, PairLineDelegate, PairLines, PutBy
@@ -20,19 +22,15 @@ from xref_app.services.pair_matrix import PairMatrix
 
 _WIDTH_PX = 430
 _LIST_PX = 110
-_NO_LIMIT_PX = 16777215
 _LONGEST_MONEY = 9
 
 
-class PairDetails(QFrame):
+class PairDetails(SideDetails):
     """Shows one pair and the list; tells nothing by itself: every act is a command of the window."""
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(look, parent, prefix="pairs", width_px=_WIDTH_PX)
         named(self, "pairs_details_frame", self.tr("The chosen pair"))
-        self.setProperty("pane", "true")
-        self._look = look
-        self._is_folded = False
         self._lines = PairLines(self)
         self._name = heading_label(self, "pairs_name_label", "")
         self._verdict = plain_label(self, "pairs_verdict_label")
@@ -53,11 +51,6 @@ class PairDetails(QFrame):
         self._lay_out()
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
-
-    def _button(self, name: str, text: str) -> QPushButton:
-        button = named(QPushButton(text, self), f"pairs_{name}_button", text)
-        button.setProperty("small", "true")
-        return button
 
     def _lay_out(self) -> None:
         self._acts = QWidget(self)
@@ -114,7 +107,7 @@ class PairDetails(QFrame):
     def show_judged(self, cell: PairCell, candidate: Candidate) -> None:
         """Say why this pair is judged as it is, and what the records tell of it."""
         said = [f"{verdict_word(cell.found.verdict)}: {say(candidate.headline)}"]
-        said += [str(one) for one in candidate.judgement.danger]
+        said += [danger_text(one) for one in candidate.judgement.danger]
         said += [say(one.line) for one in candidate.remarks]
         self._verdict.setText("\n".join(said))
         self._verdict.show()
@@ -138,23 +131,9 @@ class PairDetails(QFrame):
         if rows:
             self.list.setCurrentIndex(self._lines.index(min(max(chosen, 0), len(rows) - 1)))
 
-    # -- room
-
-    @property
-    def wanted_width(self) -> int:
-        """Return the width in which no button is cut, px."""
-        return self._look.px(_WIDTH_PX)
-
-    def set_folded(self, *, is_folded: bool) -> None:
-        """Take the whole width below the table, without buttons: keys and menu do their acts; or stand beside it."""
-        self._is_folded = is_folded
-        self._acts.setVisible(not is_folded)
-        self._resize_to_text()
-
     @Slot()
     def _resize_to_text(self) -> None:
-        self.setMinimumWidth(0 if self._is_folded else self.wanted_width)
-        self.setMaximumWidth(_NO_LIMIT_PX if self._is_folded else self.wanted_width)
+        super()._resize_to_text()
         self.list.setMinimumHeight(self._look.px(_LIST_PX))
         self.list.doItemsLayout()
 

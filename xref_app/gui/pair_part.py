@@ -212,7 +212,7 @@ class PairPart(QObject):
         cell = self._cell_or_say()
         if cell is None:
             return
-        if cell.found.verdict not in BOTH_FIT:
+        if cell.found.verdict not in BOTH_FIT and cell.pair not in self._wishes.forced:
             self.said.emit(self.tr("These two do not surely fit, so they are not paired."))
             return
         self._wish(self._wishes.force(cell.pair))

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt, Signal, Slot
-from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal, Slot
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from xref_app.gui.folding_sheet import FoldingSheet
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.pair_details import PairDetails, money_line
 from xref_app.gui.pair_table import PairModel, PairTable
@@ -15,18 +15,17 @@ from xref_app.gui.theme import Look
 from xref_app.services.best_pairs import Pairing, PairWishes
 from xref_app.services.pair_matrix import PairMatrix
 
-_TABLE_PX, _LEAST_HEIGHT_PX, _MONEY_PX = 420, 230, 84
+_MONEY_PX = 84
 
 
-class PairSheet(QWidget):
+class PairSheet(FoldingSheet):
     """Shows a matrix and a pairing; ``figures_changed`` tells that one of the shop's figures was typed."""
 
     figures_changed = Signal()
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(look, parent)
         named(self, "pairs_sheet_page", self.tr("Pair up"))
-        self._look = look
         self.model = PairModel(self)
         self._goes_to_best = True
         self.filter_button = named(QPushButton(self), "pairs_filter_button", self.tr("Which pairs"))
@@ -66,11 +65,7 @@ class PairSheet(QWidget):
         left.addLayout(self._figures_row())
         left.addWidget(self._count)
         left.addWidget(self.table, 1)
-        self._whole = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
-        self._whole.setContentsMargins(0, 0, 0, 0)
-        self._whole.setSpacing(8)
-        self._whole.addWidget(pane, 3)
-        self._whole.addWidget(self.details, 2)
+        self._put_side_by_side(pane, self.details)
 
     def _figures_row(self) -> QHBoxLayout:
         row = QHBoxLayout()
@@ -124,29 +119,7 @@ class PairSheet(QWidget):
     def step_pane(self, step: int) -> None:
         """Go round the table, the list of pairs and the figures."""
         places: list[QWidget] = [self.table, self.details.list, self.sells_line]
-        stops = [one for one in places if one.isEnabled()]
-        focus = self.window().focusWidget()
-        here = stops.index(focus) if focus in stops else -1
-        stops[(here + step) % len(stops)].setFocus(Qt.FocusReason.ShortcutFocusReason)
-
-    # -- room
-
-    def minimumSizeHint(self) -> QSize:
-        """Return the room for the details alone: folding must be able to happen before the window resists."""
-        return QSize(self.details.wanted_width, _LEAST_HEIGHT_PX)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Fold or unfold."""
-        super().resizeEvent(event)
-        self._fold()
-
-    def _fold(self) -> None:
-        """Put the details below the table where both have no room side by side."""
-        is_narrow = self.width() < self.details.wanted_width + self._look.px(_TABLE_PX)
-        flow = QBoxLayout.Direction.TopToBottom if is_narrow else QBoxLayout.Direction.LeftToRight
-        if self._whole.direction() is not flow:
-            self._whole.setDirection(flow)
-            self.details.set_folded(is_folded=is_narrow)
+        self._step_through(places, step)
 
     @Slot()
     def _resize_to_text(self) -> None:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Slot
-from PySide6.QtWidgets import QFrame, QGridLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
 
 from xref_app.core.model.catalog import ReservationRow
+from xref_app.gui.folding_sheet import SideDetails
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.rows import QuietListView, RowsModel, named
 from xref_app.gui.scrolled import column_above_column
@@ -14,7 +15,6 @@ from xref_app.gui.theme import Look
 from xref_app.services.shelf_lines import ShelfLine
 
 _WIDTH_PX = 350
-_NO_LIMIT_PX = 16777215
 # Two reservations.
 _HELD_PX = 64
 
@@ -27,16 +27,13 @@ class HeldModel(RowsModel[ReservationRow]):
         return held_text(row)
 
 
-class ShelfDetails(QFrame):
+class ShelfDetails(SideDetails):
     """Shows one place. Which reservation is chosen matters to releasing and taking out."""
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(look, parent, prefix="shelf", width_px=_WIDTH_PX)
         named(self, "shelf_details_frame", self.tr("The chosen place"))
-        self.setProperty("pane", "true")
-        self._look = look
         self._line: ShelfLine | None = None
-        self._is_folded = False
         self._held = HeldModel(self)
         self._name = heading_label(self, "shelf_name_label", "")
         self._counts = quiet_label(self, "shelf_counts_label")
@@ -56,11 +53,6 @@ class ShelfDetails(QFrame):
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
         self.show_line(None)
-
-    def _button(self, name: str, text: str) -> QPushButton:
-        button = named(QPushButton(text, self), f"shelf_{name}_button", text)
-        button.setProperty("small", "true")
-        return button
 
     def _lay_out(self) -> None:
         self._acts = QWidget(self)
@@ -128,19 +120,7 @@ class ShelfDetails(QFrame):
             said.append(self.tr("More is reserved than lies there: count it again, or release some."))
         return "\n".join(said)
 
-    @property
-    def wanted_width(self) -> int:
-        """Return the width in which no button is cut, px."""
-        return self._look.px(_WIDTH_PX)
-
-    def set_folded(self, *, is_folded: bool) -> None:
-        """Take the whole width below the list, without buttons: keys and menu do their acts; or stand beside it."""
-        self._is_folded = is_folded
-        self._acts.setVisible(not is_folded)
-        self._resize_to_text()
-
     @Slot()
     def _resize_to_text(self) -> None:
-        self.setMinimumWidth(0 if self._is_folded else self.wanted_width)
-        self.setMaximumWidth(_NO_LIMIT_PX if self._is_folded else self.wanted_width)
+        super()._resize_to_text()
         self.held_view.setMinimumHeight(self._look.px(_HELD_PX))

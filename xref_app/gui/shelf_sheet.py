@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QSize, Qt, QTimer, Slot
-from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, Qt, QTimer, Slot
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from xref_app.gui.folding_sheet import FoldingSheet
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.shelf_details import ShelfDetails
@@ -14,17 +14,14 @@ from xref_app.gui.theme import Look
 from xref_app.services.shelf_lines import ShelfLine, filtered
 
 _LONGEST_FILTER = 60
-_LIST_PX = 420
-_LEAST_HEIGHT_PX = 230
 
 
-class ShelfSheet(QWidget):
+class ShelfSheet(FoldingSheet):
     """Shows lines and tells nothing by itself: every act is a command of the window."""
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(look, parent)
         named(self, "shelf_sheet_page", self.tr("Shelf"))
-        self._look = look
         self._lines: tuple[ShelfLine, ...] = ()
         self._model = ShelfModel(self)
         self.filter = named(QLineEdit(self), "shelf_filter_line", self.tr("Find on the shelf"))
@@ -70,11 +67,7 @@ class ShelfSheet(QWidget):
         left.addLayout(find)
         left.addWidget(self._count)
         left.addWidget(self.list, 1)
-        self._whole = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
-        self._whole.setContentsMargins(0, 0, 0, 0)
-        self._whole.setSpacing(8)
-        self._whole.addWidget(pane, 3)
-        self._whole.addWidget(self.details, 2)
+        self._put_side_by_side(pane, self.details)
 
     @property
     def line(self) -> ShelfLine | None:
@@ -131,30 +124,14 @@ class ShelfSheet(QWidget):
 
     def step_pane(self, step: int) -> None:
         """Go round the filter, the list and the reservations."""
-        places = [self.filter, self.list, self.details.held_view]
-        stops = [one for one in places if one.isEnabled()]
-        focus = self.window().focusWidget()
-        here = stops.index(focus) if focus in stops else -1
-        stops[(here + step) % len(stops)].setFocus(Qt.FocusReason.ShortcutFocusReason)
-
-    def minimumSizeHint(self) -> QSize:
-        """Return the room for the details alone: folding must be able to happen before the window resists."""
-        return QSize(self.details.wanted_width, _LEAST_HEIGHT_PX)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Fold or unfold."""
-        super().resizeEvent(event)
-        self._fold()
+        self._step_through((self.filter, self.list, self.details.held_view), step)
 
     def _fold(self) -> None:
-        """Put the details below the list where both have no room side by side."""
-        is_narrow = self.width() < self.details.wanted_width + self._look.px(_LIST_PX)
-        flow = QBoxLayout.Direction.TopToBottom if is_narrow else QBoxLayout.Direction.LeftToRight
-        if self._whole.direction() is not flow:
-            self._whole.setDirection(flow)
-            self.details.set_folded(is_folded=is_narrow)
-            self._count.setVisible(not is_narrow)
+        super()._fold()
         self._settling.start()
+
+    def _show_folded(self, *, is_narrow: bool) -> None:
+        self._count.setVisible(not is_narrow)
 
     @Slot()
     def _resize_to_text(self) -> None:
