@@ -297,6 +297,19 @@ def test_clear_empties_and_brings_back(open_bench: Open) -> None:
     assert part_of(hands).answers.answer("gauge_bar").text == "150 bar"
 
 
+def test_what_was_cleared_in_one_job_is_not_brought_back_into_another(open_bench: Open) -> None:
+    hands = on_sheet(open_bench, machine=MACHINE)
+    hands.press(Qt.Key.Key_Right)
+    hands.press(Qt.Key.Key_A, CTRL | SHIFT)
+    hands.press(Qt.Key.Key_Escape)
+    hands.window.flow.take(Hit("M-002", "machine", "M-002", "", "", (), (), 100.0))
+    hands.settle()
+    hands.press(Qt.Key.Key_D, CTRL | SHIFT)
+    hands.press(Qt.Key.Key_A, CTRL | SHIFT)
+    assert part_of(hands).answers.is_empty
+    assert hands.window.message.text == "Nothing is answered yet."
+
+
 def test_what_the_job_tells_stands_below_its_question_and_typing_goes_before_it(open_bench: Open) -> None:
     hands = on_sheet(open_bench, machine=MACHINE)
     note = row_of(hands, "rated_lpm").note

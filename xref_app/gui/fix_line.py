@@ -26,6 +26,7 @@ class FixLine(QWidget):
         self.setObjectName(f"{name}_box")
         self._look = look
         self.figure = blank.figure
+        self.suggested = blank.text
         what = say(blank.what)
         shown = f"{what[:1].upper()}{what[1:]}"
         if blank.pieces > 1:

@@ -24,6 +24,9 @@ from xref_app.services.answers import Candidate
 from xref_app.services.fix_or_replace import Entries, ShopTexts, Typed, Worked, work_out
 from xref_app.services.fix_plan import TYPED, Blank, FixPlan
 
+# House rule: of older jobs nobody looks for what was typed.
+_MOST_JOBS = 200
+
 AS_LAST_TIME = marked("findings", "as last time")
 
 
@@ -52,7 +55,8 @@ class FixPart(QObject):
         self._candidate: Candidate | None = None
         self._plan: FixPlan | None = None
         self._entries = Entries()
-        self._kept: dict[str, Entries] = {}
+        self._kept: dict[int, Entries] = {}
+        self._serial = 0
         self._suggested: dict[str, str] = {}
         self._usual: dict[str, Typed] = {}
         self._acts = OneAct(self)
@@ -96,6 +100,8 @@ class FixPart(QObject):
             self.sheet.go_to_next_open()
             return
         job, candidate = self._job.job, self._candidate
+        # What was looked at and typed belongs to this one machine, not to its model.
+        self._serial = self._job.serial
         self._acts.read(lambda: self._desk.suggest(job, candidate), self._show_plan)
 
     @Slot()
@@ -108,7 +114,7 @@ class FixPart(QObject):
         if not isinstance(plan, FixPlan):
             return
         self._plan = plan
-        kept = self._kept.get(plan.key, Entries())
+        kept = self._kept.get(self._serial, Entries())
         engine = replace(kept.engine, is_electric=plan.is_electric)
         blanks = [blank for planned in (*plan.columns(0), *plan.used) for blank in planned.blanks]
         self._suggested = {blank.figure: blank.text for blank in blanks}
@@ -193,7 +199,9 @@ class FixPart(QObject):
         if self._plan is None:
             return None
         today = self._today()
-        self._kept[self._plan.key] = self._entries
+        self._kept[self._serial] = self._entries
+        while len(self._kept) > _MOST_JOBS:
+            del self._kept[min(self._kept)]
         self.worked = work_out(self._plan, self._entries, today=today)
         self.sheet.show_worked(self.worked, self._entries, today)
         return self.worked

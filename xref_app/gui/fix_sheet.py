@@ -141,8 +141,8 @@ class FixSheet(QWidget):
             self.columns[planned.way].show_planned(planned)
         self.columns[Way.USED].other_button.setVisible(len(plan.used) > 1)
         for line in self._lines():
-            if line.figure in entries.typed:
-                line.put_text(entries.typed[line.figure].text)
+            typed = entries.typed.get(line.figure)
+            line.put_text(line.suggested if typed is None else typed.text)
         self._order_tab()
 
     def show_worked(self, worked: Worked, entries: Entries, today: date) -> None:

@@ -23,6 +23,7 @@ from xref_app.services.fix_plan import PlannedColumn
 
 FROM_TO = marked("fix", "{low} to {high}")
 CERTAIN = marked("fix", "Cheapest for certain: {way}, {money}.")
+CERTAIN_OF_THOSE = marked("fix", "Of those compared the cheapest for certain: {way}, {money}.")
 MAY_BE = marked("fix", "May be the cheapest: {ways}.")
 OR = marked("fix", " or ")
 WAY_MONEY = marked("fix", "{way} ({money})")
@@ -151,7 +152,8 @@ def _cheapest(worked: Worked, titles: Mapping[Way, str], sign: str) -> str:
     if len(found.compared) == 1:
         return said(ONLY_ONE, way=way, money=money)
     if found.is_certain:
-        return said(CERTAIN, way=way, money=money)
+        is_whole = all(one.is_compared or one.column.ruled_out is not None for one in found.totals)
+        return said(CERTAIN if is_whole else CERTAIN_OF_THOSE, way=way, money=money)
     ways = said(OR).join(said(WAY_MONEY, way=one, money=amount) for one, amount in told)
     sentences = [said(MAY_BE, ways=ways)]
     if _any_meet([one.total for one in totals if one.total is not None]):

@@ -38,7 +38,7 @@ class IsItPart(QObject):
         self._job = job
         self._bench = bench
         self._answers: dict[int, PumpAnswers] = {}
-        self._cleared = PumpAnswers()
+        self._cleared: dict[int, PumpAnswers] = {}
         self._told: Tellings = NOTHING_TOLD
         self._acts = OneAct(self)
         self._look = look
@@ -116,13 +116,13 @@ class IsItPart(QObject):
         if not self.is_shown:
             self.said.emit(self.tr("Ctrl+Shift+D opens “Is it the pump?”; what is typed there is cleared with this."))
         elif not self.answers.is_empty:
-            self._cleared = self.answers
+            self._cleared[self._job.serial] = self.answers
             self._keep(PumpAnswers())
             self.said.emit(self.tr("Cleared. Ctrl+Shift+A again brings it back."))
-        elif self._cleared.is_empty:
+        elif self._job.serial not in self._cleared:
             self.said.emit(self.tr("Nothing is answered yet."))
         else:
-            self._keep(self._cleared)
+            self._keep(self._cleared[self._job.serial])
             self.said.emit(self.tr("Brought back what was cleared last."))
 
     @Slot(str, str)
@@ -135,8 +135,9 @@ class IsItPart(QObject):
 
     def _keep(self, answers: PumpAnswers) -> None:
         self._answers[self._job.serial] = answers
-        while len(self._answers) > _MOST_JOBS:
-            del self._answers[min(self._answers)]
+        for kept in (self._answers, self._cleared):
+            while len(kept) > _MOST_JOBS:
+                del kept[min(kept)]
         self._consider()
 
     def _consider(self) -> None:

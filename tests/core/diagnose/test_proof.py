@@ -211,3 +211,27 @@ def test_the_answer_says_what_it_rests_on() -> None:
     assert why(Evidence()) == [
         "Nothing shows the pump bad over the whole range of the readings, and nothing clears it."
     ]
+
+
+def test_a_pump_that_runs_far_too_fast_is_not_cleared_by_the_share_it_loses_of_that() -> None:
+    """Leakage is litres a minute at a pressure, whatever the speed: 3 of the 10 on its plate, here."""
+    fast = Evidence(
+        symptoms=frozenset({Symptom.LOW_PRESSURE}),
+        rated_lpm=Range.exactly(10),
+        rated_rpm=Range.exactly(3400),
+        rated_bar=Range.exactly(200),
+        shaft_rpm=Range.exactly(6000),
+        gauge_bar=Range.exactly(110),
+        bucket=Bucket(Range.exactly(16), Range.exactly(60)),
+    )
+    found = diagnose(fast)
+    assert found.answer is not Verdict.NOT_PUMP
+    share = found.workings.slip_at_rated_share
+    assert share is not None
+    assert share.value.low > 0.29
+    assert "176.5 % of its rated speed" in str(share.said)
+
+
+def test_a_pump_is_not_named_where_something_else_cured_it() -> None:
+    cured = replace(WEAK, symptoms=WEAK.symptoms | {Symptom.MILKY_OIL}, cured_by=frozenset({Part.SUPPLY_HOSE}))
+    assert diagnose(cured).answer is Verdict.CANNOT_TELL

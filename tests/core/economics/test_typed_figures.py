@@ -51,6 +51,7 @@ def test_money_is_read_exactly(text: str, money: Span) -> None:
         ("1,5 h", span("90")),
         ("60-90", span("60", "90")),
         ("60-90 min", span("60", "90")),
+        ("2-4 min", span("2", "4")),
         ("1-2 h", span("60", "120")),
         ("1 h - 1 h 30", span("60", "90")),
         ("none", NOTHING),

@@ -42,6 +42,7 @@ def test_a_unit_at_one_end_goes_before_the_default() -> None:
 def test_give_or_take_is_read_with_the_unit_of_either_end() -> None:
     assert span("10 ± 0.5 L", Kind.VOLUME) == pytest.approx((9.5, 10.5))
     assert span("10 L +/- 0,5", Kind.VOLUME) == pytest.approx((9.5, 10.5))
+    assert span("50 ± 0 °F", Kind.TEMPERATURE) == pytest.approx((10, 10))
     assert span("100 ± 18 °F", Kind.TEMPERATURE) == pytest.approx(((100 - 32) / 1.8 - 10, (100 - 32) / 1.8 + 10))
 
 
@@ -60,6 +61,7 @@ def test_a_bare_number_gets_the_doubt_it_is_given() -> None:
         ("4-3 L", Kind.VOLUME, None, "“4-3 L” runs from more to less. Write it like 3 L to 4."),
         ("3-4", Kind.VOLUME, None, "“3” is not a volume with a unit. Write it like 10 L or 5 gal."),
         ("10 psi", Kind.VOLUME, None, "“10 psi” is a pressure, not a volume. Write it like 10 L or 5 gal."),
+        ("20 ± -5 °C", Kind.TEMPERATURE, None, "“20 ± -5 °C” has a doubt below zero. Write it like 20."),
         ("3 to soap", Kind.COUNT, NO_UNIT, "“3 to soap” is not a number. Write it like 3.5."),
     ],
 )

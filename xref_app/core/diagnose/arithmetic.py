@@ -27,6 +27,11 @@ SLIP = marked("diagnose", "Pump slip: {due} due less {delivered} delivered is {f
 SLIP_AT_RATED = marked(
     "diagnose", "Slip at the rated pressure, at most: {percent} % times {rated} over {gauge} is {result} %."
 )
+SLIP_AT_RATED_FAST = marked(
+    "diagnose",
+    "Slip at the rated pressure, at most: {percent} % times {rated} over {gauge}, and times the {fast} % of its rated "
+    "speed it runs at, is {result} %.",
+)
 EXPECTED = marked(
     "diagnose", "Expected at the nozzle: 275.79 bar times ({flow} over {number} times 3.785 lpm) squared is {pressure}."
 )
@@ -136,10 +141,17 @@ def _slip_at_rated(delivered: Working | None, due: Working | None, evidence: Evi
     if delivered is None or due is None or gauge is None or rated is None or gauge.low <= 0:
         return None
     read = -(delivered.value / due.value) + 1
+    # Leakage does not grow with speed: of a pump that runs too fast it is a larger share of its plate's flow.
+    faster = Range.exactly(1.0) if evidence.rated_lpm is None else due.value / evidence.rated_lpm
+    is_fast, faster = faster.low > 1.0, Range(max(faster.low, 1.0), max(faster.high, 1.0))
     times = rated / gauge
     lost = Range(max(read.low, 0.0), max(read.high, 0.0)) * Range(max(times.low, 1.0), max(times.high, 1.0))
+    lost = lost * faster
     values = {"percent": percent(read), "rated": _bar(rated), "gauge": _bar(gauge), "result": percent(lost)}
-    return Working(lost, Sentence(SLIP_AT_RATED, values), SLIP_SOURCE)
+    words = (
+        Sentence(SLIP_AT_RATED_FAST, values | {"fast": percent(faster)}) if is_fast else Sentence(SLIP_AT_RATED, values)
+    )
+    return Working(lost, words, SLIP_SOURCE)
 
 
 def _expected(delivered: Working | None, evidence: Evidence) -> Working | None:

@@ -105,7 +105,9 @@ def verdict(facts: Facts) -> Verdict:
         return Verdict.PUMP
     if _cured_elsewhere(facts.evidence):
         return Verdict.NOT_PUMP
-    if _weak(facts) and all(condition.holds(facts) for condition in WATER_BALANCE):
+    # What another part cured is not put on the pump, whatever else keeps it from being cleared.
+    is_cured = bool(facts.evidence.cured_by)
+    if not is_cured and _weak(facts) and all(condition.holds(facts) for condition in WATER_BALANCE):
         return Verdict.PUMP
     if pump_is_sound(facts) and _flow_explains_all(facts.evidence):
         return Verdict.NOT_PUMP

@@ -147,8 +147,8 @@ def _minutes(part: str, found: str) -> Decimal:
 
 def _with_unit_twice(plain: str) -> str:
     """Return ``1-2 h`` as ``1 h-2 h``: one unit at the end counts for both ends."""
-    match = re.fullmatch(rf"({_NUMBER})\s*(\.\.\.?|…| to |-)\s*({_NUMBER}) ?(h|hours?)", plain)
-    return f"{match[1]} h{match[2]}{match[3]} h" if match else plain
+    match = re.fullmatch(rf"({_NUMBER})\s*(\.\.\.?|…| to |-)\s*({_NUMBER}) ?(h|hours?|min|minutes?|m)", plain)
+    return f"{match[1]} {match[4]}{match[2]}{match[3]} {match[4]}" if match else plain
 
 
 def _number(plain: str, *, found: str, why: str, instead: str) -> Decimal:

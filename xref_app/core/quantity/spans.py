@@ -33,8 +33,11 @@ def parse_span(text: str, kind: Kind, *, doubt: Callable[[float], float], defaul
     middle, *widths = _GIVE_OR_TAKE.split(text.strip(), maxsplit=1) if len(text) <= LONGEST_TEXT else [text]
     if widths:
         value, width = _in_one_unit(middle, widths[0], kind, default_unit)
-        zero = value.unit.zero * value.unit.factor
-        return Range.around(value.value, float(width.exact + zero))
+        # A width has no zero of its own: 2 degrees Fahrenheit of doubt are 1.1 of Celsius.
+        doubt_there = float(width.exact + width.unit.zero * width.unit.factor)
+        if doubt_there < 0:
+            raise MeasureError(text, "has a doubt below zero", middle.strip())
+        return Range.around(value.value, doubt_there)
     try:
         one = parse_quantity(text, kind, default_unit=default_unit).value
     except MeasureError as refusal:
