@@ -285,3 +285,12 @@ def test_choices_are_plain_values() -> None:
     (choice, _) = asked(build(1), build(2, pump="P2")).choices
     assert isinstance(choice, MachineChoice)
     assert choice.maker == "Lowmarsh"
+
+
+def test_what_one_build_is_known_to_have_makes_no_room_for_a_claim_of_the_old_pump() -> None:
+    known = reading("M1", "supply_thread", "3/4-11.5 NH", "measured"), reading("P1", "inlet_thread", "G3/8 flat end")
+    of_both = catalog(build(1), build(2), readings=known)
+    (alone,) = job_values(of_both, None, "M1").machine["supply_thread"]
+    told = job_values(of_both, None, "M1", sisters=("M2",)).machine["supply_thread"]
+    assert alone in told
+    assert len(told) == 2

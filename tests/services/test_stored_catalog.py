@@ -21,10 +21,12 @@ from tests.services.test_value_table import values_of
 from tests.services.tiny import Cancelled, Quiet
 from xref_app.core.fit.finding import Verdict
 from xref_app.core.model.catalog import Entry, Number
+from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.core.progress import Progress, WorkCancelledError
 from xref_app.files.array_file import open_arrays
 from xref_app.services import live_desk
 from xref_app.services.answers import Candidates
+from xref_app.services.builds import builds_of
 from xref_app.services.called import entries_called
 from xref_app.services.catalog import Catalog
 from xref_app.services.duplicates import duplicates
@@ -37,8 +39,9 @@ from xref_app.services.machine_side import job_values
 from xref_app.services.opened_catalog import open_catalog, reread
 from xref_app.services.pump_table import pumps_said
 from xref_app.services.sayings import known_of_said
-from xref_app.store.edits import RowEdit, save_edits
+from xref_app.store.edits import RowEdit, save_edits, undo
 from xref_app.store.engine import Store
+from xref_app.store.importing import import_catalog
 from xref_app.store.numbers import Numbers
 
 MACHINE, FITTING, OTHER = "M-019", "P-030", "P-034"
@@ -231,7 +234,7 @@ def test_a_file_that_proves_damaged_while_it_is_used_is_made_anew_and_the_questi
     path = beside(tmp_path)[0]
     whole = path.read_bytes()
     # The head holds a sum for each field; what is said of the bores comes first among the fields.
-    file = open_arrays(path, b"outline2")
+    file = open_arrays(path, b"outline3")
     assert file is not None
     said = file.array("pump/bore_diameter_mm").tobytes()
     at = whole.index(said)
@@ -414,3 +417,78 @@ def test_changes_in_any_order_give_the_answers_of_a_fresh_opening(store: Engine,
     for one in (finder, later, anew):
         assert values_of(table_of_kind(one.catalog, "pump")) == expected
         assert {row.entry_id: row for row in judged(one.catalog).rows} == rows
+
+
+# -- damage of what was changed
+
+
+LOST = f"DELETE FROM observations WHERE entry_id = '{FITTING}' AND field = 'pump_length_mm'"
+
+
+def test_a_row_lost_of_a_pump_stays_missed_when_that_pump_is_saved(store: Engine) -> None:
+    stored(store)
+    altered(store, LOST)
+    catalog = stored(store).catalog
+    assert verdict(catalog) is Verdict.NOT_KNOWN_YET
+    renamed(store, FITTING, "another name")
+    assert verdict(reread(catalog, store, [FITTING])) is Verdict.NOT_KNOWN_YET
+    assert verdict(stored(store).catalog) is Verdict.NOT_KNOWN_YET
+
+
+def test_a_row_lost_after_a_pump_was_changed_is_missed_at_the_next_opening(store: Engine) -> None:
+    stored(store)
+    renamed(store, FITTING, "another name")
+    assert verdict(stored(store).catalog) is Verdict.FITS
+    altered(store, LOST)
+    assert verdict(stored(store).catalog) is Verdict.NOT_KNOWN_YET
+
+
+@pytest.mark.parametrize("most_in_memory", [0, 5_000])
+def test_a_strayed_row_stays_missed_when_its_owner_is_saved(store: Engine, most_in_memory: int) -> None:
+    stored(store)
+    altered(
+        store, f"UPDATE observations SET entry_id = '{OTHER}' WHERE entry_id = '{FITTING}' AND field = 'pump_length_mm'"
+    )
+    catalog = open_catalog(store, most_in_memory=most_in_memory).catalog
+    renamed(store, FITTING, "another name")
+    assert verdict(reread(catalog, store, [FITTING])) is Verdict.NOT_KNOWN_YET
+
+
+def test_an_import_by_somebody_else_explains_no_lost_row(store: Engine) -> None:
+    catalog = stored(store).catalog
+    import_catalog(store, CatalogRows(entries=(Entry("P-901", "pump", "Quillmere", "theirs"),)), who="Ben", why="stick")
+    altered(store, LOST)
+    assert verdict(catalog) is Verdict.NOT_KNOWN_YET
+
+
+def test_withdrawn_and_brought_back_an_entry_is_whole(store: Engine) -> None:
+    row = in_memory(store).catalog.entries[FITTING]
+    withdraw = RowEdit("entries", row, None)
+    save_edits(store, lambda _numbers: [withdraw], name="withdraw", who="Ana", why="", save_id="gone")
+    gone = stored(store)  # the files are made while it is withdrawn
+    assert FITTING not in gone.catalog.entries
+    undo(store, who="Ana")
+    for catalog in (reread(gone.catalog, store, [FITTING]), stored(store).catalog):
+        assert verdict(catalog) is Verdict.FITS
+
+
+def test_what_is_shown_is_counted_so(store: Engine) -> None:
+    before = judged(stored(store).catalog)
+    altered(store, LOST)
+    after = judged(stored(store).catalog)
+    assert after.counted[Verdict.FITS] == before.counted[Verdict.FITS] - 1
+    assert after.counted[Verdict.NOT_KNOWN_YET] == before.counted[Verdict.NOT_KNOWN_YET] + 1
+
+
+@pytest.mark.parametrize("most_in_memory", [0, 5_000])
+def test_a_build_whose_row_cannot_be_read_is_never_left_out_in_silence(store: Engine, most_in_memory: int) -> None:
+    stored(store)
+    alone = in_memory(store).catalog
+    model = next(row.model for row in alone.machines.values() if len(alone.builds_of(row.model)) == 2)
+    kept, hit = (row.entry_id for row in alone.builds_of(model))
+    altered(store, f"UPDATE machines SET built_from = '1999-01-01' WHERE entry_id = '{hit}'")
+    catalog = open_catalog(store, most_in_memory=most_in_memory).catalog
+    builds = builds_of(catalog, None, kept)
+    assert builds.settled == ()
+    assert [one.entry_id for one in builds.choices] == [kept]
+    assert builds.question is not None

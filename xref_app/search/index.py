@@ -126,6 +126,12 @@ class NumberIndex:
             else:
                 self._stores.remove(entry_id)
 
+    def tell(self, entry_id: str, rows: Iterable[NumberRow]) -> None:
+        """Have an entry found by ``rows`` from now on, and by nothing else."""
+        self.remove(entry_id)
+        for row in rows:
+            self.add(row)
+
     def find(
         self, text: str | NumberPattern, *, limit: int = DEFAULT_LIMIT, kinds: Collection[str] | None = None
     ) -> NumberHits:

@@ -20,6 +20,11 @@ NOTHING_TELLS = marked(
     "{builds}, and nothing on file tells them apart: read the number on the pump, or measure with F7.",
 )
 NOT_ALL_TOLD = marked("job", "{said} Not all are told apart: read the number on the pump, or measure with F7.")
+ONE_IS_DAMAGED = marked(
+    "job",
+    "Another build of this model may be stored, but cannot be read: put back the last copy. "
+    "Pick this one only if it is yours.",
+)
 ON_ONE_MACHINE = marked("job", "This pump was fitted to one machine we know; pick it if it is yours.")
 ON_SEVERAL_MACHINES = marked("job", "This pump was fitted to {count} machines; pick yours if it is among them.")
 
@@ -54,7 +59,7 @@ def builds_of(catalog: Catalog, pump_id: str | None, machine_id: str | None, *, 
         builds = catalog.builds_of(row.model)
         left = [one for one in builds if one.entry_id in among]
         groups = _grouped(_of_pump(left or builds, pump_id))
-        if len(groups) == 1:
+        if len(groups) == 1 and not catalog.may_lack_builds(row.model):
             return Builds(settled=tuple(one.entry_id for one in groups[0]))
     elif pump_id:
         groups = _grouped(catalog.machines_with(pump_id))
@@ -64,6 +69,8 @@ def builds_of(catalog: Catalog, pump_id: str | None, machine_id: str | None, *, 
     choices = tuple(_choice(catalog, groups, place, looks) for place in range(len(groups)))
     if row is None:
         return Builds(choices, (), _offer(len(groups)))
+    if len(groups) == 1:
+        return Builds(choices, (), Sentence(ONE_IS_DAMAGED))
     ways = Sentence(SEVERAL_LEFT if among else SEVERAL_BUILDS, {"count": len(groups)})
     return Builds(choices, (), _question(ways, len(groups), looks))
 

@@ -20,6 +20,7 @@ from xref_app.core.model.catalog import (
     ReplacedBy,
     ReservationRow,
     ShelfRow,
+    number_to_call,
 )
 from xref_app.core.model.known import Known
 from xref_app.core.model.observed import values_by_field
@@ -51,10 +52,6 @@ class Damage:
             max(self.rows, other.rows), self.entries | other.entries, anywhere=self.anywhere or other.anywhere
         )
 
-    def without(self, entry_ids: Iterable[str]) -> Damage:
-        """Return the damage without that of ``entry_ids``, which are read anew; of the others nothing new is known."""
-        return replace(self, entries=self.entries.difference(entry_ids))
-
 
 class Damaged(Protocol):
     """What the store had to set aside, as far as it has been read."""
@@ -68,9 +65,6 @@ class Damaged(Protocol):
     def with_more(self, other: Damage) -> Damaged:
         """Return this damage and ``other`` together."""
 
-    def without(self, entry_ids: Iterable[str]) -> Damaged:
-        """Return the damage without that of ``entry_ids``, which are read anew."""
-
 
 class OnDemand(Protocol):
     """What only a store can tell quickly whose entries are not all in memory."""
@@ -80,6 +74,9 @@ class OnDemand(Protocol):
 
     def builds_of(self, model: str) -> Sequence[str]:
         """Return the ids of the machines of this model."""
+
+    def may_lack_builds(self, model: str) -> bool:
+        """Say whether a machine of this model may be there whose own row cannot be read."""
 
     def machines_with(self, pump_id: str) -> Sequence[str]:
         """Return the ids of the machines that came with this pump."""
@@ -132,9 +129,7 @@ class Catalog:
 
     def number_of(self, entry_id: str) -> str:
         """Return the number to call an entry by: its maker's, else its first, else its id."""
-        numbers = self.numbers.get(entry_id, ())
-        makers = [one.number for one in numbers if one.role == "maker"]
-        return next(iter([*makers, *(one.number for one in numbers)]), entry_id)
+        return number_to_call(entry_id, self.numbers.get(entry_id, ()))
 
     def ids_of(self, kind: str) -> Iterator[str]:
         """Yield the id of every ``pump``, ``driver`` or ``machine``."""
@@ -151,6 +146,15 @@ class Catalog:
         if self.on_demand is not None:
             return tuple(self.machines[one] for one in self.on_demand.builds_of(model))
         return tuple(row for row in self.machines.values() if row.model == model)
+
+    def may_lack_builds(self, model: str) -> bool:
+        """Say whether a build of this model may be there whose own row is set aside."""
+        if self.on_demand is not None:
+            return self.on_demand.may_lack_builds(model)
+        damaged = self.damaged.known().entries
+        return any(
+            one not in self.machines and self.entries[one].kind == "machine" for one in damaged & self.entries.keys()
+        )
 
     def machines_with(self, pump_id: str) -> tuple[MachineRow, ...]:
         """Return the machines that came with a pump."""

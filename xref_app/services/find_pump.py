@@ -47,10 +47,7 @@ class Finder:
         catalog.
         """
         for entry_id in changed:
-            self.index.remove(entry_id)
-            if entry_id in catalog.entries:
-                for row in _rows(catalog, entry_id):
-                    self.index.add(row)
+            self.index.tell(entry_id, _rows(catalog, entry_id) if entry_id in catalog.entries else ())
         return Finder(catalog, self.index)
 
     def find(self, text: str, *, limit: int = MOST_HITS) -> Found:

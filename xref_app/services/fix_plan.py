@@ -85,12 +85,8 @@ class PlannedColumn:
 
 @dataclass(frozen=True, slots=True)
 class FixPlan:
-    """All columns as suggested; ``used`` are the used pumps to choose from, the best first, n ≥ 1.
+    """All columns as suggested; ``used`` are the used pumps to choose from, the best first, n ≥ 1."""
 
-    ``key`` names the job and the pump, so that what was typed can be found again.
-    """
-
-    key: str
     title: str
     keep: PlannedColumn
     put_on: PlannedColumn
@@ -109,7 +105,6 @@ def fix_plan(
     """Return the columns for ``job``, with the pump chosen in its list where one is."""
     needs = _need_blanks(catalog, () if candidate is None else candidate.judgement.needs)
     return FixPlan(
-        key="|".join((job.pump_id or "", job.machine_id or "") if job else ("", "")),
         title=job.title if job else "",
         keep=_keep(),
         put_on=_put_on(catalog, candidate, needs),
@@ -166,7 +161,9 @@ def _used(
     old_id = job.pump_id if job else None
     found: list[PlannedColumn] = []
     if old_id:
-        found += [_used_unit(catalog, unit, (), ()) for unit in _of(salvaged, old_id)]
+        # A guessed number may be another pump's, and then what fits it need not fit here.
+        guessed = (Sentence(FIT_NOT_KNOWN),) if job is not None and job.guessed_number else ()
+        found += [_used_unit(catalog, unit, (), guessed) for unit in _of(salvaged, old_id)]
     if candidate is not None and candidate.entry_id != old_id and _ruled_out(candidate) is None:
         doubts = _fit_doubts(candidate)
         found += [_used_unit(catalog, unit, needs, doubts) for unit in _of(salvaged, candidate.entry_id)]

@@ -15,7 +15,7 @@ from xref_app.core.plan.judge import VERDICT_OF, count_in_the_way
 from xref_app.core.plan.judge_parts import JudgeOfParts
 from xref_app.core.progress import Progress
 from xref_app.services.answers import Candidate, Candidates, MeasureNext, Standing
-from xref_app.services.catalog import NO_DAMAGE, Catalog
+from xref_app.services.catalog import Catalog
 from xref_app.services.job_records import JobRecords
 from xref_app.services.judge_candidates import candidate_of, judge_one, machine_question
 from xref_app.services.machine_side import JobValues
@@ -39,7 +39,7 @@ def judge_all(catalog: Catalog, job: JobValues, *, guessed_number: bool, progres
     work = PumpsJudged(catalog, job, guessed_number=guessed_number)
     verdicts = work.verdicts(progress)
     order = np.lexsort((verdicts.rests_on_claims, verdicts.in_the_way, work.standings(), verdicts.worst))
-    rows = sorted(work.candidates(order[:MOST_SHOWN].tolist()), key=_rank)
+    rows = sorted(work.candidates(order[:MOST_SHOWN].tolist(), verdicts), key=_rank)
     return Candidates(tuple(rows), work.measure_next(verdicts, order, rows), verdicts.counted())
 
 
@@ -62,18 +62,21 @@ class PumpsJudged:
         table = self._table
         damaged = self._catalog.damaged.known()
         apart = np.flatnonzero(table.apart | self._hangs_together()).tolist()
-        if damaged != NO_DAMAGE:
-            apart = sorted({*apart, *(place for place, pump in enumerate(table.ids) if damaged.touches(pump))})
+        if damaged.entries:
+            apart = sorted({*apart, *(place for place, pump in enumerate(table.ids) if pump in damaged.entries)})
         # At most every part, every part of faces once more for the room, and the pumps apart.
         work = Steps(progress, sum(len(parts) for parts in table.parts) + len(table.ids) + len(apart))
         verdicts = judge_table(table, self._judge, work=work, guessed_number=self._guessed, set_aside=self._set_aside)
         for place in work.through(apart):
-            found = judge_one(
-                self._catalog, self._job, table.ids[place], guessed_number=self._guessed, records=self._records
-            )
-            self._by_itself[place] = found
-            verdicts.settle(place, found.judgement)
+            self._settle_alone(verdicts, place)
         return verdicts
+
+    def _settle_alone(self, verdicts: Verdicts, place: int) -> None:
+        """Judge one pump by itself, and count it so."""
+        pump_id = self._table.ids[place]
+        found = judge_one(self._catalog, self._job, pump_id, guessed_number=self._guessed, records=self._records)
+        self._by_itself[place] = found
+        verdicts.settle(place, found.judgement)
 
     def _hangs_together(self) -> NDArray[np.bool_]:
         """Return which pumps contradict themselves in ways that hang together with those of the machine side."""
@@ -92,9 +95,13 @@ class PumpsJudged:
                     stands[place] = self._records.standing(pump_id)
         return stands
 
-    def candidates(self, places: Sequence[int]) -> list[Candidate]:
-        """Return the pumps at ``places``, each judged in full."""
+    def candidates(self, places: Sequence[int], verdicts: Verdicts) -> list[Candidate]:
+        """Return the pumps at ``places``, each judged in full; damage found only now changes ``verdicts``, too."""
         self._catalog.read_ahead(self._table.ids[place] for place in places)
+        if not self._set_aside:
+            for place in places:
+                if place not in self._by_itself and self._catalog.damaged.touches(self._table.ids[place]):
+                    self._settle_alone(verdicts, place)
         return [self.candidate(place) for place in places]
 
     def candidate(self, place: int) -> Candidate:
@@ -102,14 +109,6 @@ class PumpsJudged:
         found = self._by_itself.get(place)
         if found is not None:
             return found
-        if self._catalog.damaged.touches(self._table.ids[place]):  # found only now that its rows are read
-            return judge_one(
-                self._catalog,
-                self._job,
-                self._table.ids[place],
-                guessed_number=self._guessed,
-                records=self._records,
-            )
         judgement = self._judge.put_together(
             self._table.parts_of(place), guessed_number=self._guessed, set_aside=self._set_aside
         )

@@ -193,7 +193,8 @@ class LiveDesk:
 
     def has_entry(self, entry_id: str) -> bool:
         """Say whether an entry is in the catalog now; a catalog that nobody has asked yet is not opened for it."""
-        return self._opened is None or entry_id in self._opened.catalog.entries
+        opened = self._opened
+        return opened is None or entry_id in opened.catalog.entries
 
     def undo_names(self) -> UndoNames:
         """Return what undo and redo would do now, by name."""
@@ -232,6 +233,7 @@ class LiveDesk:
 
     def _restock(self) -> Catalog:
         """Return the catalog of the moment with the shelf as it stands in the store now, whoever changed it."""
+        self._desk()  # opened before the lock is taken: others wait for that with their own progress
         with self._swapping:
             desk = self._desk()
             catalog = restocked(desk.catalog, CatalogRepository(self._store))
@@ -241,9 +243,10 @@ class LiveDesk:
 
     def _refresh(self, entry_ids: Collection[str]) -> None:
         changed = tuple(entry_ids)
+        self._desk()
         with self._swapping:
             desk = self._desk()
             catalog = reread(desk.catalog, self._store, changed)
             carry_over(desk.catalog, catalog, changed)
             self._opened = desk.after(catalog, changed)
-            self._is_empty = not any(True for _ in self._opened.catalog.entries)
+            self._is_empty = not len(catalog.entries)

@@ -64,7 +64,8 @@ def refreshed(catalog: Catalog, repository: CatalogRepository, entry_ids: Collec
         observations={**catalog.observations, **repository.observations_of(entry_ids)},
         ports={**catalog.ports, **repository.ports_of(entry_ids)},
         photos={**catalog.photos, **repository.photos_of(entry_ids)},
-        damaged=catalog.damaged.without(entry_ids).with_more(_whole_damage(repository, entries)),
+        # What is damaged stays so: to read an entry again heals nothing, and its row may stand under another.
+        damaged=catalog.damaged.with_more(_whole_damage(repository, entries)),
     )
 
 

@@ -48,18 +48,23 @@ def job_values(
         sisters: Further builds with the same engine, any of which may be meant: only what is known of all of them
             counts, and where they differ each version does.
     """
-    found: dict[str, tuple[Known, ...]] = {}
     row = catalog.machines.get(machine_id or "")
-    if row is not None:
-        found |= _common([catalog.known(row.driver_id, build) for build in (row.entry_id, *sisters)])
-        pump_id = pump_id or row.pump_id or None
+    pump_id = pump_id or (row.pump_id or None if row is not None else None)
     old = catalog.known(pump_id) if pump_id else {}
     told = _told_by_old_pump(old)
+    # What the old pump tells fills the gaps of each build by itself: what one build is known to have must not make room
+    # for a claim because another says nothing.
+    builds = [] if row is None else [catalog.known(row.driver_id, build) for build in (row.entry_id, *sisters)]
+    machine = _common([told | _of_machine(build) for build in builds]) if builds else told
     return JobValues(
-        machine=told | {field: values for field, values in found.items() if field_for(field).side is Side.MACHINE},
+        machine=machine,
         sources=tuple(entry for entry in (pump_id, *_machine_entries(row), *sisters) if entry),
         old_has={field: values for field, values in old.items() if field.startswith("has_")},
     )
+
+
+def _of_machine(values: Values) -> dict[str, tuple[Known, ...]]:
+    return {field: versions for field, versions in values.items() if field_for(field).side is Side.MACHINE}
 
 
 def _common(builds: Sequence[Values]) -> dict[str, tuple[Known, ...]]:

@@ -117,14 +117,16 @@ class _Large:
         if touched:
             entries = entries.after(touched)
             for entry_id, rows in entries.read(touched).items():
-                tell(index, entry_id, rows)
+                index.tell(entry_id, found_by(rows))
         return _Found(entries, index)
 
     def _touched(self, moment: Moment) -> frozenset[str] | None:
+        """Return the entries changed since ``moment``; None where the history does not tell."""
         try:
-            return self._reader.touched_since(moment)
+            since = self._reader.digests_since(moment)
         except StoreError:
             return None
+        return None if since is None else frozenset(since)
 
     def read(self, progress: Progress) -> _Found:
         """Return what the store holds, every row of it read and compared with its hash; the files are made anew."""
@@ -160,10 +162,3 @@ def found_by(rows: EntryRows) -> Iterator[NumberRow]:
     """Yield what an entry is found by."""
     if rows.entry is not None:
         yield from rows_to_find(rows.entry, rows.numbers, rows.machine)
-
-
-def tell(index: NumberIndex, entry_id: str, rows: EntryRows) -> None:
-    """Have ``index`` find an entry by what it is known under now."""
-    index.remove(entry_id)
-    for row in found_by(rows):
-        index.add(row)

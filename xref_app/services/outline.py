@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from xref_app.core.fields.fields import all_fields
+from xref_app.core.model.catalog import number_to_call
 from xref_app.files.array_file import open_arrays, write_arrays
 from xref_app.files.errors import DamagedArrayError
 from xref_app.services.said_file import said_arrays, said_in
@@ -24,8 +25,8 @@ from xref_app.services.said_table import SaidTable, SaidWriter
 from xref_app.services.sayings import said_by_field
 from xref_app.store.entry_rows import EntryRows, Moment
 
-_NAME: Final = b"outline2"
-_ARRAYS: Final = ("kinds", "digests", "models", "pumps", "drivers", "listed")
+_NAME: Final = b"outline3"
+_ARRAYS: Final = ("kinds", "digests", "models", "pumps", "drivers", "listed", "gone_digests")
 KINDS: Final = ("", "pump", "driver", "machine")
 """The kinds of entries by their numbers; 0 stands for one whose own row cannot be read."""
 
@@ -74,7 +75,7 @@ class Outline:
     ``kinds`` are places in ``KINDS``; ``digests`` the sums of the hashes of each entry's rows; ``models`` the hash of a
     machine's model, ``pumps`` and ``drivers`` those of the ids of the pump it came with and of what drives it, 0 for
     other entries. ``listed`` holds all places in the order of the entries' numbers, and ``said`` what is said of the
-    entries of each kind, in that order.
+    entries of each kind, in that order. ``gone`` are the entries that are withdrawn, sorted, with their digests.
     """
 
     ids: Texts
@@ -85,6 +86,16 @@ class Outline:
     drivers: NDArray[np.uint64]
     listed: NDArray[np.uint32]
     said: Mapping[str, SaidTable]
+    gone: Texts
+    gone_digests: NDArray[np.uint64]
+
+    def digest(self, entry_id: str) -> int:
+        """Return the digest of an entry's rows, 0 where there were none; of a withdrawn one that of what is left."""
+        for ids, digests in ((self.ids, self.digests), (self.gone, self.gone_digests)):
+            place = ids.place(entry_id)
+            if place is not None:
+                return int(digests[place])
+        return 0
 
     def places_of(self, kind: str) -> NDArray[np.intp]:
         """Return the places of the entries of a kind, in the order of their numbers."""
@@ -107,12 +118,18 @@ class OutlineWriter:
         self._models, self._pumps, self._drivers = array("Q"), array("Q"), array("Q")
         self._said = {kind: SaidWriter() for kind in KINDS[1:]}
         self._names: list[str] = []
+        self._gone: list[str] = []
+        self._gone_digests = array("Q")
 
     def add(self, entry_id: str, rows: EntryRows) -> None:
-        """Add one entry."""
+        """Add one entry; what is left of a withdrawn one is only counted."""
+        if rows.entry is None and not rows.damaged:
+            self._gone.append(entry_id)
+            self._gone_digests.append(rows.digest)
+            return
         kind = rows.entry.kind if rows.entry is not None else ""
         machine = rows.machine
-        self._names.append(name_of(entry_id, rows))
+        self._names.append(number_to_call(entry_id, rows.numbers))
         self._ids.append(entry_id)
         self._kinds.append(KINDS.index(kind))
         self._digests.append(rows.digest)
@@ -135,6 +152,8 @@ class OutlineWriter:
             drivers=_of(self._drivers),
             listed=listed.astype(np.uint32),
             said={kind: self._in_order(kind, kinds, listed) for kind in self._said},
+            gone=Texts.of(self._gone),
+            gone_digests=_of(self._gone_digests),
         )
 
     def _in_order(self, kind: str, kinds: NDArray[np.uint8], listed: NDArray[np.intp]) -> SaidTable:
@@ -149,16 +168,11 @@ def _of(numbers: array[int]) -> NDArray[np.uint64]:
     return np.frombuffer(numbers.tobytes(), np.uint64)
 
 
-def name_of(entry_id: str, rows: EntryRows) -> str:
-    """Return the number to call an entry by: its maker's, else its first, else its id."""
-    makers = [one.number for one in rows.numbers if one.role == "maker"]
-    return next(iter([*makers, *(one.number for one in rows.numbers)]), entry_id)
-
-
 def write_outline(path: Path, outline: Outline, moment: Moment) -> None:
     """Write the outline beside its store, whole or not at all; OSError where it cannot be written."""
     arrays: dict[str, NDArray[Any]] = {name: getattr(outline, name) for name in _ARRAYS}
-    arrays |= {"joined": outline.ids.joined, "ends": outline.ids.ends}
+    for name, texts in (("ids", outline.ids), ("gone", outline.gone)):
+        arrays |= {f"{name}/joined": texts.joined, f"{name}/ends": texts.ends}
     for kind, table in outline.said.items():
         arrays |= said_arrays(kind, table)
     counts = {kind: table.count for kind, table in outline.said.items()}
@@ -177,7 +191,8 @@ def open_outline(path: Path) -> tuple[Outline, Moment] | None:
         return None
     try:
         outline = Outline(
-            ids=Texts(file.checked("joined"), file.checked("ends")),
+            ids=Texts(file.checked("ids/joined"), file.checked("ids/ends")),
+            gone=Texts(file.checked("gone/joined"), file.checked("gone/ends")),
             **{name: file.checked(name) for name in _ARRAYS},
             said={kind: said_in(file, kind, int(count)) for kind, count in file.told["counts"].items()},
         )

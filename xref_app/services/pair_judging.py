@@ -93,7 +93,8 @@ def _judged(
         verdict = VERDICT_OF[Outcome(int(verdicts.worst[place]))]
         if verdict in BOTH_FIT:
             progress.step(1, 1)
-            found[engine_id, pump_id] = _verdict_of(judged.candidate(place).judgement)
+            (candidate,) = judged.candidates([place], verdicts)
+            found[engine_id, pump_id] = _verdict_of(candidate.judgement)
         else:
             asked = (name for name, asking in verdicts.asked.items() if asking[place])
             found[engine_id, pump_id] = PairVerdict(verdict, _asked(verdict, asked))

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 from xref_app.core.fields.fields import field_for
-from xref_app.core.model.known import Dimension, How, Known
+from xref_app.core.model.known import Dimension, Known
 from xref_app.core.quantity.range import Range, hull
 from xref_app.core.quantity.show import show_range
 from xref_app.core.sentence import marked
@@ -71,7 +71,7 @@ def told_of(catalog: Catalog, job: Job) -> Tellings:
 def _told(field: str, known: Sequence[Known], who: str, *, is_guessed: bool) -> Told:
     sizes = [one for one in known if isinstance(one, Dimension)]
     value = hull(one.range for one in sizes)
-    is_typical = any(one.how is How.TYPICAL for one in sizes)
+    is_typical = any(not one.how.decides for one in sizes)
     words = [who]
     if is_guessed:
         words.append(GUESSED)

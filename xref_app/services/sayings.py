@@ -52,6 +52,12 @@ def _port(field: str, value: float | str, how: str) -> PortRow:
     return PortRow("", port, how=how, **given)  # type: ignore[arg-type]  # the column takes what it once held
 
 
+def said_together(one: Said, other: Said) -> Said:
+    """Return two sayings as one: what observations say before what ports say."""
+    rows = (*one, *other)
+    return (*(row for row in rows if len(row) != _OF_A_PORT), *(row for row in rows if len(row) == _OF_A_PORT))
+
+
 def known_together(catalog: Catalog, *entry_ids: str) -> Mapping[str, tuple[Known, ...]]:
     """Return like ``Catalog.known`` what is known of entries that are one thing on the bench, some times as fast."""
     said = said_by_field(

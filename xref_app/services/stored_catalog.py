@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -33,10 +33,6 @@ class StoredDamage:
         """Return this damage and ``other`` together."""
         return replace(self, apart=self.apart.with_more(other))
 
-    def without(self, entry_ids: Iterable[str]) -> StoredDamage:
-        """Return the damage without that of ``entry_ids``, which are read anew."""
-        return replace(self, apart=self.apart.without(entry_ids))
-
 
 def stored_catalog(entries: StoredEntries, repository: CatalogRepository, damage: Damage) -> Catalog:
     """Return the catalog over ``entries``; what is not of single entries (parts, bins, outcomes) is read now.
@@ -60,7 +56,7 @@ def restored(catalog: Catalog, entry_ids: Collection[str]) -> Catalog:
     if not isinstance(catalog.damaged, StoredDamage):
         raise TypeError("this catalog is in memory, not in a store")
     fresh = catalog.damaged.entries.after(entry_ids)
-    damaged = StoredDamage(fresh, catalog.damaged.apart.without(entry_ids))
+    damaged = StoredDamage(fresh, catalog.damaged.apart)
     return replace(catalog, **_mappings(fresh), on_demand=fresh, damaged=damaged)
 
 

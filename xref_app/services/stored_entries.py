@@ -11,13 +11,13 @@ from typing import Final, Generic, TypeVar
 
 import numpy as np
 
-from xref_app.core.model.catalog import Entry
+from xref_app.core.model.catalog import Entry, number_to_call
 from xref_app.search.index import NumberIndex
 from xref_app.search.pattern import NumberPattern
-from xref_app.services.outline import KINDS, Outline, hashed, name_of
+from xref_app.services.outline import KINDS, Outline, hashed
 from xref_app.services.said_table import SaidTable
 from xref_app.services.sayings import SaidByField, said_by_field
-from xref_app.store.entry_rows import NO_ROWS, EntryReader, EntryRows, Moment, batched
+from xref_app.store.entry_rows import DIGESTS, NO_ROWS, EntryReader, EntryRows, Moment, batched
 from xref_app.store.errors import StoreError
 
 V = TypeVar("V")
@@ -31,7 +31,7 @@ _MOST_KEPT: Final = 4_000
 
 @dataclass(frozen=True)
 class _Kept:
-    """What was read so far, shared by the catalogs of one store; any thread may use it."""
+    """What was read so far; any thread may use it."""
 
     rows: OrderedDict[str, EntryRows] = field(default_factory=OrderedDict)
     damaged: set[str] = field(default_factory=set)
@@ -60,9 +60,14 @@ class StoredEntries:
         self._kept = _Kept()
 
     def after(self, entry_ids: Collection[str]) -> StoredEntries:
-        """Return the entries as they are now that ``entry_ids`` were changed, added or withdrawn."""
-        changes = {**self.changes, **self._reader.read(entry_ids)}
-        return StoredEntries(self._reader, self.outline, self._moment, self._index, changes)
+        """Return the entries as they are now that ``entry_ids`` were changed, added or withdrawn.
+
+        What is damaged stays so: to read it again heals nothing.
+        """
+        read = self._reader.read(entry_ids)
+        fresh = StoredEntries(self._reader, self.outline, self._moment, self._index, {**self.changes, **read})
+        fresh._kept.damaged.update(self._kept.damaged, self._really_damaged(read))
+        return fresh
 
     # -- one entry
 
@@ -71,7 +76,7 @@ class StoredEntries:
             return False
         changed = self.changes.get(entry_id)
         if changed is not None:
-            return changed.entry is not None or bool(changed.damaged)
+            return changed.entry is not None or entry_id in self._kept.damaged
         return self.outline.ids.place(entry_id) is not None
 
     def rows(self, entry_id: str) -> EntryRows:
@@ -116,25 +121,29 @@ class StoredEntries:
 
     def _read_now(self, entry_ids: Collection[str]) -> Mapping[str, EntryRows]:
         read = self._reader.read(entry_ids)
-        doubtful = [one for one, rows in read.items() if rows.damaged or rows.digest != self._digest(one)]
-        if doubtful:
-            self._kept.damaged.update(self._really_damaged(doubtful, read))
+        self._kept.damaged.update(self._really_damaged(read))
         self._kept.rows.update(read)
         while len(self._kept.rows) > max(_MOST_KEPT, len(read)):
             self._kept.rows.popitem(last=False)
         return read
 
-    def _digest(self, entry_id: str) -> int:
-        place = self.outline.ids.place(entry_id)
-        return -1 if place is None else int(self.outline.digests[place])
-
-    def _really_damaged(self, entry_ids: Iterable[str], read: Mapping[str, EntryRows]) -> list[str]:
-        """Return those of ``entry_ids`` that nobody changed since the outline was made."""
+    def _really_damaged(self, read: Mapping[str, EntryRows]) -> list[str]:
+        """Return the entries whose rows are not those that the outline, and the history since then, make."""
+        outlined = {one: self.outline.digest(one) for one in read}
+        doubtful = [one for one, rows in read.items() if rows.damaged or rows.digest != outlined[one]]
+        if not doubtful:
+            return []
         try:
-            touched = self._reader.touched_since(self._moment)
+            since = self._reader.digests_since(self._moment)
         except StoreError:
-            touched = frozenset()  # no change that can be read explains it
-        return [one for one in entry_ids if read[one].damaged or (touched is not None and one not in touched)]
+            since = None
+        if since is None:  # nothing that can be read explains it
+            return doubtful
+        return [
+            one
+            for one in doubtful
+            if read[one].damaged or read[one].digest != (outlined[one] + since.get(one, 0)) % DIGESTS
+        ]
 
     # -- all of them
 
@@ -158,13 +167,19 @@ class StoredEntries:
             return tuple(ids), table
         kept = np.array([at for at, one in enumerate(ids) if one not in self.changes], np.intp)
         more = [(one, rows) for one, rows in self.changes.items() if rows.entry is not None and rows.entry.kind == kind]
-        more.sort(key=lambda one: (name_of(*one), one[0]))
+        more.sort(key=lambda one: (number_to_call(one[0], one[1].numbers), one[0]))
         added: list[SaidByField] = [said_by_field(rows.observations, rows.ports) for _, rows in more]
         return (*(ids[at] for at in kept), *(one for one, _ in more)), table.picked(kept).changed({}, added)
 
     def builds_of(self, model: str) -> list[str]:
         """Return the ids of the machines of this model."""
         return self._machines(self.outline.models, model, lambda rows: rows.machine.model if rows.machine else "")
+
+    def may_lack_builds(self, model: str) -> bool:
+        """Say whether a machine of this model may be there whose own row cannot be read."""
+        places = np.flatnonzero(self.outline.models == np.uint64(hashed(model)))
+        ids = [self.outline.ids[int(place)] for place in places]
+        return any(rows.machine is None and one in self._kept.damaged for one, rows in self.read(ids).items())
 
     def machines_with(self, pump_id: str) -> list[str]:
         """Return the ids of the machines that came with this pump."""
@@ -194,13 +209,11 @@ class StoredEntries:
         """Say whether something known of one of ``entry_ids`` may be missing."""
         asked = list(entry_ids)
         self.read(asked)
-        return not self._kept.damaged.isdisjoint(asked) or any(
-            self.changes[one].damaged for one in asked if one in self.changes
-        )
+        return not self._kept.damaged.isdisjoint(asked)
 
     def known_damaged(self) -> frozenset[str]:
         """Return the entries found damaged so far."""
-        return frozenset(self._kept.damaged).union(one for one, rows in self.changes.items() if rows.damaged)
+        return frozenset(self._kept.damaged)
 
     def __len__(self) -> int:
         gone = sum(1 for one in self.changes if self.outline.ids.place(one) is not None)

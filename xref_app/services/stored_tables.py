@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import weakref
-from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,10 +10,8 @@ from numpy.typing import NDArray
 from xref_app.core.model.known import Known
 from xref_app.services.outline import Outline, hashed
 from xref_app.services.said_table import SaidTable
-from xref_app.services.sayings import Said
+from xref_app.services.sayings import Said, said_together
 from xref_app.services.value_table import Column, Distinct, ValueTable
-
-_OF_A_PORT: Final = 2
 
 _made: weakref.WeakKeyDictionary[Outline, dict[str, ValueTable]] = weakref.WeakKeyDictionary()
 
@@ -47,11 +44,10 @@ def _driven(outline: Outline) -> SaidTable:
     for field in fields:
         # Nothing is said of a driver that is not there: 0 stands behind the last.
         of_driver = np.append(drivers.column(field), 0)[driver].astype(np.int64)
-        pairs, columns[field], said[field] = of_driver << 32 | machines.column(field), np.empty(0, np.uint32), []
-        different, which = np.unique(pairs, return_inverse=True)
-        numbers = []
+        different, which = np.unique(of_driver << 32 | machines.column(field), return_inverse=True)
+        said[field], numbers = [], []
         for pair in different.tolist():
-            together = _together(_saying(drivers, field, pair >> 32), _saying(machines, field, pair & 0xFFFFFFFF))
+            together = said_together(_saying(drivers, field, pair >> 32), _saying(machines, field, pair & 0xFFFFFFFF))
             if together:
                 said[field].append(together)
             numbers.append(len(said[field]) if together else 0)
@@ -72,9 +68,3 @@ def _driver_of_each(outline: Outline) -> NDArray[np.intp]:
 
 def _saying(table: SaidTable, field: str, number: int) -> Said:
     return table.said[field][number - 1] if number else ()
-
-
-def _together(one: Said, other: Said) -> Said:
-    """Return two sayings as one: what observations say before what ports say."""
-    rows = (*one, *other)
-    return (*(row for row in rows if len(row) != _OF_A_PORT), *(row for row in rows if len(row) == _OF_A_PORT))

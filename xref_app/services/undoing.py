@@ -9,6 +9,7 @@ from xref_app.store.edits import Step, next_redo, next_undo
 from xref_app.store.engine import Store
 from xref_app.store.history import read_act
 from xref_app.store.row_changes import changes_of
+from xref_app.store.touched import owners_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,4 +30,4 @@ def entries_touched(store: Store, step: Step) -> tuple[str, ...]:
     """Return the entries whose rows a step changed, taken back or done again."""
     with reading(store) as connection:
         act = read_act(connection, step.serial)
-    return tuple(dict.fromkeys(str(one.after["entry_id"]) for one in changes_of(act) if one.after.get("entry_id")))
+    return owners_of(changes_of(act))

@@ -106,7 +106,7 @@ class _Summary:
     def of(cls, findings: Iterable[Finding]) -> _Summary:
         counted = with_shelf_counted(tuple(findings))
         return cls(
-            worst=worst_outcome(counted),
+            worst=worst_outcome(counted, default=Outcome.PASS),
             in_the_way=count_in_the_way(counted),
             rests_on_claims=bool(fields_claimed(counted)),
             asked=fields_asked(counted),

@@ -27,22 +27,25 @@ from xref_app.store.tables import (
     R,
 )
 from xref_app.store.tally import Tally
-from xref_app.store.touched import is_in_history, touched_since
+from xref_app.store.touched import digest_of, digests_since, is_in_history
 from xref_app.store.verified import DamagedRow, as_row, read_verified
 
 # The tables whose rows belong to one entry, and go where it goes.
 OWNED: Final[tuple[AnyTable, ...]] = (ENTRIES, NUMBERS, OBSERVATIONS, DRIVERS, MACHINES, PORTS, PHOTOS)
+_OWNED_NAMES: Final = frozenset(table.name for table in OWNED)
 # SQLite takes some thousand values in one question; far fewer keep each answer small (house rule).
 _AT_ONCE: Final = 400
-_DIGEST: Final = 1 << 64
+DIGESTS: Final = 1 << 64
+"""How many digests there are: sums of hashes are counted round."""
 
 
 @dataclass(frozen=True, slots=True)
 class EntryRows:
     """What is known of one entry, without what is withdrawn.
 
-    ``entry`` is None where there is none, or none any more. ``digest`` is the sum of the hashes of all these rows,
-    64 bits of it: a row that was lost, altered or added makes another. ``damaged`` counts the rows set aside.
+    ``entry`` is None where there is none, or none any more; nothing else is told then. ``digest`` is the sum of the
+    hashes of all rows that are not withdrawn, 64 bits of it: a row that was lost, altered or added makes another.
+    ``damaged`` counts the rows set aside.
     """
 
     entry: Entry | None = None
@@ -73,13 +76,8 @@ class EntryReader:
                 found.update(_Batch(connection, batch).entries())
         return found
 
-    def moment(self) -> Moment:
-        """Return the moment the store is at."""
-        with reading(self._engine) as connection:
-            return _moment(connection)
-
-    def touched_since(self, moment: Moment) -> frozenset[str] | None:
-        """Return the entries that were changed since ``moment``; None where that cannot be told.
+    def digests_since(self, moment: Moment) -> Mapping[str, int] | None:
+        """Return by how much each entry's digest differs since ``moment``; None where the history cannot tell.
 
         Raises:
             DamagedStoreError: the history since then is not what was written.
@@ -87,7 +85,7 @@ class EntryReader:
         with reading(self._engine) as connection:
             if not is_in_history(connection, moment.serial, moment.stamp):
                 return None
-            return touched_since(connection, moment.serial)
+            return digests_since(connection, moment.serial, _OWNED_NAMES)
 
     def has_any(self) -> bool:
         """Say whether there is any entry that is not withdrawn."""
@@ -134,16 +132,14 @@ class WholeReading:
         self._tallies = {table.name: Tally() for table in OWNED}
 
     def entries(self) -> Iterator[tuple[str, EntryRows]]:
-        """Yield every entry that is not withdrawn, or not to be read, with its rows, in the order of the ids."""
+        """Yield every entry with its rows, in the order of the ids; of a withdrawn one only the digest."""
         for ids in batched(self.ids):
             batch = _Batch(self._connection, ids)
             self.damaged += batch.damaged
             for name, hashes in batch.hashes.items():
                 with suppress(ValueError):  # a torn hash is no hash, so the sum comes out another
                     self._tallies[name] = self._tallies[name].plus(hashes)
-            for entry_id, rows in batch.entries().items():
-                if rows.entry is not None or rows.damaged:
-                    yield entry_id, rows
+            yield from batch.entries().items()
 
     def is_whole(self) -> bool:
         """Say, once every entry was read, whether those were all rows that the history says there should be."""
@@ -192,7 +188,7 @@ class _Batch:
             if values["withdrawn_on"] == "":
                 owner = str(values["entry_id"])
                 rows.setdefault(owner, []).append(as_row(table, values))
-                self._digests[owner] += int(str(values["row_hash"])[:16], 16)
+                self._digests[owner] += digest_of(str(values["row_hash"]))
         return rows
 
     def entries(self) -> dict[str, EntryRows]:
@@ -201,10 +197,10 @@ class _Batch:
         return {one: self._of(one) for one in self._ids}
 
     def _of(self, entry_id: str) -> EntryRows:
-        damaged = self._damaged[entry_id]
+        damaged, digest = self._damaged[entry_id], self._digests[entry_id] % DIGESTS
         entry = next(iter(self._rows(ENTRIES, entry_id)), None)
         if entry is None:
-            return EntryRows(damaged=damaged) if damaged else NO_ROWS
+            return EntryRows(digest=digest, damaged=damaged)
         return EntryRows(
             entry=entry,
             numbers=self._rows(NUMBERS, entry_id),
@@ -213,7 +209,7 @@ class _Batch:
             machine=next(iter(self._rows(MACHINES, entry_id)), None),
             ports=self._rows(PORTS, entry_id),
             photos=self._rows(PHOTOS, entry_id),
-            digest=self._digests[entry_id] % _DIGEST,
+            digest=digest,
             damaged=damaged,
         )
 

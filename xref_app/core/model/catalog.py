@@ -5,6 +5,7 @@ Dates are ISO texts (``2026-11-25``); an empty text or None stands for 'not know
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 
@@ -31,6 +32,12 @@ class Number:
     role: str
     how: str
     source: str = ""
+
+
+def number_to_call(entry_id: str, numbers: Sequence[Number]) -> str:
+    """Return the number to call an entry by: its maker's, else its first, else its id."""
+    makers = [one.number for one in numbers if one.role == "maker"]
+    return next(iter([*makers, *(one.number for one in numbers)]), entry_id)
 
 
 @dataclass(frozen=True, slots=True)

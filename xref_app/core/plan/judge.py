@@ -58,7 +58,7 @@ def verdict_of(findings: Iterable[Finding]) -> Verdict:
     return VERDICT_OF[worst_outcome(findings, default=Outcome.UNKNOWN)]
 
 
-def worst_outcome(findings: Iterable[Finding], *, default: Outcome = Outcome.PASS) -> Outcome:
+def worst_outcome(findings: Iterable[Finding], *, default: Outcome) -> Outcome:
     """Return the worst outcome that counts: what is open on arrival counts as passed. Without findings ``default``."""
     return max((Outcome.PASS if _is_open_on_arrival(one) else one.outcome for one in findings), default=default)
 
