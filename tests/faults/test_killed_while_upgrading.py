@@ -31,7 +31,7 @@ from xref_app.store.migrate import upgrade_file
 sys.stdout.write("ready\\n")
 sys.stdout.flush()
 sys.stdin.readline()
-upgrade_file(Path(sys.argv[1]), head="0005", more_steps=(Path(sys.argv[2]),))
+upgrade_file(Path(sys.argv[1]), head="0006", more_steps=(Path(sys.argv[2]),))
 """
 
 
@@ -73,10 +73,10 @@ def test_an_upgrade_killed_anywhere_leaves_a_whole_store(tmp_path: Path) -> None
         make_copy(engine, store)
         killed_after(rng.uniform(0.0, 2 * whole_s), store)
         seen.append(stamp_of(store))
-        upgrade_file(store, head="0005", more_steps=(LATER_STEPS,))
-        assert stamp_of(store) == "0005"
+        upgrade_file(store, head="0006", more_steps=(LATER_STEPS,))
+        assert stamp_of(store) == "0006"
         upgraded = writable_engine(store)
         assert CatalogRepository(upgraded).everything() == CatalogRepository(engine).everything()
         upgraded.dispose()
     engine.dispose()
-    assert set(seen) == {"0004", "0005"}  # kills fell before the commit and after it, or this test shows nothing
+    assert set(seen) == {"0005", "0006"}  # kills fell before the commit and after it, or this test shows nothing

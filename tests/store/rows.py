@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from xref_app.core.model.catalog import (
+    BlamedSize,
     DriverRow,
     Entry,
     MachineRow,
@@ -49,6 +50,7 @@ def small_catalog() -> CatalogRows:
         unit_reservations=(UnitReservationRow("RU-001", "U3", "job 117", "José", "2026-03-02"),),
         replaced_by=(ReplacedBy("P000", "P001"), ReplacedBy("P001", "P002")),
         outcomes=(OutcomeRow("O1", "M001", "P001", "fine"),),
+        blamed_sizes=(BlamedSize("B1", "O1", "P001", "bore_diameter_mm", 12),),
         photos=(Photo("P001", "ab" * 32, "Plate", 1600, 1200, "José", "2026-03-02"),),
     )
 

@@ -124,10 +124,10 @@ def test_a_newer_store_is_refused_and_left_as_it_is(path: Path, engine: Engine) 
         with pytest.raises(NewerStoreError) as caught:
             open_engine(path, look_only=look_only)
         assert str(caught.value) == (
-            f"“{path}” has format 0042 and this program knows formats up to 0004; "
+            f"“{path}” has format 0042 and this program knows formats up to 0005; "
             "nothing was changed: open it with the newer version of the program."
         )
-        assert (caught.value.found, caught.value.known) == ("0042", "0004")
+        assert (caught.value.found, caught.value.known) == ("0042", "0005")
     assert every_byte(path.parent) == before
 
 

@@ -76,4 +76,4 @@ def test_every_constraint_has_a_name_by_the_convention(engine: Engine) -> None:
 def test_the_known_format_is_the_last_step() -> None:
     script = ScriptDirectory.from_config(alembic_config())
     assert script.get_heads() == [HEAD]
-    assert [Path(one.path).name[1:5] for one in script.walk_revisions()] == [HEAD, "0003", "0002", "0001"]
+    assert [Path(one.path).name[1:5] for one in script.walk_revisions()] == [HEAD, "0004", "0003", "0002", "0001"]

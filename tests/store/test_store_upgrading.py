@@ -42,9 +42,9 @@ def columns_of(path: Path, table: str) -> list[str]:
 def test_an_older_store_is_copied_and_brought_up(path: Path, filled: Engine) -> None:
     everything = CatalogRepository(filled).everything()
     filled.dispose()
-    copy = upgrade_file(path, head="0005", more_steps=(LATER_STEPS / "good",))
-    assert copy == path.parent / "copies" / "shop.format-0004.1.sqlite"
-    assert (stamp_of(path), stamp_of(copy)) == ("0005", "0004")
+    copy = upgrade_file(path, head="0006", more_steps=(LATER_STEPS / "good",))
+    assert copy == path.parent / "copies" / "shop.format-0005.1.sqlite"
+    assert (stamp_of(path), stamp_of(copy)) == ("0006", "0005")
     assert "poles" in columns_of(path, "drivers")
     kept = open_engine(copy)
     assert CatalogRepository(kept).everything() == everything
@@ -65,14 +65,14 @@ def test_a_step_that_fails_leaves_the_old_store_whole(path: Path, filled: Engine
     filled.dispose()
     before = path.read_bytes()
     with pytest.raises(StoreError) as caught:
-        upgrade_file(path, head="0005", more_steps=(LATER_STEPS / steps,))
+        upgrade_file(path, head="0006", more_steps=(LATER_STEPS / steps,))
     assert path.read_bytes() == before
-    assert stamp_of(path) == "0004"
+    assert stamp_of(path) == "0005"
     if steps == "loses_a_reference":
         assert isinstance(caught.value, DamagedStoreError)
         assert caught.value.detail == "the upgrade would leave a row of drivers that names a lost entries"
-    upgrade_file(path, head="0005", more_steps=(LATER_STEPS / "good",))  # nothing was left in the way
-    assert (path.parent / "copies" / "shop.format-0004.2.sqlite").exists()
+    upgrade_file(path, head="0006", more_steps=(LATER_STEPS / "good",))  # nothing was left in the way
+    assert (path.parent / "copies" / "shop.format-0005.2.sqlite").exists()
     engine = writable_engine(path)
     assert CatalogRepository(engine).everything() == everything
     engine.dispose()
@@ -83,14 +83,14 @@ def test_no_copy_no_upgrade(path: Path, filled: Engine) -> None:
     (path.parent / "copies").write_text("a file where the folder should be")
     before = path.read_bytes()
     with pytest.raises(CopyFailedError):
-        upgrade_file(path, head="0005", more_steps=(LATER_STEPS / "good",))
+        upgrade_file(path, head="0006", more_steps=(LATER_STEPS / "good",))
     assert path.read_bytes() == before
-    assert stamp_of(path) == "0004"
+    assert stamp_of(path) == "0005"
 
 
 def test_there_is_no_way_back_down(path: Path, filled: Engine) -> None:
     filled.dispose()
-    upgrade_file(path, head="0005", more_steps=(LATER_STEPS / "good",))
+    upgrade_file(path, head="0006", more_steps=(LATER_STEPS / "good",))
     with pytest.raises(NewerStoreError):
         upgrade_file(path)
     with pytest.raises(NewerStoreError):
@@ -116,4 +116,5 @@ def test_there_is_one_file_for_each_format() -> None:
         "v0002.sqlite",
         "v0003.sqlite",
         "v0004.sqlite",
+        "v0005.sqlite",
     ]

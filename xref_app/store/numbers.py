@@ -7,7 +7,7 @@ from typing import Final
 
 from sqlalchemy import Column, Connection, Select, func, select
 
-from xref_app.store.tables import ENTRIES, OBSERVATIONS, RESERVATIONS, UNIT_RESERVATIONS
+from xref_app.store.tables import BLAMED_SIZES, ENTRIES, OBSERVATIONS, OUTCOMES, RESERVATIONS, UNIT_RESERVATIONS
 
 # House rule: what the shop adds itself is numbered from here on, so that no later package can take its numbers.
 OWN_OBSERVATIONS_FROM: Final = 1_000_000_000
@@ -18,6 +18,8 @@ OWN_ENTRIES: Final = "OWN-"
 _OWN: Final = re.compile(r"OWN-(\d{4,12})")
 _OWN_RESERVATION: Final = re.compile(r"OWN-R(\d{4,12})")
 _OWN_UNIT_RESERVATION: Final = re.compile(r"OWN-U(\d{4,12})")
+_OWN_OUTCOME: Final = re.compile(r"OWN-O(\d{4,12})")
+_OWN_BLAMED: Final = re.compile(r"OWN-B(\d{4,12})")
 
 
 def is_own_entry(entry_id: str) -> bool:
@@ -34,6 +36,8 @@ class Numbers:
         self._last_observation: int | None = None
         self._last_reservation: int | None = None
         self._last_unit_reservation: int | None = None
+        self._last_outcome: int | None = None
+        self._last_blamed: int | None = None
 
     @property
     def connection(self) -> Connection:
@@ -69,6 +73,20 @@ class Numbers:
         self._last_unit_reservation += 1
         return f"{OWN_ENTRIES}U{self._last_unit_reservation:04}"
 
+    def outcome_id(self) -> str:
+        """Return the next free id of an outcome, ``OWN-O0001`` on."""
+        if self._last_outcome is None:
+            self._last_outcome = self._highest(_OWN_OUTCOMES, _OWN_OUTCOME)
+        self._last_outcome += 1
+        return f"{OWN_ENTRIES}O{self._last_outcome:04}"
+
+    def blamed_id(self) -> str:
+        """Return the next free id of a size that is blamed, ``OWN-B0001`` on."""
+        if self._last_blamed is None:
+            self._last_blamed = self._highest(_OWN_BLAMED_SIZES, _OWN_BLAMED)
+        self._last_blamed += 1
+        return f"{OWN_ENTRIES}B{self._last_blamed:04}"
+
     def _highest(self, query: Select[str], pattern: re.Pattern[str]) -> int:
         found = (pattern.fullmatch(str(one)) for one in self._connection.scalars(query).all())
         return next((int(one[1]) for one in found if one), 0)
@@ -86,3 +104,5 @@ def _highest_first(column: Column[str]) -> Select[str]:
 _OWN_ENTRIES: Final = _highest_first(ENTRIES.table.c.entry_id)
 _OWN_RESERVATIONS: Final = _highest_first(RESERVATIONS.table.c.reservation_id)
 _OWN_UNIT_RESERVATIONS: Final = _highest_first(UNIT_RESERVATIONS.table.c.reservation_id)
+_OWN_OUTCOMES: Final = _highest_first(OUTCOMES.table.c.outcome_id)
+_OWN_BLAMED_SIZES: Final = _highest_first(BLAMED_SIZES.table.c.blamed_id)

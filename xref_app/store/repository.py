@@ -12,6 +12,7 @@ from typing import TypeVar
 from sqlalchemy import ColumnElement, Connection, Engine
 
 from xref_app.core.model.catalog import (
+    BlamedSize,
     DriverRow,
     Entry,
     MachineRow,
@@ -34,6 +35,7 @@ from xref_app.store.health import TallyBreak, tally_breaks
 from xref_app.store.history import acts_naming
 from xref_app.store.row_changes import rows_after
 from xref_app.store.tables import (
+    BLAMED_SIZES,
     CATALOG_TABLES,
     DRIVERS,
     ENTRIES,
@@ -257,6 +259,11 @@ class CatalogRepository:
             found = self._live(connection, OUTCOMES)
         return tuple(one for one in found if machine_id in (None, one.machine_id) and pump_id in (None, one.pump_id))
 
+    def blamed_sizes(self) -> tuple[BlamedSize, ...]:
+        """Return the sizes that are blamed for what happened, without those that were found to be right."""
+        with reading(self._engine) as connection:
+            return self._live(connection, BLAMED_SIZES)
+
     def everything(self) -> CatalogRows:
         """Return the whole catalog of one moment, withdrawn rows too, for export."""
         with reading(self._engine) as connection:
@@ -274,6 +281,7 @@ class CatalogRepository:
                 unit_reservations=self._live(connection, UNIT_RESERVATIONS),
                 replaced_by=self._live(connection, REPLACED_BY),
                 outcomes=self._live(connection, OUTCOMES),
+                blamed_sizes=self._live(connection, BLAMED_SIZES),
                 photos=self._live(connection, PHOTOS),
             )
 

@@ -14,6 +14,7 @@ from sqlalchemy import Boolean, Column, Double, ForeignKey, Integer, MetaData, T
 from sqlalchemy.types import TypeEngine
 
 from xref_app.core.model.catalog import (
+    BlamedSize,
     DriverRow,
     Entry,
     MachineRow,
@@ -53,6 +54,7 @@ CatalogRow = (
     | UnitReservationRow
     | ReplacedBy
     | OutcomeRow
+    | BlamedSize
     | Photo
 )
 
@@ -164,6 +166,9 @@ REPLACED_BY: Final = _catalog_table(
 OUTCOMES: Final = _catalog_table(
     "outcomes", OutcomeRow, ("outcome_id",), {"machine_id": "machines.entry_id", "pump_id": _ENTRY}
 )
+BLAMED_SIZES: Final = _catalog_table(
+    "blamed_sizes", BlamedSize, ("blamed_id",), {"outcome_id": "outcomes.outcome_id", "entry_id": _ENTRY}
+)
 
 PHOTOS: Final = _catalog_table("photos", Photo, ("entry_id", "content_hash"), {"entry_id": _ENTRY})
 
@@ -182,6 +187,7 @@ CATALOG_TABLES: Final[tuple[AnyTable, ...]] = (
     UNIT_RESERVATIONS,
     REPLACED_BY,
     OUTCOMES,
+    BLAMED_SIZES,
     PHOTOS,
 )
 
@@ -215,6 +221,17 @@ DRAFTS: Final = Table(
     Column("draft_id", Text(), primary_key=True, autoincrement=False, nullable=False),
     Column("turn", Integer(), nullable=False),
     Column("kind", Text(), nullable=False),
+    Column("content", Text(), nullable=False),
+    Column("changed_at", Text(), nullable=False),
+    Column("row_hash", Text(), nullable=False),
+)
+
+# The shop's jobs as they were left, so that they reopen so: no part of the catalog either, ordered by ``turn`` as well.
+JOBS: Final = Table(
+    "jobs",
+    METADATA,
+    Column("job_id", Text(), primary_key=True, autoincrement=False, nullable=False),
+    Column("turn", Integer(), nullable=False),
     Column("content", Text(), nullable=False),
     Column("changed_at", Text(), nullable=False),
     Column("row_hash", Text(), nullable=False),

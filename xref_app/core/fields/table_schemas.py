@@ -26,6 +26,7 @@ TABLES = (
     "unit_reservations",
     "replaced_by",
     "outcomes",
+    "blamed_sizes",
     "photos",
 )
 

@@ -223,3 +223,18 @@ class OutcomeRow:
     note: str = ""
     seen_by: str = ""
     seen_on: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BlamedSize:
+    """A size that is blamed for an outcome: ``field`` of ``entry_id``.
+
+    Readings of it up to the number ``doubts_up_to`` do not count until somebody looks again; 0 doubts none, where the
+    verdict had not said that it fits.
+    """
+
+    blamed_id: str
+    outcome_id: str
+    entry_id: str
+    field: str
+    doubts_up_to: int

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from xref_app.core.model.catalog import (
+    BlamedSize,
     DriverRow,
     Entry,
     MachineRow,
@@ -39,6 +40,7 @@ class CatalogRows:
     unit_reservations: tuple[UnitReservationRow, ...] = ()
     replaced_by: tuple[ReplacedBy, ...] = ()
     outcomes: tuple[OutcomeRow, ...] = ()
+    blamed_sizes: tuple[BlamedSize, ...] = ()
     photos: tuple[Photo, ...] = ()
 
 
@@ -57,5 +59,6 @@ ROW_CLASSES = {
     "unit_reservations": UnitReservationRow,
     "replaced_by": ReplacedBy,
     "outcomes": OutcomeRow,
+    "blamed_sizes": BlamedSize,
     "photos": Photo,
 }

@@ -97,7 +97,11 @@ class Result(StrEnum):
     FINE = "installed and fine"
     WITH_PARTS = "installed with parts"
     DID_NOT_FIT = "did not fit"
+    BOUND = "bound when turned by hand"
+    EAR_BROKE = "an ear broke"
+    LEAKED = "leaked"
     FAILED = "failed in use"
+    RETURNED = "returned"
 
 
 class PartKind(StrEnum):

@@ -1,12 +1,12 @@
-"""Format 0005 as a later version might bring it: one more column, and a table rebuilt."""
+"""Format 0006 as a later version might bring it: one more column, and a table rebuilt."""
 
 from __future__ import annotations
 
 from alembic import op
 from sqlalchemy import Column, Integer, Text
 
-revision = "0005"
-down_revision = "0004"
+revision = "0006"
+down_revision = "0005"
 branch_labels = None
 depends_on = None
 

@@ -1,12 +1,12 @@
-"""Format 0005 with a fault after a table was rebuilt."""
+"""Format 0006 with a fault after a table was rebuilt."""
 
 from __future__ import annotations
 
 from alembic import op
 from sqlalchemy import Text
 
-revision = "0005"
-down_revision = "0004"
+revision = "0006"
+down_revision = "0005"
 branch_labels = None
 depends_on = None
 

@@ -1,11 +1,11 @@
-"""Format 0005 that takes away an entry others name."""
+"""Format 0006 that takes away an entry others name."""
 
 from __future__ import annotations
 
 from alembic import op
 
-revision = "0005"
-down_revision = "0004"
+revision = "0006"
+down_revision = "0005"
 branch_labels = None
 depends_on = None
 
