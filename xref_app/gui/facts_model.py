@@ -19,6 +19,7 @@ _BETWEEN = " / "
 # A value breaks before its other unit, never inside it, and never between a number and its unit.
 _KEPT_TOGETHER = re.compile(r"\([^)]{0,24}\)|\d (?=[^\W\d]+\b(?! \d))")
 _LEAST_PX = 250
+_OPEN = (FactState.UNKNOWN, FactState.CONFLICT, FactState.IN_DOUBT)
 _RIGHT = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
 
 
@@ -32,6 +33,8 @@ class FactsModel(LengthRowsModel[FactRow]):
                 return self.tr("? not known")
             case FactState.CONFLICT:
                 return self.tr("≠ two versions: {value}").format(value=self.in_order(fact.shown))
+            case FactState.IN_DOUBT:
+                return self.tr("? in doubt, was {value}").format(value=self.in_order(fact.shown))
             case FactState.HINT:
                 return self.tr("{value} (hint only)").format(value=self.in_order(fact.shown))
             case FactState.KNOWN:
@@ -116,4 +119,4 @@ class FactDelegate(RowDelegate[FactRow]):
 
 
 def _value_font(font: QFont, fact: FactRow) -> QFont:
-    return bold(font) if fact.state in (FactState.UNKNOWN, FactState.CONFLICT) else font
+    return bold(font) if fact.state in _OPEN else font

@@ -51,13 +51,15 @@ class FactState(StrEnum):
     UNKNOWN = "not known"
     CONFLICT = "two versions"
     HINT = "hint only"
+    IN_DOUBT = "in doubt"
 
 
 @dataclass(frozen=True, slots=True)
 class FactRow:
     """One size of the pump coming off or of the machine side, ready to show.
 
-    ``shown`` has both units for a length; ``known_by`` reads like "measured, Ana, 3 Nov" or "claimed, seller's page".
+    ``shown`` has both units for a length; of a size in doubt it is what that was thought to be. ``known_by`` reads like
+    "measured, Ana, 3 Nov" or "claimed, seller's page".
     """
 
     field: str

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Protocol
 
 from xref_app.core.model.catalog import (
+    BlamedSize,
     DriverRow,
     Entry,
     MachineRow,
@@ -27,6 +28,7 @@ from xref_app.core.model.observed import values_by_field
 from xref_app.core.model.shelf import Shelf
 from xref_app.core.model.stock import Stock
 from xref_app.search.pattern import NumberPattern
+from xref_app.services.doubts import Doubt
 from xref_app.services.shelf_parts import shelf_of
 
 
@@ -98,7 +100,8 @@ NO_DAMAGE = Damage()
 class Catalog:
     """Every row that finding, judging and showing need, by entry; plain values throughout.
 
-    Of a large store the entries are read ``on_demand``; its mappings then hold what is asked of them.
+    Of a large store the entries are read ``on_demand``; its mappings then hold what is asked of them. Readings of a
+    size that is in doubt stand in ``doubts``, by entry, and not in ``observations`` and ``ports``.
     """
 
     entries: Mapping[str, Entry]
@@ -116,6 +119,8 @@ class Catalog:
     reservations: tuple[ReservationRow, ...] = ()
     job_in_hand: str = ""
     on_demand: OnDemand | None = None
+    blamed: tuple[BlamedSize, ...] = ()
+    doubts: Mapping[str, tuple[Doubt, ...]] = field(default_factory=dict)
 
     def known(self, *entry_ids: str) -> Mapping[str, tuple[Known, ...]]:
         """Return what is known by field of entries that are one thing on the bench (a machine and its engine).
@@ -126,6 +131,10 @@ class Catalog:
             [one for entry in entry_ids for one in self.observations.get(entry, ())],
             [one for entry in entry_ids for one in self.ports.get(entry, ())],
         )
+
+    def fields_in_doubt(self, *entry_ids: str) -> frozenset[str]:
+        """Return the fields of these entries that are in doubt."""
+        return frozenset(one.blamed.field for entry in entry_ids for one in self.doubts.get(entry, ()))
 
     def number_of(self, entry_id: str) -> str:
         """Return the number to call an entry by: its maker's, else its first, else its id."""

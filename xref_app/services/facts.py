@@ -14,6 +14,7 @@ from xref_app.core.quantity.show import show_inch, show_mm, show_range, show_val
 from xref_app.services.answers import FactRow, FactState
 from xref_app.services.catalog import Catalog
 from xref_app.services.doubtful_sizes import told_range, told_value
+from xref_app.services.doubts import Doubt
 from xref_app.services.machine_side import Values
 
 NOT_KNOWN = "? not known"
@@ -33,8 +34,11 @@ def fact_rows(
         inch_first: Show inches before millimetres.
     """
     entries = tuple(sources)
+    doubts = {one.blamed.field: one for entry in entries for one in catalog.doubts.get(entry, ())}
     rows = [
         _row(field, values.get(field.field_id, ()), known_by(catalog, entries, field.field_id), inch_first=inch_first)
+        if field.field_id in values or field.field_id not in doubts
+        else _row_in_doubt(catalog, field, doubts[field.field_id], inch_first=inch_first)
         for field in all_fields().values()
         if field.side is Side.MACHINE and not _is_moot(field, values)
     ]
@@ -90,6 +94,14 @@ def _row(field: Field, known: Sequence[Known], who: str, *, inch_first: bool) ->
     if known[0].how is How.TYPICAL:
         state = FactState.HINT
     return FactRow(field.field_id, field.title, shown, who or _FROM_OLD_PUMP, state)
+
+
+def _row_in_doubt(catalog: Catalog, field: Field, doubt: Doubt, *, inch_first: bool) -> FactRow:
+    """Return the row of a size that was blamed: what it was, and what for, beside that it is not known now."""
+    shown = " / ".join(shown_value(field, one, inch_first=inch_first) for one in doubt.was)
+    outcome = next((one for one in catalog.outcomes if one.outcome_id == doubt.blamed.outcome_id), None)
+    blamed = ", ".join(text for text in (outcome.result, outcome.seen_on) if text) if outcome else ""
+    return FactRow(field.field_id, field.title, shown or NOT_KNOWN, f"blamed: {blamed}", FactState.IN_DOUBT)
 
 
 def _worded(field: Field, value: object) -> str:

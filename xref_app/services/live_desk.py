@@ -17,6 +17,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
 from xref_app.services.find_pump import MOST_HITS
 from xref_app.services.fix_or_replace import FixOrReplace
+from xref_app.services.health_lines import CatalogHealth
 from xref_app.services.kept_tables import carry_over
 from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
@@ -27,6 +28,7 @@ from xref_app.services.shelf import ShopShelf
 from xref_app.services.size_search import bench_ids
 from xref_app.services.undoing import UndoNames, entries_touched, undo_names
 from xref_app.services.unit_draft import UnitDraft, UnitKind
+from xref_app.services.what_happened import WhatHappened
 from xref_app.sheets.shapes import Drawing
 from xref_app.store.edits import RowEdit, Step, redo, save_edits, undo
 from xref_app.store.engine import Store
@@ -54,6 +56,8 @@ class LiveDesk:
         self.shelf = ShopShelf(store, self._restock)
         self.fix = FixOrReplace(store, self._restock)
         self.pairs = PairDesk(store, self._restock)
+        self.happened = WhatHappened(store, self._restock)
+        self.health = CatalogHealth(store, self._restock)
 
     @property
     def catalog(self) -> Catalog:
@@ -236,17 +240,20 @@ class LiveDesk:
         self._desk()  # opened before the lock is taken: others wait for that with their own progress
         with self._swapping:
             desk = self._desk()
-            catalog = restocked(desk.catalog, CatalogRepository(self._store))
+            repository = CatalogRepository(self._store)
+            catalog = restocked(desk.catalog, repository)
             if catalog is not desk.catalog:
                 self._opened = desk.after(catalog)
-            return catalog
+            if repository.blamed_sizes() != catalog.blamed:
+                self._refresh(())
+            return self._desk().catalog
 
     def _refresh(self, entry_ids: Collection[str]) -> None:
-        changed = tuple(entry_ids)
         self._desk()
         with self._swapping:
             desk = self._desk()
-            catalog = reread(desk.catalog, self._store, changed)
+            catalog = reread(desk.catalog, self._store, tuple(entry_ids))
+            changed = tuple({*entry_ids, *desk.catalog.doubts, *catalog.doubts})
             carry_over(desk.catalog, catalog, changed)
             self._opened = desk.after(catalog, changed)
             self._is_empty = not len(catalog.entries)

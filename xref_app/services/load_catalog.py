@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from xref_app.core.model.catalog import Number
 from xref_app.services.catalog import Catalog, Damage
+from xref_app.services.doubts import counted_rows, doubting, doubts_of
 from xref_app.store.repository import CatalogRepository
 from xref_app.store.verified import DamagedRow, true_owners
 
@@ -18,11 +19,15 @@ def load_catalog(repository: CatalogRepository) -> Catalog:
     numbers: dict[str, tuple[Number, ...]] = {}
     for number in repository.all_numbers():
         numbers[number.entry_id] = (*numbers.get(number.entry_id, ()), number)
+    observations = {entry: rows for kind in kinds for entry, rows in repository.all_observations(kind).items()}
+    ports = {entry: rows for kind in kinds for entry, rows in repository.all_ports(kind).items()}
+    blamed = repository.blamed_sizes()
+    counted = counted_rows(observations, ports, blamed)
     return Catalog(
         entries=entries,
         numbers=numbers,
-        observations={entry: rows for kind in kinds for entry, rows in repository.all_observations(kind).items()},
-        ports={entry: rows for kind in kinds for entry, rows in repository.all_ports(kind).items()},
+        observations=observations | {one: rows.observations for one, rows in counted.items()},
+        ports=ports | {one: rows.ports for one, rows in counted.items()},
         machines={row.entry_id: row for row in repository.machines()},
         drivers={row.entry_id: row for row in repository.drivers()},
         parts=repository.parts(),
@@ -32,14 +37,20 @@ def load_catalog(repository: CatalogRepository) -> Catalog:
         damaged=_whole_damage(repository, entries),
         photos=repository.photos_of(entries),
         reservations=repository.reservations(),
+        blamed=blamed,
+        doubts=doubts_of(counted),
     )
 
 
 def refreshed(catalog: Catalog, repository: CatalogRepository, entry_ids: Collection[str]) -> Catalog:
     """Return ``catalog`` with these entries, and all that is said of them, as they stand in the store now.
 
-    What a save, an undo or a redo touched is read again, and nothing else: the rest of the catalog is shared.
+    What a save, an undo or a redo touched is read again, and what is or was in doubt; the rest is shared.
     """
+    blamed = repository.blamed_sizes()
+    entry_ids = {*entry_ids, *doubting(catalog.blamed), *doubting(blamed)}
+    observations, ports = dict(repository.observations_of(entry_ids)), dict(repository.ports_of(entry_ids))
+    counted = counted_rows(observations, ports, blamed)
     entries, machines, drivers = dict(catalog.entries), dict(catalog.machines), dict(catalog.drivers)
     numbers = dict(catalog.numbers)
     for entry_id in entry_ids:
@@ -61,22 +72,28 @@ def refreshed(catalog: Catalog, repository: CatalogRepository, entry_ids: Collec
         numbers=numbers,
         machines=machines,
         drivers=drivers,
-        observations={**catalog.observations, **repository.observations_of(entry_ids)},
-        ports={**catalog.ports, **repository.ports_of(entry_ids)},
+        observations={
+            **catalog.observations,
+            **observations,
+            **{one: rows.observations for one, rows in counted.items()},
+        },
+        ports={**catalog.ports, **ports, **{one: rows.ports for one, rows in counted.items()}},
         photos={**catalog.photos, **repository.photos_of(entry_ids)},
+        blamed=blamed,
+        doubts=doubts_of(counted),
         # What is damaged stays so: to read an entry again heals nothing, and its row may stand under another.
         damaged=catalog.damaged.with_more(_whole_damage(repository, entries)),
     )
 
 
 def restocked(catalog: Catalog, repository: CatalogRepository) -> Catalog:
-    """Return ``catalog`` with the shelf as it stands in the store now, whoever changed it."""
-    bins, reservations = repository.shelf(), repository.reservations()
-    if (bins, reservations) == (catalog.bins, catalog.reservations) and not repository.damaged():
+    """Return ``catalog`` with the shelf, and what happened, as they stand in the store now, whoever changed them."""
+    bins, reservations, outcomes = repository.shelf(), repository.reservations(), repository.outcomes()
+    is_the_same = (bins, reservations, outcomes) == (catalog.bins, catalog.reservations, catalog.outcomes)
+    if is_the_same and not repository.damaged():
         return catalog
-    return replace(
-        catalog, bins=bins, reservations=reservations, damaged=catalog.damaged.with_more(shop_damage(repository))
-    )
+    damaged = catalog.damaged.with_more(shop_damage(repository))
+    return replace(catalog, bins=bins, reservations=reservations, outcomes=outcomes, damaged=damaged)
 
 
 def shop_damage(repository: CatalogRepository) -> Damage:

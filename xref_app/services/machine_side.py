@@ -54,13 +54,20 @@ def job_values(
     told = _told_by_old_pump(old)
     # What the old pump tells fills the gaps of each build by itself: what one build is known to have must not make room
     # for a claim because another says nothing.
-    builds = [] if row is None else [catalog.known(row.driver_id, build) for build in (row.entry_id, *sisters)]
-    machine = _common([told | _of_machine(build) for build in builds]) if builds else told
+    builds = [] if row is None else [_build(catalog, told, (row.driver_id, one)) for one in (row.entry_id, *sisters)]
+    machine = _common(builds) if builds else told
     return JobValues(
         machine=machine,
         sources=tuple(entry for entry in (pump_id, *_machine_entries(row), *sisters) if entry),
         old_has={field: values for field, values in old.items() if field.startswith("has_")},
     )
+
+
+def _build(catalog: Catalog, told: Values, entry_ids: Sequence[str]) -> dict[str, tuple[Known, ...]]:
+    """Return what is known of one build; a size in doubt is not filled up with what the old pump tells."""
+    in_doubt = catalog.fields_in_doubt(*entry_ids)
+    left = {field: versions for field, versions in told.items() if field not in in_doubt}
+    return left | _of_machine(catalog.known(*entry_ids))
 
 
 def _of_machine(values: Values) -> dict[str, tuple[Known, ...]]:

@@ -64,12 +64,13 @@ def forget_files(store: Store) -> None:
 
 
 def reread(catalog: Catalog, store: Store, entry_ids: Collection[str]) -> Catalog:
-    """Return ``catalog`` with these entries as they stand in ``store`` now; the rest of it is shared."""
+    """Return ``catalog`` with these entries, and what is in doubt, as in ``store`` now; the rest of it is shared."""
+    repository = CatalogRepository(store)
     if catalog.on_demand is None:
-        return refreshed(catalog, CatalogRepository(store), entry_ids)
+        return refreshed(catalog, repository, entry_ids)
     from xref_app.services.stored_catalog import restored  # noqa: PLC0415 - numpy only for large stores
 
-    return restored(catalog, entry_ids)
+    return restored(catalog, entry_ids, repository.blamed_sizes())
 
 
 @dataclass(frozen=True, slots=True)

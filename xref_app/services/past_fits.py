@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from xref_app.core.fit.finding import Verdict
+from xref_app.core.fit.question import FieldNames
 from xref_app.core.model.catalog import OutcomeRow
 from xref_app.core.model.words import Result
 from xref_app.core.sentence import Sentence, marked
@@ -17,29 +18,41 @@ HERE: Final = {
     Result.FINE: marked("past", "Put on this machine before, and fine: {seen}."),
     Result.WITH_PARTS: marked("past", "Put on this machine before, with parts: {seen}."),
     Result.DID_NOT_FIT: marked("past", "Did not fit on this machine before: {seen}."),
+    Result.BOUND: marked("past", "Bound when turned by hand on this machine before: {seen}."),
+    Result.EAR_BROKE: marked("past", "An ear broke on this machine before: {seen}."),
+    Result.LEAKED: marked("past", "Leaked on this machine before: {seen}."),
     Result.FAILED: marked("past", "Failed in use on this machine before: {seen}."),
+    Result.RETURNED: marked("past", "Came back from this machine before: {seen}."),
 }
 SAME_ENGINE: Final = {
     Result.FINE: marked("past", "Put on the same engine in {machine}, and fine: {seen}."),
     Result.WITH_PARTS: marked("past", "Put on the same engine in {machine}, with parts: {seen}."),
     Result.DID_NOT_FIT: marked("past", "Did not fit on the same engine in {machine}: {seen}."),
+    Result.BOUND: marked("past", "Bound when turned by hand on the same engine in {machine}: {seen}."),
+    Result.EAR_BROKE: marked("past", "An ear broke on the same engine in {machine}: {seen}."),
+    Result.LEAKED: marked("past", "Leaked on the same engine in {machine}: {seen}."),
     Result.FAILED: marked("past", "Failed in use on the same engine in {machine}: {seen}."),
+    Result.RETURNED: marked("past", "Came back from the same engine in {machine}: {seen}."),
 }
 IN_ALL = marked("past", "{said} In all {count} times.")
 AGAINST_FITS = marked("past", "By the sizes on file it fits: measure again before you order.")
+IN_DOUBT = marked("past", "In doubt since then, until somebody looks again: {fields}.")
 SETTLES_NOTHING = marked("past", "That settles nothing: the verdict rests on what is known of the sizes.")
 NOT_WRITTEN_DOWN = "no more is written down"
 
-_WENT_WRONG: Final = (Result.DID_NOT_FIT, Result.FAILED)
 _SAYS_FITS: Final = (Verdict.FITS, Verdict.FITS_WITH_PARTS)
 
 
 @dataclass(frozen=True, slots=True)
 class PastFit:
-    """One outcome as it concerns a job; ``machine`` is empty where it happened on the machine of the job itself."""
+    """One outcome as it concerns a job; ``machine`` is empty where it happened on the machine of the job itself.
+
+    ``in_doubt`` are the fields that were blamed for it and that nobody has looked at again.
+    """
 
     row: OutcomeRow
     machine: str = ""
+    in_doubt: tuple[str, ...] = ()
 
     @property
     def result(self) -> Result:
@@ -48,8 +61,8 @@ class PastFit:
 
     @property
     def went_wrong(self) -> bool:
-        """Say whether the pump did not go on, or did not last."""
-        return self.result in _WENT_WRONG
+        """Say whether the pump did not go on, did not last or did not stay."""
+        return self.result.went_wrong
 
     @property
     def standing(self) -> Standing:
@@ -73,14 +86,24 @@ PastFits = Mapping[str, tuple[PastFit, ...]]
 def past_fits(catalog: Catalog, machine_ids: Sequence[str]) -> PastFits:
     """Return what happened with every pump on one of ``machine_ids``, builds that are alike, or on their engine."""
     engines = {catalog.machines[one].driver_id for one in machine_ids if one in catalog.machines}
+    in_doubt = _fields_in_doubt(catalog)
     found: dict[str, list[PastFit]] = {}
     for row in catalog.outcomes:
         machine = catalog.machines.get(row.machine_id)
+        fields = tuple(in_doubt.get(row.outcome_id, ()))
         if row.machine_id in machine_ids:
-            found.setdefault(row.pump_id, []).append(PastFit(row))
+            found.setdefault(row.pump_id, []).append(PastFit(row, in_doubt=fields))
         elif machine is not None and machine.driver_id in engines:
-            found.setdefault(row.pump_id, []).append(PastFit(row, machine.model or row.machine_id))
+            found.setdefault(row.pump_id, []).append(PastFit(row, machine.model or row.machine_id, fields))
     return {pump_id: _in_order(rows) for pump_id, rows in found.items()}
+
+
+def _fields_in_doubt(catalog: Catalog) -> Mapping[str, dict[str, None]]:
+    """Return by outcome the fields it still casts doubt on, each once."""
+    found: dict[str, dict[str, None]] = {}
+    for doubt in (one for doubts in catalog.doubts.values() for one in doubts):
+        found.setdefault(doubt.blamed.outcome_id, {})[doubt.blamed.field] = None
+    return found
 
 
 def standing(past: Sequence[PastFit]) -> Standing:
@@ -107,7 +130,10 @@ def remarks_on(past: Sequence[PastFit], verdict: Verdict) -> tuple[Remark, ...]:
 
 
 def _failure(past: PastFit, verdict: Verdict) -> Remark:
-    against = not past.machine and past.result is Result.DID_NOT_FIT and verdict in _SAYS_FITS
+    if past.in_doubt:
+        further = Sentence(IN_DOUBT, {"fields": FieldNames(past.in_doubt)})
+        return Remark(RemarkKind.WENT_WRONG, past.line, further)
+    against = not past.machine and past.result.is_misfit and verdict in _SAYS_FITS
     return Remark(RemarkKind.WENT_WRONG, past.line, Sentence(AGAINST_FITS) if against else None)
 
 

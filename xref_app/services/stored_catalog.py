@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from xref_app.core.model.catalog import BlamedSize
 from xref_app.services.catalog import Catalog, Damage
 from xref_app.services.load_catalog import shop_damage
 from xref_app.services.stored_entries import StoredEntries, StoredView
@@ -39,6 +40,8 @@ def stored_catalog(entries: StoredEntries, repository: CatalogRepository, damage
 
     ``damage`` is what was found when the whole store was read.
     """
+    blamed = repository.blamed_sizes()
+    entries = entries.after((), blamed) if blamed else entries
     catalog = Catalog(
         **_mappings(entries),
         parts=repository.parts(),
@@ -47,17 +50,19 @@ def stored_catalog(entries: StoredEntries, repository: CatalogRepository, damage
         outcomes=repository.outcomes(),
         reservations=repository.reservations(),
         on_demand=entries,
+        blamed=blamed,
+        doubts=entries.doubts,
     )
     return replace(catalog, damaged=StoredDamage(entries, damage.with_more(shop_damage(repository))))
 
 
-def restored(catalog: Catalog, entry_ids: Collection[str]) -> Catalog:
-    """Return a catalog made by ``stored_catalog`` with ``entry_ids`` as they stand in the store now."""
+def restored(catalog: Catalog, entry_ids: Collection[str], blamed: tuple[BlamedSize, ...]) -> Catalog:
+    """Return a catalog made by ``stored_catalog`` with ``entry_ids``, and what is blamed, as in the store now."""
     if not isinstance(catalog.damaged, StoredDamage):
         raise TypeError("this catalog is in memory, not in a store")
-    fresh = catalog.damaged.entries.after(entry_ids)
+    fresh = catalog.damaged.entries.after(entry_ids, blamed)
     damaged = StoredDamage(fresh, catalog.damaged.apart)
-    return replace(catalog, **_mappings(fresh), on_demand=fresh, damaged=damaged)
+    return replace(catalog, **_mappings(fresh), on_demand=fresh, damaged=damaged, blamed=blamed, doubts=fresh.doubts)
 
 
 def _mappings(entries: StoredEntries) -> Mapping[str, Any]:

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import chain
 from threading import RLock
 from typing import Final, Generic, TypeVar
 
 import numpy as np
 
-from xref_app.core.model.catalog import Entry, number_to_call
+from xref_app.core.model.catalog import BlamedSize, Entry, number_to_call
 from xref_app.search.index import NumberIndex
 from xref_app.search.pattern import NumberPattern
+from xref_app.services.doubts import Doubt, counted, doubting
 from xref_app.services.outline import KINDS, Outline, hashed
 from xref_app.services.said_table import SaidTable
 from xref_app.services.sayings import SaidByField, said_by_field
@@ -57,15 +58,26 @@ class StoredEntries:
         self._reader, self._moment, self._index = reader, moment, index
         self.outline = outline
         self.changes: Mapping[str, EntryRows] = changes or {}
+        self.doubts: Mapping[str, tuple[Doubt, ...]] = {}
         self._kept = _Kept()
 
-    def after(self, entry_ids: Collection[str]) -> StoredEntries:
+    def after(self, entry_ids: Collection[str], blamed: Iterable[BlamedSize] = ()) -> StoredEntries:
         """Return the entries as they are now that ``entry_ids`` were changed, added or withdrawn.
 
-        What is damaged stays so: to read it again heals nothing.
+        What is damaged stays so: to read it again heals nothing. An entry with sizes in doubt counts as changed, for
+        what the outline says of it holds no more; ``blamed`` are all sizes that are blamed now.
         """
-        read = self._reader.read(entry_ids)
-        fresh = StoredEntries(self._reader, self.outline, self._moment, self._index, {**self.changes, **read})
+        suspect = doubting(blamed)
+        read = self._reader.read({*entry_ids, *self.doubts, *suspect})
+        rows, doubts = dict(read), {}
+        for one in suspect:
+            count = counted(read[one].observations, read[one].ports, suspect[one])
+            rows[one] = replace(read[one], observations=count.observations, ports=count.ports)
+            if count.doubts:
+                doubts[one] = count.doubts
+        changes = {**self.changes, **rows}
+        fresh = StoredEntries(self._reader, self.outline, self._moment, self._index, changes)
+        fresh.doubts = doubts
         fresh._kept.damaged.update(self._kept.damaged, self._really_damaged(read))
         return fresh
 

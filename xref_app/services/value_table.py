@@ -116,6 +116,14 @@ class ValueTable:
         column = self.columns.get(field_id)
         return column or Column(np.zeros(len(self.ids), np.uint8), _NOTHING)
 
+    def contradicting(self) -> NDArray[np.intp]:
+        """Return the places of the entries of which some field comes in several versions."""
+        found = np.zeros(len(self.ids), np.bool_)
+        for column in self.columns.values():
+            several = np.array([len(versions) > 1 for versions in column.distinct.versions])
+            found |= several[column.numbers]
+        return np.flatnonzero(found)
+
     def in_order(self, by: Order) -> ValueTable:
         """Return the table with its entries sorted."""
         places = sorted(range(len(self.ids)), key=lambda place: by(self.ids[place]))

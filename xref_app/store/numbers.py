@@ -54,10 +54,13 @@ class Numbers:
     def observation_id(self) -> int:
         """Return the next free number of an own observation."""
         if self._last_observation is None:
-            highest = self._connection.scalar(_HIGHEST_OBSERVATION) or 0
-            self._last_observation = max(highest, OWN_OBSERVATIONS_FROM - 1)
+            self._last_observation = max(self.last_observation_id(), OWN_OBSERVATIONS_FROM - 1)
         self._last_observation += 1
         return self._last_observation
+
+    def last_observation_id(self) -> int:
+        """Return the highest number of an observation that there is; 0 where there is none."""
+        return self._connection.scalar(_HIGHEST_OBSERVATION) or 0
 
     def reservation_id(self) -> str:
         """Return the next free id of a reservation, ``OWN-R0001`` on."""

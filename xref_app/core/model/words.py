@@ -103,6 +103,16 @@ class Result(StrEnum):
     FAILED = "failed in use"
     RETURNED = "returned"
 
+    @property
+    def went_wrong(self) -> bool:
+        """Say whether the pump did not go on, did not last or did not stay."""
+        return self not in (Result.FINE, Result.WITH_PARTS)
+
+    @property
+    def is_misfit(self) -> bool:
+        """Say whether some size must have been another than was thought, if the pump was said to fit."""
+        return self in (Result.DID_NOT_FIT, Result.BOUND, Result.EAR_BROKE, Result.LEAKED)
+
 
 class PartKind(StrEnum):
     """What a listed part is."""
