@@ -135,6 +135,13 @@ def test_what_does_not_surely_fit_is_never_paired_however_much_it_would_leave() 
             best_pairs(matrix(cells), FIGURES, PairWishes(forced=frozenset({("E0", pump)})))
 
 
+def test_what_fits_only_if_a_claim_holds_is_paired_only_where_somebody_wants_it_surely() -> None:
+    cells = [[replace(found(Verdict.FITS), rests_on_claims=True), found(Verdict.FITS_WITH_PARTS, 90.0)]]
+    assert pairs_of(best_pairs(matrix(cells), FIGURES, PairWishes())) == {("E0", "P1")}
+    (wanted,) = best_pairs(matrix(cells), FIGURES, PairWishes(forced=frozenset({("E0", "P0")}))).pairs
+    assert wanted.found.rests_on_claims
+
+
 def test_a_pair_that_loses_money_is_made_only_where_it_is_wanted() -> None:
     cells = [[found(Verdict.FITS_WITH_PARTS, 120.0)]]
     assert best_pairs(matrix(cells), FIGURES, PairWishes()).pairs == ()

@@ -15,11 +15,12 @@ from tests.sample.make_sample_catalog import sample_rows
 from tests.services.bench_store import sample_desk
 from tests.services.tiny import Cancelled, Quiet
 from xref_app.core.fit.finding import Verdict
-from xref_app.core.model.catalog import Observation
+from xref_app.core.model.catalog import BlamedSize, Observation
 from xref_app.core.plan.pair_value import PairFigures, pair_parts
 from xref_app.core.progress import WorkCancelledError
 from xref_app.services.best_pairs import MadePair, PairWishes, best_pairs
 from xref_app.services.catalog import Catalog, Damage
+from xref_app.services.doubts import Doubt
 from xref_app.services.judge_candidates import judgement_of
 from xref_app.services.live_desk import LiveDesk
 from xref_app.services.pair_judging import PairsJudged, engine_values
@@ -115,6 +116,8 @@ def test_what_was_judged_is_remembered_until_something_it_rests_on_changes() -> 
     assert judged_again(SAMPLE, without("D-03", "shaft_diameter_mm"))[1] > unchanged[1]
     assert judged_again(SAMPLE, lambda one: replace(one, bins=()))[1] > unchanged[1]
     assert judged_again(SAMPLE, lambda one: replace(one, damaged=Damage(1, frozenset({"P-026"}))))[1] > unchanged[1]
+    doubt = Doubt(BlamedSize("B1", "O-001", "M-016", "supply_thread", 1))
+    assert judged_again(SAMPLE, lambda one: replace(one, doubts={"M-016": (doubt,)}))[1] > unchanged[1]
     of_driver = without(SAMPLE.machines["M-016"].driver_id, "shaft_diameter_mm")
     assert judged_again(SAMPLE, of_driver)[1] > unchanged[1]
 

@@ -12,8 +12,9 @@ PAIRS_HELP: Mapping[str, str] = {
         "Every good engine (row) with every good pump (column), each with the mark of its verdict. Disc with a tick: "
         "fits as is. Square with a plus: fits with parts. Hollow diamond with a question mark: not known yet. Bare "
         "cross: does not fit. A small mark is kept out by the filter. A frame: to be made. A filled corner: wanted. A "
-        "stroke: never. Only what surely fits is ever paired. An engine alone says nothing of hoses and nozzle, so it "
-        "stays “not known yet”; a whole machine without its pump does not.",
+        "stroke: never. Only what surely fits is ever paired by itself; what fits only if a claim holds waits for you "
+        "to want it surely. An engine alone says nothing of hoses and nozzle, so it stays “not known yet”; a whole "
+        "machine without its pump does not.",
     ),
     "pairs_made_list": marked(
         "help",

@@ -10,7 +10,8 @@ from xref_app.gui.memory import WindowMemory
 
 log = logging.getLogger(__name__)
 
-_SELLS_FOR, _RATE_PER_HOUR = "pairs/sells_for", "pairs/rate_per_hour"
+# The rate is the same that fix or replace asks for: said once, known on both sheets.
+_SELLS_FOR, _RATE_PER_HOUR = "pairs/sells_for", "shop/rate"
 # House rule: what stands there until the shop says otherwise.
 _FIRST = PairFigures(sells_for=300.0, rate_per_hour=50.0)
 
@@ -30,10 +31,11 @@ class PairMemory:
     @figures.setter
     def figures(self, figures: PairFigures) -> None:
         self._memory.keep_text(_SELLS_FOR, repr(figures.sells_for))
-        self._memory.keep_text(_RATE_PER_HOUR, repr(figures.rate_per_hour))
+        if figures.rate_per_hour != self.figures.rate_per_hour:
+            self._memory.keep_text(_RATE_PER_HOUR, f"{figures.rate_per_hour:.2f}".removesuffix(".00"))
 
     def _number(self, key: str, default: float) -> float:
-        text = self._memory.text(key, repr(default))
+        text = self._memory.text(key, "") or repr(default)
         try:
             value = float(text)
         except ValueError:

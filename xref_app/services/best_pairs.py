@@ -121,8 +121,8 @@ def best_pairs(matrix: PairMatrix, figures: PairFigures, wishes: PairWishes) -> 
 
 
 def is_wanted(found: PairVerdict, wanted: PairsWanted) -> bool:
-    """Say whether the filter lets a pair through; one that does not surely fit never passes."""
-    if found.verdict not in BOTH_FIT:
+    """Say whether the filter lets a pair through; what fits not at all or only if a claim holds never does."""
+    if found.verdict not in BOTH_FIT or found.rests_on_claims:
         return False
     if wanted is PairsWanted.AS_IS:
         return found.verdict is Verdict.FITS

@@ -80,7 +80,8 @@ def _rows_behind(catalog: Catalog, entry_id: str) -> object:
     row = catalog.machines.get(entry_id)
     entries = [entry_id] if row is None else [one for one in (entry_id, row.driver_id, row.pump_id) if one]
     said = tuple((catalog.observations.get(one, ()), catalog.ports.get(one, ())) for one in entries)
-    return (row, said, catalog.damaged.touches(*entries))
+    in_doubt = tuple(catalog.doubts.get(one, ()) for one in entries)
+    return (row, said, in_doubt, catalog.damaged.touches(*entries))
 
 
 def _judged(
