@@ -423,3 +423,13 @@ def test_what_was_typed_for_one_machine_is_not_there_for_the_next_of_its_model(o
     hands.settle()
     hands.press(Qt.Key.Key_F8)
     assert field(hands, "keep.seal").text() == ""
+
+
+def test_what_to_mind_first_stands_on_the_sheet_with_its_sources(open_bench: Open) -> None:
+    hands = on_sheet(open_bench)
+    label = hands.window.findChild(QLabel, "fix_cautions_label")
+    assert isinstance(label, QLabel)
+    assert label.isVisible()
+    assert label.visibleRegion().boundingRect().height() >= label.heightForWidth(label.width())
+    for source in ("OSHA 29 CFR 1910.147", "CDC pressure-washer guidance", "maker's manual"):
+        assert source in label.text()

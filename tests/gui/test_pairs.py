@@ -392,3 +392,13 @@ def test_a_catalog_that_is_only_looked_at_pairs_nothing(open_window: OpenWindow)
 def test_only_what_fits_is_among_the_pairs_to_be_made(open_bench: Open) -> None:
     hands = paired(open_bench)
     assert {one.found.verdict for one in made(hands).values()} <= BOTH_FIT
+
+
+def test_what_to_mind_first_stands_on_the_sheet_with_its_sources(open_bench: Open) -> None:
+    hands = paired(open_bench)
+    label = pairs_of(hands).sheet.findChild(QLabel, "pairs_cautions_label")
+    assert isinstance(label, QLabel)
+    assert label.isVisible()
+    assert label.visibleRegion().boundingRect().height() >= label.heightForWidth(label.width())
+    for source in ("OSHA 29 CFR 1910.147", "CDC pressure-washer guidance", "maker's manual"):
+        assert source in label.text()

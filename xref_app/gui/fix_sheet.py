@@ -29,6 +29,7 @@ from xref_app.gui.fix_shop import FixShop
 from xref_app.gui.fix_words import legend_text, result_lines, short_total_text
 from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.messages import say
+from xref_app.gui.mind_first import mind_first_label
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
 from xref_app.services.fix_or_replace import Entries, Worked
@@ -61,6 +62,7 @@ class FixSheet(QWidget):
         self._legend = quiet_label(self, "fix_legend_label")
         self.columns = {way: FixColumn(look, way, self) for way in Way}
         self.shop = FixShop(look, self)
+        self._mind_first = mind_first_label(self, "fix_cautions_label")
         self.leave_button = named(QPushButton(self.tr("Leave  Esc"), self), "fix_leave_button", self.tr("Leave"))
         self.leave_button.setProperty("small", "true")
         self._settling = QTimer(self)
@@ -92,6 +94,7 @@ class FixSheet(QWidget):
         pictured = QVBoxLayout()
         pictured.addWidget(self.chart)
         pictured.addWidget(self._legend)
+        pictured.addWidget(self._mind_first)
         pictured.addStretch(1)
         self._top = QBoxLayout(QBoxLayout.Direction.LeftToRight, top)
         self._top.setContentsMargins(10, 7, 10, 7)

@@ -108,7 +108,8 @@ class PairDetails(SideDetails):
         """Say why this pair is judged as it is, and what the records tell of it."""
         said = [f"{verdict_word(cell.found.verdict)}: {say(candidate.headline)}"]
         said += [danger_text(one) for one in candidate.judgement.danger]
-        said += [say(one.line) for one in candidate.remarks]
+        for remark in candidate.remarks:
+            said.append(" ".join(say(one) for one in (remark.line, remark.further) if one is not None))
         self._verdict.setText("\n".join(said))
         self._verdict.show()
 

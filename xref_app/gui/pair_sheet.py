@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLay
 
 from xref_app.gui.folding_sheet import FoldingSheet
 from xref_app.gui.labels import heading_label, quiet_label
+from xref_app.gui.mind_first import mind_first_label
 from xref_app.gui.pair_details import PairDetails, money_line
 from xref_app.gui.pair_table import PairModel, PairTable
 from xref_app.gui.pair_words import WANTED, count_text, said
@@ -58,6 +59,8 @@ class PairSheet(FoldingSheet):
         first.addWidget(self.filter_button)
         first.addWidget(self.leave_button)
         self._count.setContentsMargins(10, 0, 8, 2)
+        self._mind_first = mind_first_label(self, "pairs_cautions_label")
+        self._mind_first.setContentsMargins(10, 0, 8, 6)
         left = QVBoxLayout(pane)
         left.setContentsMargins(1, 1, 1, 1)
         left.setSpacing(4)
@@ -65,6 +68,7 @@ class PairSheet(FoldingSheet):
         left.addLayout(self._figures_row())
         left.addWidget(self._count)
         left.addWidget(self.table, 1)
+        left.addWidget(self._mind_first)
         self._put_side_by_side(pane, self.details)
 
     def _figures_row(self) -> QHBoxLayout:
