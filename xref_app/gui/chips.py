@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
-from xref_app.gui.used_fact import UsedFact
+from xref_app.services.used_fact import UsedFact
 
 _CHIP_PX = 34
 

@@ -12,8 +12,8 @@ from xref_app.core.progress import Progress
 from xref_app.gui.desk import Desk
 from xref_app.gui.drawings import Drawings
 from xref_app.gui.tasks import Task, Tasks, Work
-from xref_app.gui.used_fact import UsedFact
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job, MachineChoice
+from xref_app.services.used_fact import UsedFact
 
 
 def is_whole_match(hit: Hit) -> bool:

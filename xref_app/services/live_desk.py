@@ -17,6 +17,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
 from xref_app.services.find_pump import MOST_HITS
 from xref_app.services.fix_or_replace import FixOrReplace
+from xref_app.services.jobs import JobBook
 from xref_app.services.kept_tables import carry_over
 from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
@@ -54,6 +55,7 @@ class LiveDesk:
         self.shelf = ShopShelf(store, self._restock)
         self.fix = FixOrReplace(store, self._restock)
         self.pairs = PairDesk(store, self._restock)
+        self.jobs = JobBook(store, lambda: self.catalog)
 
     @property
     def catalog(self) -> Catalog:
