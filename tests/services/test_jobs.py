@@ -32,12 +32,13 @@ def judged(desk: LiveDesk, pump: str = PUMP) -> tuple[Job, Candidate | None]:
     return job, next((one for one in rows if one.entry_id == pump), None)
 
 
-def kept_job(desk: LiveDesk, job_id: str = "j1", pump: str = PUMP) -> KeptJob:
+def kept_job(desk: LiveDesk, reference: str = "", pump: str = PUMP) -> KeptJob:
     job, chosen = judged(desk, pump)
     assert chosen is not None
     return desk.jobs.keep(
         KeptJob(
-            job_id,
+            "",
+            reference,
             title=job.title,
             facts=(UsedFact("machine", MACHINE, "FL-54C3", is_build=True),),
             chosen_id=pump,
@@ -62,9 +63,19 @@ def test_jobs_are_read_again_newest_first_by_another_window(tmp_path: Path) -> N
     first, second = kept_job(desk, "j1"), kept_job(desk, "j2", "P-002")
     other = opened_again(tmp_path)
     assert other.jobs.last().jobs == (second, first)
-    again = other.jobs.keep(first)
+    again = other.jobs.keep(replace(first, reference="4711"))
     assert other.jobs.last().jobs == (again, second)
-    assert again.changed_at >= first.changed_at
+    assert again == replace(first, reference="4711", changed_at=again.changed_at)
+
+
+def test_two_windows_that_go_on_with_one_job_leave_two(tmp_path: Path) -> None:
+    desk, other = sample_desk(tmp_path), opened_again(tmp_path)
+    first = kept_job(desk)
+    theirs = other.jobs.keep(replace(first, reference="theirs"))
+    ours = desk.jobs.keep(replace(first, reference="ours"))
+    assert ours.job_id != theirs.job_id == first.job_id
+    ours = desk.jobs.keep(replace(ours, reference="ours again"))
+    assert desk.jobs.last().jobs == (ours, theirs)
 
 
 def test_a_job_that_cannot_be_read_is_named_and_the_others_are_there(tmp_path: Path) -> None:
@@ -72,12 +83,12 @@ def test_a_job_that_cannot_be_read_is_named_and_the_others_are_there(tmp_path: P
     kept = [kept_job(desk, f"j{place}") for place in range(3)]
     with writing(sample_store(tmp_path)) as connection:
         connection.exec_driver_sql(
-            "UPDATE jobs SET content = replace(content, 'FL-54C3', 'FL-54C4') WHERE job_id = 'j1'"
+            f"UPDATE jobs SET content = replace(content, 'FL-54C3', 'FL-54C4') WHERE job_id = '{kept[1].job_id}'"
         )
     last = desk.jobs.last()
     assert last.jobs == (kept[2], kept[0])
     assert list(last.aside.values()) == [
-        "The job j1 cannot be read (it is damaged); it is left aside as it is, nothing else is."
+        f"The job {kept[1].job_id} cannot be read (it is damaged); it is left aside as it is, nothing else is."
     ]
 
 
@@ -85,11 +96,11 @@ def test_a_job_of_a_newer_program_is_named_and_left_as_it_is(tmp_path: Path, mon
     desk = sample_desk(tmp_path)
     with monkeypatch.context() as newer:
         newer.setattr("xref_app.services.kept_job_text._FORMAT", 2)
-        kept = kept_job(desk, "later")
+        kept = kept_job(desk)
     before = kept_job(desk)
     last = desk.jobs.last()
     assert last.jobs == (before,)
-    assert "its format is 2, this program knows 1" in last.aside["later"]
+    assert "its format is 2, this program knows 1" in last.aside[kept.job_id]
     with monkeypatch.context() as newer:
         newer.setattr("xref_app.services.kept_job_text._FORMAT", 2)
         assert desk.jobs.last().jobs == (kept,)
@@ -163,7 +174,7 @@ def test_what_is_gone_is_no_fact_of_the_reopened_job(tmp_path: Path) -> None:
 def test_results_of_outcomes_entered_on_a_job_are_read_with_it(tmp_path: Path) -> None:
     desk = sample_desk(tmp_path)
     row = CatalogRepository(sample_store(tmp_path)).outcomes()[0]
-    desk.jobs.keep(KeptJob("j1", outcome_ids=(row.outcome_id, "never there")))
+    desk.jobs.keep(KeptJob("", outcome_ids=(row.outcome_id, "never there")))
     assert desk.jobs.last().outcomes == {row.outcome_id: row.result}
 
 

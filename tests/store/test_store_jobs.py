@@ -13,13 +13,20 @@ from xref_app.store.engine import open_engine
 from xref_app.store.errors import UnstorableValueError
 from xref_app.store.health import check_store
 from xref_app.store.history import read_history
-from xref_app.store.jobs import MOST_JOBS, JobText, drop_job, keep_job, read_jobs
+from xref_app.store.jobs import MOST_JOBS, JobText, drop_job, read_jobs
+from xref_app.store.jobs import keep_job as keep_if_seen
 
 AT = "2026-11-25T10:00:00+00:00"
 
 
 def job(job_id: str = "j1", content: str = '{"reference": "Söhne"}', at: str = AT) -> JobText:
     return JobText(job_id, content, at)
+
+
+def keep_job(engine: Engine, one: JobText) -> None:
+    """Keep as somebody does who has seen what stands there."""
+    seen = {before.job_id: before.changed_at for before in read_jobs(engine).sound}
+    assert keep_if_seen(engine, one, seen_at=seen.get(one.job_id, ""))
 
 
 def ids(engine: Engine) -> list[str]:
@@ -83,7 +90,7 @@ def test_a_damaged_job_is_set_aside_and_the_others_are_there(engine: Engine, col
 def test_what_cannot_come_back_unchanged_is_refused_and_the_old_job_stands(engine: Engine, text: str) -> None:
     keep_job(engine, job())
     with pytest.raises(UnstorableValueError, match=r"^jobs, content"):
-        keep_job(engine, job(content=text))
+        keep_if_seen(engine, job(content=text), seen_at=AT)
     assert read_jobs(engine).sound == (job(),)
 
 
@@ -102,3 +109,20 @@ def test_two_counters_keep_their_jobs_beside_each_other(path: Path, engine: Engi
     kept = {one.job_id: one.content for one in read_jobs(engine).sound}
     assert kept == {f"{name}{place % 10}": f'{{"place": {place}}}' for name in "ab" for place in range(20, 30)}
     other.dispose()
+
+
+@pytest.mark.parametrize("seen_at", ["", "2026-11-25T09:59:59+00:00"])
+def test_a_job_that_somebody_else_went_on_with_stands(engine: Engine, seen_at: str) -> None:
+    keep_job(engine, job())
+    assert not keep_if_seen(engine, job(content="{}"), seen_at=seen_at)
+    assert read_jobs(engine).sound == (job(),)
+    assert keep_if_seen(engine, job(content="{}"), seen_at=AT)
+    assert read_jobs(engine).sound == (job(content="{}"),)
+
+
+def test_a_damaged_job_is_not_written_over(engine: Engine) -> None:
+    keep_job(engine, job())
+    with writing(engine) as connection:
+        connection.exec_driver_sql("UPDATE jobs SET changed_at = 'x', content = CAST(x'ff41' AS TEXT)")
+    assert not keep_if_seen(engine, job(content="{}"), seen_at=AT)
+    assert read_jobs(engine).damaged == ("j1",)

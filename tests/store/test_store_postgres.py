@@ -138,8 +138,9 @@ def test_the_server_too_keeps_the_history(server: Engine) -> None:
 def test_jobs_are_kept_and_the_oldest_dropped_there_too(server: Engine) -> None:
     at = "2026-11-25T10:00:00+00:00"
     for place in range(202):
-        keep_job(server, JobText(f"j{place}", "{}", at))
-    keep_job(server, JobText("j3", '{"reference": "Söhne"}', at))
+        keep_job(server, JobText(f"j{place}", "{}", at), seen_at="")
+    keep_job(server, JobText("j3", '{"reference": "Söhne"}', at), seen_at=at)
+    assert not keep_job(server, JobText("j3", "{}", at), seen_at="earlier")
     kept = read_jobs(server)
     assert [one.job_id for one in kept.sound] == ["j3", *(f"j{place}" for place in range(201, 3, -1)), "j2"]
     assert kept.sound[0].content == '{"reference": "Söhne"}'

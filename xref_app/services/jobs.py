@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import uuid
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
+from weakref import ref
 
 from xref_app.core.sentence import Sentence
 from xref_app.services.answers import Candidate, Job
@@ -39,20 +41,37 @@ class JobBook:
         """Make it; ``catalog`` returns the catalog of the moment."""
         self._store = store
         self._catalog = catalog
+        self._numbered: tuple[Callable[[], Catalog | None], int] = (lambda: None, 0)
 
     def catalog_number(self) -> int:
-        """Return the serial of the catalog's last change, 0 before the first."""
-        return last_serial(self._store)
+        """Return the serial of the last change when the catalog of the moment was first asked for, 0 before any."""
+        catalog = self._catalog()
+        seen, number = self._numbered
+        if seen() is not catalog:
+            number = last_serial(self._store)
+            self._numbered = (ref(catalog), number)
+        return number
 
     def keep(self, job: KeptJob) -> KeptJob:
-        """Keep ``job`` on the disk and return it with its moment.
+        """Keep ``job`` on the disk and return it with its moment; where it has no id, with a new one.
+
+        ``job.changed_at`` must be the moment at which it was read or kept last. Where somebody else has gone on with
+        it since, theirs stands and this one is kept beside it, under a new id.
 
         Raises:
             StoreError: it could not be kept; what was kept of it before stands.
         """
-        kept = replace(job, changed_at=datetime.now(UTC).isoformat(timespec="milliseconds"))
-        keep_job(self._store, JobText(kept.job_id, job_as_text(kept), kept.changed_at))
+        kept = replace(job, changed_at=_now()) if job.job_id else self._new(job)
+        if not self._write(kept, seen_at=job.changed_at if job.job_id else ""):
+            kept = self._new(job)
+            self._write(kept, seen_at="")
         return kept
+
+    def _new(self, job: KeptJob) -> KeptJob:
+        return replace(job, job_id=uuid.uuid4().hex, changed_at=_now())
+
+    def _write(self, job: KeptJob, *, seen_at: str) -> bool:
+        return keep_job(self._store, JobText(job.job_id, job_as_text(job), job.changed_at), seen_at=seen_at)
 
     def last(self) -> LastJobs:
         """Return the last jobs, newest first."""
@@ -96,3 +115,7 @@ class JobBook:
         named.setdefault(kept.chosen_id, kept.chosen_number)
         gone = tuple(label for entry_id, label in named.items() if entry_id and entry_id not in entries)
         return changes_since(kept, now, gone)
+
+
+def _now() -> str:
+    return datetime.now(UTC).isoformat(timespec="milliseconds")

@@ -34,14 +34,17 @@ class KeptJobTexts:
     damaged: tuple[str, ...]
 
 
-def keep_job(engine: Engine, job: JobText) -> None:
+def keep_job(engine: Engine, job: JobText, *, seen_at: str) -> bool:
     """Keep ``job`` in place of what was kept under its id, and drop all beyond the newest 200 in the same step.
+
+    ``seen_at`` is the moment of what is replaced, empty for a new job. Where another is kept under that id by now,
+    somebody else went on with the job: nothing is written and False returned.
 
     Raises:
         UnstorableValueError: a text that no database takes.
         StoreError: another of its kinds; what was kept before stands.
     """
-    _JOBS.keep(engine, asdict(job))
+    return _JOBS.keep(engine, asdict(job), over={"changed_at": seen_at})
 
 
 def read_jobs(engine: Engine) -> KeptJobTexts:

@@ -41,12 +41,18 @@ class KeptTexts:
         self._next_turn = select(func.coalesce(func.max(turn), 0) + 1)
         self._add = insert(table)
         is_wanted = key == bindparam("wanted")
+        self._present = select(*table.c).where(is_wanted)
         self._change = update(table).where(is_wanted)
         self._drop = delete(table).where(is_wanted)
         self._drop_old = None if most is None else delete(table).where(key.in_(_beyond(table, self._key, most)))
 
-    def keep(self, engine: Engine, texts: Mapping[str, str]) -> None:
+    def keep(self, engine: Engine, texts: Mapping[str, str], *, over: Mapping[str, str] | None = None) -> bool:
         """Keep ``texts``, by column, in place of what was kept under their id; on return they are on the disk.
+
+        Args:
+            engine: The store.
+            texts: Every column but turn and hash.
+            over: What must stand there, by column, if anything does; otherwise nothing is kept and False returned.
 
         Raises:
             UnstorableValueError: a text that no database takes.
@@ -54,7 +60,15 @@ class KeptTexts:
         """
         self._refuse_unstorable(texts)
         with writing(engine) as connection:
+            if over is not None and not self._stands(connection, texts[self._key], over):
+                return False
             self._write(connection, texts)
+        return True
+
+    def _stands(self, connection: Connection, wanted: str, over: Mapping[str, str]) -> bool:
+        found = read_leniently(connection, self._present, {"wanted": wanted})
+        rows = [dict(zip(self._names, row, strict=True)) for row in found]
+        return all(str(row[column]) == text for row in rows for column, text in over.items())
 
     def _write(self, connection: Connection, texts: Mapping[str, str]) -> None:
         values: dict[str, object] = {**texts, _TURN: connection.scalar(self._next_turn)}
