@@ -43,14 +43,14 @@ def kept_job(desk: LiveDesk, reference: str = "", pump: str = PUMP) -> KeptJob:
             facts=(UsedFact("machine", MACHINE, "FL-54C3", is_build=True),),
             chosen_id=pump,
             chosen_number=chosen.number,
-            told=desk.jobs.told_now(job, chosen),
+            told=told_of_job(job, chosen),
         )
     )
 
 
 def since(desk: LiveDesk, kept: KeptJob) -> list[str]:
     job, chosen = judged(desk, kept.chosen_id)
-    return [str(one) for one in desk.jobs.changed_since(kept, desk.jobs.told_now(job, chosen))]
+    return [str(one) for one in desk.jobs.changed_since(kept, job, chosen)]
 
 
 def opened_again(place: Path) -> LiveDesk:
@@ -110,6 +110,14 @@ def test_the_catalog_number_is_that_of_its_last_change(tmp_path: Path) -> None:
     desk = sample_desk(tmp_path)
     store = sample_store(tmp_path)
     assert desk.jobs.catalog_number() == read_history(store, limit=1)[0].serial == last_serial(store)
+
+
+def test_a_change_of_another_counter_has_no_number_before_it_is_read_here(tmp_path: Path) -> None:
+    desk = sample_desk(tmp_path)
+    then = desk.jobs.catalog_number()
+    withdraw(sample_store(tmp_path), "entries", (PUMP,), who="Ana", why="never existed")
+    assert desk.jobs.catalog_number() == then
+    assert opened_again(tmp_path).jobs.catalog_number() == then + 1
 
 
 def test_nothing_changed_is_one_sentence(tmp_path: Path) -> None:
@@ -232,7 +240,7 @@ def test_a_pump_that_is_not_shown_now_is_told() -> None:
 def test_a_job_without_a_pump_judged_tells_its_sizes_only(tmp_path: Path) -> None:
     desk = sample_desk(tmp_path)
     job, _ = judged(desk)
-    snapshot = told_of_job(job, None, 3)
+    snapshot = told_of_job(job, None)
     assert snapshot.verdict is None
     assert snapshot.sizes
     assert all(one.shown and "?" not in one.shown for one in snapshot.sizes)

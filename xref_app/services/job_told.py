@@ -42,14 +42,14 @@ class Told:
     sizes: tuple[ToldSize, ...] = ()
 
 
-def told_of_job(job: Job, chosen: Candidate | None, catalog_number: int | None) -> Told:
-    """Return what is told of ``job`` and of the pump ``chosen`` in its list."""
+def told_of_job(job: Job, chosen: Candidate | None) -> Told:
+    """Return what is told of ``job`` and of the pump ``chosen`` in its list, whatever the catalog's number."""
     sizes = tuple(map(_size, _known(job.facts)))
     if chosen is None:
-        return Told(catalog_number, sizes=sizes)
+        return Told(sizes=sizes)
     judgement = chosen.judgement
     checks = tuple((one.check, one.outcome.word) for one in judgement.findings)
-    return Told(catalog_number, judgement.verdict, checks, _needs(judgement), sizes)
+    return Told(None, judgement.verdict, checks, _needs(judgement), sizes)
 
 
 def _known(rows: Sequence[FactRow]) -> list[FactRow]:

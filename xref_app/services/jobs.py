@@ -55,12 +55,16 @@ class JobBook:
     def keep(self, job: KeptJob) -> KeptJob:
         """Keep ``job`` on the disk and return it with its moment; where it has no id, with a new one.
 
+        What was told of it is of the catalog of now, where it does not say of which.
+
         ``job.changed_at`` must be the moment at which it was read or kept last. Where somebody else has gone on with
         it since, theirs stands and this one is kept beside it, under a new id.
 
         Raises:
             StoreError: it could not be kept; what was kept of it before stands.
         """
+        if job.told != Told() and job.told.catalog_number is None:
+            job = replace(job, told=replace(job.told, catalog_number=self.catalog_number()))
         kept = replace(job, changed_at=_now()) if job.job_id else self._new(job)
         if not self._write(kept, seen_at=job.changed_at if job.job_id else ""):
             kept = self._new(job)
@@ -92,10 +96,6 @@ class JobBook:
         rows = CatalogRepository(self._store).outcomes()
         return {row.outcome_id: row.result for row in rows if row.outcome_id in wanted}
 
-    def told_now(self, job: Job, chosen: Candidate | None) -> Told:
-        """Return what is told of ``job`` and of the pump chosen, with the catalog number of now."""
-        return told_of_job(job, chosen, self.catalog_number())
-
     def still_there(self, kept: KeptJob) -> KeptJob:
         """Return ``kept`` without what is in the catalog no more: facts, and builds that one of them could be."""
         entries = self._catalog().entries
@@ -108,13 +108,20 @@ class JobBook:
                 facts.append(replace(fact, sisters=sisters, builds=builds))
         return replace(kept, facts=tuple(facts))
 
-    def changed_since(self, kept: KeptJob, now: Told) -> tuple[Sentence, ...]:
-        """Return what has changed since ``kept`` was left; one sentence where nothing has."""
+    def changed_since(self, kept: KeptJob, job: Job | None, chosen: Candidate | None) -> tuple[Sentence, ...]:
+        """Return what has changed since ``kept`` was left; one sentence where nothing has.
+
+        Args:
+            kept: The job as it was left.
+            job: The same job opened now, None where nothing of it is in the catalog any more.
+            chosen: The pump chosen then as it is judged now, None where it is not among those shown.
+        """
         entries = self._catalog().entries
         named = {one.entry_id: one.label for one in kept.facts}
         named.setdefault(kept.chosen_id, kept.chosen_number)
         gone = tuple(label for entry_id, label in named.items() if entry_id and entry_id not in entries)
-        return changes_since(kept, now, gone)
+        now = kept.told if job is None else told_of_job(job, chosen)
+        return changes_since(kept, replace(now, catalog_number=self.catalog_number()), gone)
 
 
 def _now() -> str:
