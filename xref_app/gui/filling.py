@@ -95,7 +95,16 @@ def _with_jobs(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowPa
     if desks.jobs is None or parts.bench is None:
         return parts
     flow, panes, bench = parts.counter.flow, parts.counter.panes, parts.bench
-    look, memory = window.look, window.memory
-    jobs = JobsPart(desks.jobs, flow, panes, bench, fix=parts.fix, is_it=parts.is_it, look=look, memory=memory)
+    jobs = JobsPart(
+        desks.jobs,
+        flow,
+        panes,
+        bench,
+        fix=parts.fix,
+        is_it=parts.is_it,
+        page=window.page,
+        look=window.look,
+        memory=window.memory,
+    )
     jobs.said.connect(window.message.say)
     return replace(parts, jobs=jobs)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import QObject, Signal, Slot
+from PySide6.QtWidgets import QWidget
 
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.fix_part import FixPart
@@ -39,9 +40,11 @@ class JobsPart(QObject):
         *,
         fix: FixPart | None,
         is_it: IsItPart | None,
+        page: QWidget,
         look: Look,
         memory: WindowMemory,
     ) -> None:
+        """Make it; ``page`` is what the banner stands on and drops over."""
         super().__init__(bench.pages)
         self._desk = desk
         self._job = job
@@ -54,7 +57,7 @@ class JobsPart(QObject):
         self._sheet: JobsSheet | None = None
         self._wants_last = False
         self.keeper = JobKeeper(desk, job, panes, fix=fix, is_it=is_it)
-        self.banner = ReopenedBanner(look)
+        self.banner = ReopenedBanner(look, page)
         for tells in (self._acts.failed, self.keeper.failed):
             tells.connect(self.said)
         for breaks in (self._acts.crashed, self.keeper.crashed):
@@ -82,7 +85,7 @@ class JobsPart(QObject):
     @property
     def is_working(self) -> bool:
         """Say whether jobs are being kept or read."""
-        return self._acts.is_working or self.keeper.is_working
+        return self._acts.is_working or self.keeper.is_working or self._wants_last
 
     def shut_down(self) -> None:
         """Stop all work; what is not kept yet is kept now."""

@@ -30,7 +30,14 @@ class JobColumn(IntEnum):
     OUTCOME = 5
 
 
-_WIDTHS_PX = {JobColumn.WHEN: 128, JobColumn.REFERENCE: 110, JobColumn.VERDICT: 156, JobColumn.OUTCOME: 120}
+# What came off takes the room that is left.
+_WIDTHS_PX = {
+    JobColumn.WHEN: 148,
+    JobColumn.REFERENCE: 116,
+    JobColumn.PUMP: 168,
+    JobColumn.VERDICT: 156,
+    JobColumn.OUTCOME: 120,
+}
 # Those that go first where the window is narrow, and the width below which they do.
 _GO_BELOW_PX = {JobColumn.OUTCOME: 800, JobColumn.WHEN: 660, JobColumn.REFERENCE: 520}
 
@@ -155,8 +162,7 @@ class JobsTable(QuietTableView):
         header = self.horizontalHeader()
         named(header, "jobs_columns_header", self.tr("Columns of the jobs"))
         header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        for column in (JobColumn.ABOUT, JobColumn.PUMP):
-            header.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch)
+        header.setSectionResizeMode(JobColumn.ABOUT, QHeaderView.ResizeMode.Stretch)
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
