@@ -328,6 +328,18 @@ def test_a_job_reopened_twice_stays_one(qtbot: QtBot, open_quick: Open) -> None:
     assert [one.job_id for one in kept(qtbot, hands)] == [job.job_id]
 
 
+def test_a_job_whose_facts_were_taken_away_reopens_as_it_was_kept(qtbot: QtBot, open_quick: Open) -> None:
+    hands = open_quick()
+    job = full_job(qtbot, hands)
+    hands.window.flow.remove(job.facts[0])
+    hands.settle()
+    assert hands.window.flow.facts == ()
+    reopen_first(hands)
+    assert hands.window.flow.facts == job.facts
+    assert chosen_id(hands) == CHOSEN
+    assert [one.job_id for one in kept(qtbot, hands)] == [job.job_id]
+
+
 def test_what_changed_since_is_told_and_folds(qtbot: QtBot, open_quick: Open, tmp_path: Path) -> None:
     """A reading of the machine is withdrawn as misread: verdict, checks and size change (tests/services/test_jobs)."""
     first = open_quick()

@@ -43,6 +43,7 @@ class JobKeeper(QObject):
         self._states: dict[int, KeptJob] = {}
         # What is on the disk, as it came back: written by the worker, so that closing finds it.
         self._kept: dict[int, tuple[KeptJob, KeptJob]] = {}
+        self._taken_up: int | None = None
         self._wanted: str | None = None
         self._has_failed = False
         self._tasks = Tasks(self)
@@ -83,6 +84,7 @@ class JobKeeper(QObject):
         state = replace(kept, job_id="", changed_at="")
         self._states[serial] = state
         self._kept[serial] = (KeptJob(""), kept)
+        self._taken_up = serial
 
     def note_outcome(self, outcome_id: str) -> None:
         """Note that an outcome was entered on the open job."""
@@ -95,11 +97,13 @@ class JobKeeper(QObject):
     @Slot(object)
     def _note_facts(self, _facts: object) -> None:
         is_other = self._job.serial != self._serial
+        is_back = is_other or self._job.serial == self._taken_up
+        self._taken_up = None
         if is_other:
             self.keep_now()
             self._serial = self._job.serial
         state, facts = self._state(), self._job.facts
-        self._wanted = state.chosen_id if is_other and state.chosen_id else None
+        self._wanted = state.chosen_id if is_back and state.chosen_id else None
         if state.facts != facts:
             self._change(replace(state, facts=facts, chosen_id="", chosen_number="", told=Told()))
 
