@@ -55,6 +55,7 @@ class Hands:
                 and not (self.window.fix is not None and self.window.fix.is_working)
                 and not (self.window.is_it is not None and self.window.is_it.is_working)
                 and not (self.window.pairs is not None and self.window.pairs.is_working)
+                and not (self.window.jobs is not None and self.window.jobs.is_working)
                 and self.window.tasks.running == 0
             ),
             timeout=20_000,
@@ -75,6 +76,7 @@ def open_bench(qtbot: QtBot, tmp_path: Path) -> Iterator[Callable[[], Hands]]:
                 shelf=desk.shelf,
                 fix=desk.fix,
                 pairs=desk.pairs,
+                jobs=desk.jobs,
             )
             # The guard against scans sees the keys a tenth of a second apart, as a person types.
             beats = count(0, 100)

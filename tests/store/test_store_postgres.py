@@ -20,6 +20,7 @@ from xref_app.store.errors import ChangedMeanwhileError, StoreError, StoreUnreac
 from xref_app.store.health import check_store
 from xref_app.store.history import read_history
 from xref_app.store.importing import ImportCount, import_catalog
+from xref_app.store.jobs import JobText, drop_job, keep_job, read_jobs
 from xref_app.store.photos import keep_photo_file
 from xref_app.store.repository import CatalogRepository
 from xref_app.store.writing import bring_back, withdraw
@@ -132,3 +133,17 @@ def test_the_server_too_keeps_the_history(server: Engine) -> None:
     with pytest.raises((DBAPIError, StoreError)), server.begin() as connection:
         connection.execute(text("DELETE FROM history"))
     assert len(read_history(server)) == 1
+
+
+def test_jobs_are_kept_and_the_oldest_dropped_there_too(server: Engine) -> None:
+    at = "2026-11-25T10:00:00+00:00"
+    for place in range(202):
+        keep_job(server, JobText(f"j{place}", "{}", at), seen_at="")
+    keep_job(server, JobText("j3", '{"reference": "Söhne"}', at), seen_at=at)
+    assert not keep_job(server, JobText("j3", "{}", at), seen_at="earlier")
+    kept = read_jobs(server)
+    assert [one.job_id for one in kept.sound] == ["j3", *(f"j{place}" for place in range(201, 3, -1)), "j2"]
+    assert kept.sound[0].content == '{"reference": "Söhne"}'
+    drop_job(server, "j3")
+    assert len(read_jobs(server).sound) == 199
+    assert not kept.damaged

@@ -45,6 +45,7 @@ class Command(StrEnum):
     LOW_MARK = "low_mark"
     MOVE_BIN = "move_bin"
     LOW_ONLY = "low_only"
+    JOBS = "jobs"
     PAIR_UP = "pair_up"
     PAIR_SURELY = "pair_surely"
     PAIR_NEVER = "pair_never"
@@ -160,6 +161,7 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.UNFINISHED, Menu.RECORDS, marked("actions", "&Unfinished entry"), ("Ctrl+Shift+N",)),
     ActionSpec(Command.VERSIONS, Menu.RECORDS, marked("actions", "&Both versions"), ("Ctrl+B",), starts_group=True),
     ActionSpec(Command.FIX, Menu.RECORDS, marked("actions", "&Fix or replace"), ("F8",)),
+    ActionSpec(Command.JOBS, Menu.RECORDS, marked("actions", "Jobs &kept"), ("Ctrl+Shift+J",)),
     ActionSpec(Command.SHELF, Menu.RECORDS, marked("actions", "S&helf"), ("Ctrl+Shift+H",), starts_group=True),
     ActionSpec(Command.RESERVE, Menu.RECORDS, marked("actions", "Reserve for a &job"), ("Ctrl+R",)),
     ActionSpec(Command.RELEASE, Menu.RECORDS, marked("actions", "Release what is reser&ved"), ("Ctrl+G",)),

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
-from xref_app.gui.used_fact import UsedFact
+
+if TYPE_CHECKING:  # named only: the first paint must load no service
+    from xref_app.services.used_fact import UsedFact
 
 _CHIP_PX = 34
 

@@ -11,9 +11,9 @@ from xref_app.gui.job_flow import JobFlow, is_judged
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.messages import say
 from xref_app.gui.pane_area import PaneArea
-from xref_app.gui.used_fact import UsedFact
 from xref_app.gui.window_frame import WindowFrame
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job
+from xref_app.services.used_fact import UsedFact
 
 
 class CounterPart(QObject):

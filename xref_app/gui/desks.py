@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from xref_app.gui.bench_desk import BenchDesk
 from xref_app.gui.desk import Desk
 from xref_app.gui.fix_desk import FixDesk
+from xref_app.gui.jobs_desk import JobsDesk
 from xref_app.gui.pair_desk import PairDesk
 from xref_app.gui.shelf_desk import ShelfDesk
 
@@ -23,3 +24,4 @@ class Desks:
     shelf: ShelfDesk | None = None
     fix: FixDesk | None = None
     pairs: PairDesk | None = None
+    jobs: JobsDesk | None = None

@@ -11,6 +11,7 @@ from xref_app.gui.counter_part import CounterPart
 from xref_app.gui.desks import Desks
 from xref_app.gui.fix_part import FixPart
 from xref_app.gui.is_it_part import IsItPart
+from xref_app.gui.jobs_part import JobsPart
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.pair_part import PairPart
 from xref_app.gui.shelf_part import ShelfPart
@@ -24,7 +25,7 @@ def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
     parts = WindowParts(counter)
     yield
     # The shelf after the panes, so that it hears of a verdict later than they do.
-    for build in (_with_bench, _with_shelf, _with_fix, _with_pairs, _with_is_it):
+    for build in (_with_bench, _with_shelf, _with_fix, _with_pairs, _with_is_it, _with_jobs):
         parts = build(parts, desks, window)
         yield
     counter.listen()
@@ -36,6 +37,8 @@ def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
     yield
     bench, shelf = parts.bench, parts.shelf
     window.fill_room(counter.panes if bench is None else bench.pages, None if shelf is None else shelf.bar)
+    if parts.jobs is not None:
+        window.put_above_room(parts.jobs.banner)
     window.show_title(desks.counter.title())
 
 
@@ -86,3 +89,22 @@ def _with_is_it(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowP
     is_it = IsItPart(desks.bench, parts.counter.flow, parts.bench, window.look)
     is_it.said.connect(window.message.say)
     return replace(parts, is_it=is_it)
+
+
+def _with_jobs(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowParts:
+    if desks.jobs is None or parts.bench is None:
+        return parts
+    flow, panes, bench = parts.counter.flow, parts.counter.panes, parts.bench
+    jobs = JobsPart(
+        desks.jobs,
+        flow,
+        panes,
+        bench,
+        fix=parts.fix,
+        is_it=parts.is_it,
+        page=window.page,
+        look=window.look,
+        memory=window.memory,
+    )
+    jobs.said.connect(window.message.say)
+    return replace(parts, jobs=jobs)

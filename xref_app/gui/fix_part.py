@@ -34,6 +34,7 @@ class FixPart(QObject):
     """Opens the sheet over the work sheet; works everything out anew at each key, on the spot."""
 
     said = Signal(str)
+    figures_changed = Signal()
 
     def __init__(  # noqa: PLR0913 - it joins what the window holds
         self,
@@ -88,6 +89,15 @@ class FixPart(QObject):
     def is_working(self) -> bool:
         """Say whether the suggestions are still on their way."""
         return self._acts.is_working
+
+    @property
+    def figures(self) -> Entries:
+        """Return what was typed for the open job."""
+        return self._kept.get(self._job.serial, Entries())
+
+    def restore(self, serial: int, figures: Entries) -> None:
+        """Put back what was typed for a job; the sheet must not be in front."""
+        self._kept[serial] = figures
 
     @Slot()
     def shut_down(self) -> None:
@@ -204,6 +214,7 @@ class FixPart(QObject):
             del self._kept[min(self._kept)]
         self.worked = work_out(self._plan, self._entries, today=today)
         self.sheet.show_worked(self.worked, self._entries, today)
+        self.figures_changed.emit()
         return self.worked
 
     # -- the open job

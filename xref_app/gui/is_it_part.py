@@ -31,6 +31,7 @@ class IsItPart(QObject):
     """Considers anew at each key; the catalog is asked off the GUI thread for what the job tells."""
 
     said = Signal(str)
+    answered = Signal()
 
     def __init__(self, desk: BenchDesk, job: JobFlow, bench: BenchPart, look: Look) -> None:
         super().__init__(bench)
@@ -79,6 +80,10 @@ class IsItPart(QObject):
     def answers(self) -> PumpAnswers:
         """Return what was answered for the open job."""
         return self._answers.get(self._job.serial, PumpAnswers())
+
+    def restore(self, serial: int, answers: PumpAnswers) -> None:
+        """Put back what was answered for a job; the sheet must not be in front."""
+        self._answers[serial] = answers
 
     def shut_down(self) -> None:
         """Stop all work."""
@@ -138,6 +143,7 @@ class IsItPart(QObject):
         for kept in (self._answers, self._cleared):
             while len(kept) > _MOST_JOBS:
                 del kept[min(kept)]
+        self.answered.emit()
         self._consider()
 
     def _consider(self) -> None:

@@ -12,8 +12,8 @@ from xref_app.core.progress import Progress
 from xref_app.gui.desk import Desk
 from xref_app.gui.drawings import Drawings
 from xref_app.gui.tasks import Task, Tasks, Work
-from xref_app.gui.used_fact import UsedFact
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job, MachineChoice
+from xref_app.services.used_fact import UsedFact
 
 
 def is_whole_match(hit: Hit) -> bool:
@@ -33,6 +33,7 @@ class JobFlow(QObject):
     found = Signal(object)
     taken = Signal(object)
     facts_changed = Signal(object)
+    reference_changed = Signal()
     job_opened = Signal(object)
     judged = Signal(object)
     drawn = Signal(object)
@@ -95,13 +96,24 @@ class JobFlow(QObject):
 
     def new_job(self) -> None:
         """Put the job away; ``reopen_before`` brings it back."""
-        if self._facts:
-            self._before, self._reference_before = self._facts, self._reference
-            self._serial_before = self._serial
+        self._put_away()
         self._reference = ""
         self._count_job()
         self._drop("find")
         self._use(())
+
+    def reopen(self, facts: tuple[UsedFact, ...], reference: str, serial: int) -> None:
+        """Put the job away and open one that was kept, under the number it has or had in this window."""
+        if serial != self._serial:
+            self._put_away()
+        self._reference, self._serial = reference, serial
+        self._drop("find")
+        self._use(facts)
+
+    def _put_away(self) -> None:
+        if self._facts:
+            self._before, self._reference_before = self._facts, self._reference
+            self._serial_before = self._serial
 
     def reopen_before(self) -> None:
         """Change places with the job put away last."""
@@ -137,8 +149,12 @@ class JobFlow(QObject):
         return self._serial
 
     def _count_job(self) -> None:
+        self._serial = self.next_serial()
+
+    def next_serial(self) -> int:
+        """Return a number that no job in this window has had."""
         self._last_serial += 1
-        self._serial = self._last_serial
+        return self._last_serial
 
     @property
     def reference(self) -> str:
@@ -148,6 +164,7 @@ class JobFlow(QObject):
     def set_reference(self, reference: str) -> None:
         """Say what the shop calls the job, from the next asking on: what is put by for it is its own."""
         self._reference = reference
+        self.reference_changed.emit()
 
     def look_at(self, candidate: Candidate | None) -> None:
         """Ask for both drawings of this pump."""

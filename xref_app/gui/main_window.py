@@ -20,6 +20,7 @@ if TYPE_CHECKING:  # named only: the first paint must not load what is built beh
     from xref_app.gui.hits_drop import HitsDrop
     from xref_app.gui.is_it_part import IsItPart
     from xref_app.gui.job_flow import JobFlow
+    from xref_app.gui.jobs_part import JobsPart
     from xref_app.gui.pair_part import PairPart
     from xref_app.gui.pane_area import PaneArea
     from xref_app.gui.shelf_part import ShelfPart
@@ -100,6 +101,11 @@ class MainWindow(WindowFrame):
     def is_it(self) -> IsItPart | None:
         """Return the sheet "Is it the pump?"; None where there is no bench."""
         return None if self._parts is None else self._parts.is_it
+
+    @property
+    def jobs(self) -> JobsPart | None:
+        """Return the kept jobs; None where there is no bench."""
+        return None if self._parts is None else self._parts.jobs
 
     def show_length_first(self, first: LengthFirst) -> None:
         """Show this unit of length first everywhere."""

@@ -81,6 +81,7 @@ class WindowCommands(QObject):
             **self._bench_effects(),
             **self._shelf_effects(),
             Command.FIX: self._show_fix,
+            Command.JOBS: self._show_jobs,
             **self._is_it_effects(),
             **self._pair_effects(),
             Command.NEXT_CANDIDATE: partial(self._run, partial(candidates.step_open, 1)),
@@ -161,6 +162,13 @@ class WindowCommands(QObject):
         else:
             self._window.fix.show()
 
+    @Slot()
+    def _show_jobs(self) -> None:
+        if self._window.jobs is None:
+            self._say_look_only()
+        else:
+            self._window.jobs.show()
+
     def _do_reserve(self, shelf: ShelfPart) -> None:
         pairs = self._window.pairs
         (pairs.reserve if pairs is not None and pairs.is_shown else shelf.reserve)()
@@ -232,6 +240,8 @@ class WindowCommands(QObject):
             window.flow.stop()
         elif window.message.text:
             window.message.clear()
+        elif window.jobs is not None and window.jobs.banner.is_open:
+            window.jobs.banner.leave()
         elif window.panes.fit.face.view.zoom is Zoom.BIGGER:
             window.panes.fit.face.set_zoom(Zoom.FIT)
         elif not window.entry.line.hasFocus():
@@ -245,7 +255,7 @@ class WindowCommands(QObject):
         if window.shelf is not None and (window.shelf.bar.is_open or window.shelf.is_shown):
             window.shelf.leave()
             return True
-        for part in (window.pairs, window.fix, window.is_it):
+        for part in (window.pairs, window.fix, window.is_it, window.jobs):
             if part is not None and part.is_shown:
                 part.leave()
                 return True
@@ -267,7 +277,7 @@ class WindowCommands(QObject):
         if bench is not None and bench.is_on_bench:
             bench.sheet.step_pane(step)
             return
-        for part in (self._window.shelf, self._window.pairs, self._window.fix, self._window.is_it):
+        for part in (self._window.shelf, self._window.pairs, self._window.fix, self._window.is_it, self._window.jobs):
             if part is not None and part.is_shown:
                 part.sheet.step_pane(step)
                 return

@@ -102,6 +102,10 @@ class WindowFrame(QMainWindow):
             self._page_layout.insertWidget(self._page_layout.indexOf(pages), bar)
         pages.show()
 
+    def put_above_room(self, line: QWidget) -> None:
+        """Put ``line`` below the message, above all that is worked with."""
+        self._page_layout.insertWidget(self._page_layout.indexOf(self.message) + 1, line)
+
     def show_unit(self, first: LengthFirst) -> None:
         """Say on the button which unit of length is shown first."""
         word = self.tr("inch first") if first is LengthFirst.INCH else self.tr("mm first")

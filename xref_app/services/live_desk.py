@@ -18,6 +18,7 @@ from xref_app.services.desk import CatalogDesk
 from xref_app.services.find_pump import MOST_HITS
 from xref_app.services.fix_or_replace import FixOrReplace
 from xref_app.services.health_lines import CatalogHealth
+from xref_app.services.jobs import JobBook
 from xref_app.services.kept_tables import carry_over
 from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
@@ -58,6 +59,7 @@ class LiveDesk:
         self.pairs = PairDesk(store, self._restock)
         self.happened = WhatHappened(store, self._restock)
         self.health = CatalogHealth(store, self._restock)
+        self.jobs = JobBook(store, lambda: self.catalog)
 
     @property
     def catalog(self) -> Catalog:

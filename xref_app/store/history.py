@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Final
 
-from sqlalchemy import Connection, Engine, RowMapping, bindparam, insert, select
+from sqlalchemy import Connection, Engine, RowMapping, bindparam, func, insert, select
 
 from xref_app.store.connect import place_of, reading
 from xref_app.store.errors import DamagedStoreError
@@ -20,6 +20,7 @@ _HASHED: Final = tuple(name for name in HISTORY.c.keys() if name != "own_hash") 
 
 # Written down once: building a statement takes longer than running it.
 _ADD: Final = insert(HISTORY)
+_LAST_SERIAL: Final = select(func.max(HISTORY.c.serial))
 _LAST: Final = (
     select(HISTORY.c.serial, HISTORY.c.own_hash, HISTORY.c.tallies).order_by(HISTORY.c.serial.desc()).limit(1)
 )
@@ -97,6 +98,12 @@ def read_history(engine: Engine, *, limit: int = 100) -> tuple[HistoryRow, ...]:
     with reading(engine) as connection:
         found = connection.execute(select(HISTORY).order_by(HISTORY.c.serial.desc()).limit(limit)).mappings()
         return tuple(_as_history_row(row) for row in found)
+
+
+def last_serial(engine: Engine) -> int:
+    """Return the serial of the last act, 0 before the first: the catalog's number."""
+    with reading(engine) as connection:
+        return int(connection.scalar(_LAST_SERIAL) or 0)
 
 
 def read_head_or_refuse(connection: Connection) -> Head:
