@@ -55,6 +55,8 @@ class Hands:
                 and not (self.window.fix is not None and self.window.fix.is_working)
                 and not (self.window.is_it is not None and self.window.is_it.is_working)
                 and not (self.window.pairs is not None and self.window.pairs.is_working)
+                and not (self.window.happened is not None and self.window.happened.is_working)
+                and not (self.window.health is not None and self.window.health.is_working)
                 and self.window.tasks.running == 0
             ),
             timeout=20_000,
@@ -75,6 +77,8 @@ def open_bench(qtbot: QtBot, tmp_path: Path) -> Iterator[Callable[[], Hands]]:
                 shelf=desk.shelf,
                 fix=desk.fix,
                 pairs=desk.pairs,
+                happened=desk.happened,
+                health=desk.health,
             )
             # The guard against scans sees the keys a tenth of a second apart, as a person types.
             beats = count(0, 100)
