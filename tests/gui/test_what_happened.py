@@ -20,6 +20,7 @@ from xref_app.gui.happened_part import HappenedPart
 from xref_app.gui.help_records import RECORDS_HELP
 from xref_app.gui.scan_guard import event_ms
 from xref_app.services.answers import Candidate, FactState
+from xref_app.services.health_lines import HealthLine, LineKind
 from xref_app.services.what_happened import BlameableSize
 
 __all__ = ["open_bench"]
@@ -41,6 +42,7 @@ def with_job(open_one: Open, pump: str = PUMP) -> Hands:
     """Open the job from a scan of the machine, and choose a pump."""
     hands = open_one()
     hands.window.memory.who = "Ilvane"
+    hands.bench.flow.set_who("Ilvane")
     hands.window.entry.take_scan(MACHINE)
     hands.settle()
     builds = hands.window.panes.facts.view
@@ -95,6 +97,15 @@ def in_doubt(hands: Hands) -> list[str]:
     return [f"{one.title}: {model.value_text(one)}" for one in job.facts if one.state is FactState.IN_DOUBT]
 
 
+def failed_fits(hands: Hands) -> list[HealthLine]:
+    """Open the health sheet and return the fits that failed."""
+    hands.press(Qt.Key.Key_E, CTRL | SHIFT)
+    assert hands.window.health is not None
+    found = [one for one in hands.window.health.sheet.lines if one.kind is LineKind.FAILED_FIT]
+    hands.press(Qt.Key.Key_Escape)
+    return found
+
+
 def write_bound(hands: Hands) -> None:
     """Write by keys that it bound when turned by hand, with the first two sizes ticked."""
     say_result(hands, Result.BOUND)
@@ -120,7 +131,7 @@ def test_bound_with_two_sizes_ticked_makes_it_not_known_and_ctrl_z_brings_the_ve
     assert verdict(hands) is Verdict.NOT_KNOWN_YET
     assert listed(hands)[:3] == ["Look at these first", "shaft_diameter_mm", "bore_diameter_mm"]
     # The bore is the pump's; the facts are the machine's.
-    print(in_doubt(hands))
+    assert in_doubt(hands) == ["Shaft diameter: ? in doubt, was 22.225 mm (7/8 in)"]
     hands.press(Qt.Key.Key_Z, CTRL)
     hands.window.panes.candidates.choose(PUMP)
     hands.settle()
@@ -282,8 +293,24 @@ def test_the_size_measured_anew_is_in_doubt_no_more(open_bench: Open) -> None:
     facts.view.setCurrentIndex(facts._facts.index(doubted))
     hands.press(Qt.Key.Key_F2)
     assert hands.bench.is_on_bench
-    assert hands.bench.flow.draft is not None
-    print(facts._facts.rows[doubted], hands.bench.sheet.card)
+    hands.type("22.22 mm")
+    hands.press(Qt.Key.Key_Return)
+    hands.press(Qt.Key.Key_S, CTRL)
+    assert not in_doubt(hands)
+    hands.window.panes.candidates.choose(PUMP)
+    hands.settle()
+    # The bore is in doubt still: it is what F7 asks for.
+    assert verdict(hands) is Verdict.NOT_KNOWN_YET
+    assert chosen(hands).judgement.measure_next == ("bore_diameter_mm",)
+    assert len(failed_fits(hands)) == 1
+    hands.press(Qt.Key.Key_F7)
+    hands.type("22.25 mm")
+    hands.press(Qt.Key.Key_Return)
+    hands.press(Qt.Key.Key_S, CTRL)
+    hands.window.panes.candidates.choose(PUMP)
+    hands.settle()
+    assert verdict(hands) is Verdict.FITS_WITH_PARTS
+    assert not failed_fits(hands)
 
 
 def test_a_scan_over_the_sheet_changes_nothing(open_bench: Open) -> None:

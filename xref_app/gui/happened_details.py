@@ -14,8 +14,8 @@ from xref_app.gui.theme import Look
 from xref_app.services.what_happened import LONGEST_NOTE
 
 _WIDTH_PX = 440
-# Three sizes.
-_LIST_PX = 130
+# One size and a half; below that the whole side scrolls.
+_LIST_PX = 66
 
 
 class HappenedDetails(SideDetails):
@@ -29,22 +29,19 @@ class HappenedDetails(SideDetails):
         self.list = named(SizesView(look, self), "happened_sizes_list", self.tr("Sizes the verdict rested on"))
         self.note = named(QLineEdit(self), "happened_note_line", self.tr("Note"))
         self.note.setMaxLength(LONGEST_NOTE)
-        self.note.setPlaceholderText(self.tr("what was seen, such as: turns by hand, then catches"))
-        self.suspects_button = self._button("suspects", self.tr("Tick all to look at first"))
+        self.note.setPlaceholderText(self.tr("such as: turns by hand, then catches"))
+        self.suspects_button = self._button("suspects", self.tr("Tick those to look at first"))
         self.write_button = self._button("write", self.tr("Write it down  F12"))
         self.leave_button = self._button("leave", self.tr("Leave  Esc"))
+        self.back_button = self._button("back", self.tr("Back to what happened  Shift+F6"))
         self._lay_out()
         self.note.returnPressed.connect(self.write_button.setFocus)
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
 
     def _lay_out(self) -> None:
-        self._acts = QWidget(self)
-        self._acts.setObjectName("happened_acts_box")
-        alone = QHBoxLayout(self._acts)
-        alone.setContentsMargins(0, 0, 0, 0)
-        alone.addWidget(self.leave_button)
         above, below = column_above_column(self, "happened_details_area")
+        below.addWidget(self.back_button)
         for widget in (self._heading, self.does, self.suspects_button):
             above.addWidget(widget)
         above.addWidget(self.list, 1)
@@ -58,9 +55,15 @@ class HappenedDetails(SideDetails):
         buttons = QHBoxLayout()
         buttons.setSpacing(6)
         buttons.addWidget(self.write_button, 1)
-        buttons.addWidget(self._acts)
+        buttons.addWidget(self.leave_button)
         below.addLayout(noted)
         below.addLayout(buttons)
+
+    def set_folded(self, *, is_folded: bool) -> None:
+        """Take the whole width alone, with a way back; or stand at the right."""
+        self._is_folded = is_folded
+        self.back_button.setVisible(is_folded)
+        self._resize_to_text()
 
     @property
     def buttons(self) -> tuple[QPushButton, ...]:

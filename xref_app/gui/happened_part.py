@@ -118,7 +118,8 @@ class HappenedPart(QObject):
         return ""
 
     def _title(self, job: Job, candidate: Candidate) -> str:
-        return self.tr("What happened: {pump} on {machine}").format(pump=candidate.number, machine=job.title)
+        machine = next((one.label for one in self._job.facts if not one.is_pump), job.title)
+        return self.tr("What happened: {pump} on {machine}").format(pump=candidate.number, machine=machine)
 
     # -- the writing
 

@@ -7,9 +7,8 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 
 from xref_app.gui.folding_sheet import FoldingSheet, SideDetails
 from xref_app.gui.health_list import HealthDelegate, HealthModel
-from xref_app.gui.health_words import count_text, kind_text, sizes_text
+from xref_app.gui.health_words import advice_text, count_text, kind_text
 from xref_app.gui.labels import heading_label, plain_label, quiet_label
-from xref_app.gui.messages import say
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look
@@ -20,14 +19,13 @@ _LIST_PX = 150
 
 
 class HealthDetails(SideDetails):
-    """The chosen line, the acts on it, and the check of every row."""
+    """What to do about the chosen line, the acts on it, and the check of every row."""
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(look, parent, prefix="health", width_px=_WIDTH_PX)
         named(self, "health_details_frame", self.tr("The chosen line"))
         self._kind = heading_label(self, "health_kind_label", "")
-        self._told = plain_label(self, "health_told_label")
-        self._sizes = quiet_label(self, "health_sizes_label")
+        self.advice = plain_label(self, "health_advice_label")
         self.checked = plain_label(self, "health_checked_label")
         self.open_button = self._button("open", self.tr("Open the job  Enter"))
         self.right_button = self._button("right", self.tr("They were right after all…"))
@@ -45,11 +43,12 @@ class HealthDetails(SideDetails):
         alone.setContentsMargins(0, 0, 0, 0)
         alone.addWidget(self.leave_button)
         above, below = column_above_column(self, "health_details_area")
-        for label in (self._kind, self._told, self._sizes):
-            above.addWidget(label)
+        above.addWidget(self._kind)
+        above.addWidget(self.advice)
         above.addStretch(1)
         below.addWidget(self.checked)
-        for row in ((self.open_button, self.right_button), (self.check_button, self._acts)):
+        below.addWidget(self.right_button)
+        for row in ((self.open_button, self.check_button), (self._acts,)):
             pair = QHBoxLayout()
             pair.setSpacing(6)
             for widget in row:
@@ -60,10 +59,8 @@ class HealthDetails(SideDetails):
     def show_line(self, line: HealthLine | None) -> None:
         """Show this line; None shows that none is chosen."""
         self._kind.setText(self.tr("No line chosen.") if line is None else kind_text(line.kind))
-        self._told.setText("" if line is None else say(line.told))
-        self._sizes.setText("" if line is None else sizes_text(line))
-        for label in (self._told, self._sizes):
-            label.setVisible(bool(label.text()))
+        self.advice.setText("" if line is None else advice_text(line))
+        self.advice.setVisible(bool(self.advice.text()))
         self.open_button.setEnabled(line is not None and bool(line.machine_id or line.pump_id))
         self.right_button.setEnabled(line is not None and bool(line.blamed_ids))
 

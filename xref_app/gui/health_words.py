@@ -23,6 +23,20 @@ COUNTS = {
     LineKind.CONFLICT: marked("health", "contradictions: {count}"),
     LineKind.DAMAGED: marked("health", "damage: {count}"),
 }
+ADVICE = {
+    LineKind.FAILED_FIT: marked(
+        "health",
+        "Open the job and measure the sizes in doubt again: what is measured anew counts. If something else was the "
+        "matter, say that they were right, and why.",
+    ),
+    LineKind.CONFLICT: marked(
+        "health",
+        "Each version is judged, and it fits only where it fits under all. Measure again to learn which one holds.",
+    ),
+    LineKind.DAMAGED: marked(
+        "health", "What is damaged counts as not known. Check every row to see how far it goes before work goes on."
+    ),
+}
 NOTHING = marked("health", "Nothing is wrong that the program knows of.")
 READING = marked("health", "Reading what is known… Esc stops.")
 WHOLE = marked("health", "All {rows} rows are what was written.")
@@ -41,6 +55,11 @@ def told(template: str, **values: object) -> str:
 def kind_text(kind: LineKind) -> str:
     """Return what a line is about, as a heading."""
     return told(KINDS[kind])
+
+
+def advice_text(line: HealthLine) -> str:
+    """Return what to do about a line."""
+    return told(ADVICE[line.kind])
 
 
 def sizes_text(line: HealthLine) -> str:

@@ -30,6 +30,10 @@ RECORDS_HELP: Mapping[str, str] = {
     "happened_leave_button": marked(
         "help", "Goes back to the work sheet; what was entered here is kept for this pump in this job."
     ),
+    "happened_on_button": marked(
+        "help", "Shows the sizes and the note, where both sides have no room beside each other."
+    ),
+    "happened_back_button": marked("help", "Shows the results again."),
     "health_lines_list": marked(
         "help",
         "What is not right with the catalog. A cross: the program had said that it fits, and it did not; these come "
