@@ -284,6 +284,29 @@ def test_ctrl_z_with_the_sheet_in_front_shows_the_verdict_as_it_is_then(open_ben
     assert sheet.details.does.text().startswith("The verdict said “Fits with parts”.")
 
 
+def test_the_sheet_stays_about_its_pump_whatever_is_chosen_behind_it(open_bench: Open) -> None:
+    hands = on_sheet(open_bench)
+    say_result(hands, Result.WITH_PARTS)
+    hands.press(Qt.Key.Key_F3)
+    assert chosen(hands).entry_id != PUMP
+    hands.press(Qt.Key.Key_F12)
+    assert hands.window.message.text == ("Written down: what happened with KO7-4410 on FL-54C3. Ctrl+Z takes it back.")
+    assert chosen(hands).entry_id == PUMP
+
+
+def test_nothing_is_written_about_another_job_than_the_sheet_says(open_bench: Open) -> None:
+    hands = on_sheet(open_bench)
+    say_result(hands, Result.WITH_PARTS)
+    hands.window.flow.new_job()
+    hands.window.flow.use_machine("M-006", "another machine")
+    hands.settle()
+    assert happened_of(hands).is_shown
+    hands.press(Qt.Key.Key_F12)
+    assert hands.window.message.text == (
+        "This pump is not judged just now; leave with Esc, and choose it in the list again."
+    )
+
+
 def test_the_size_measured_anew_is_in_doubt_no_more(open_bench: Open) -> None:
     hands = on_sheet(open_bench)
     write_bound(hands)

@@ -46,7 +46,9 @@ class HappenedPart(QObject):
         self._look, self._memory = look, memory
         self._sheet: HappenedSheet | None = None
         self._candidate: Candidate | None = None
+        # What the sheet is about: job, machine and pump by number; and the pump as it is judged there now.
         self._about = (0, "", "")
+        self._subject: Candidate | None = None
         self._choose_next = ""
         self._acts = OneAct(self)
         self._acts.failed.connect(self.said)
@@ -90,7 +92,7 @@ class HappenedPart(QObject):
             return
         about = self._about_now(job, candidate)
         show = self.sheet.show_judgement if about == self._about else self.sheet.begin
-        self._about = about
+        self._about, self._subject = about, candidate
         show(self._title(job, candidate), candidate.judgement)
         self._bench.show_page(self.sheet)
         self.sheet.focus_results()
@@ -126,9 +128,11 @@ class HappenedPart(QObject):
     @Slot()
     def write_down(self) -> None:
         """Write down what was entered; what is lacking is said, and everything stays as it is."""
-        job, candidate, result = self._job.job, self._candidate, self.sheet.result
-        if job is None or candidate is None or self._about != self._about_now(job, candidate):
-            self.said.emit(self.tr("The pump is still being judged; try again."))
+        job, candidate, result = self._job.job, self._subject, self.sheet.result
+        if job is None or candidate is None:
+            self.said.emit(
+                self.tr("This pump is not judged just now; leave with Esc, and choose it in the list again.")
+            )
         elif result is None:
             self.said.emit(self.tr("Choose first which it was, with the arrow keys in the list on the left."))
         else:
@@ -170,12 +174,13 @@ class HappenedPart(QObject):
     def _note_candidate(self, candidate: Candidate | None) -> None:
         self._candidate = candidate
         job = self._job.job
-        if self.is_shown and candidate is not None and job is not None and candidate.entry_id == self._about[2]:
+        if self.is_shown and candidate and job and self._about_now(job, candidate) == self._about:
+            self._subject = candidate
             self.sheet.show_judgement(self._title(job, candidate), candidate.judgement)
 
     @Slot(object)
     def _forget_candidate(self, _facts: object) -> None:
-        self._candidate = None
+        self._candidate = self._subject = None
 
     @Slot(object)
     def _choose_again(self, _judged: object) -> None:
