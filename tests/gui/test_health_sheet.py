@@ -21,7 +21,7 @@ from xref_app.core.sentence import Sentence
 from xref_app.gui.health_list import HealthDelegate
 from xref_app.gui.health_part import HealthPart
 from xref_app.gui.health_sheet import HealthSheet
-from xref_app.gui.health_words import NOTHING, check_text
+from xref_app.gui.health_words import ADVICE, COUNTS, KINDS, NOTHING, SIGNS, check_text
 from xref_app.gui.help_records import RECORDS_HELP
 from xref_app.gui.messages import say
 from xref_app.gui.scan_guard import event_ms
@@ -149,6 +149,12 @@ def test_every_row_is_checked_and_a_changed_one_is_told(open_bench: Open, tmp_pa
     # As many as the sample's CSV files have (the test of the command line counts them).
     assert whole == "All 4,568 rows are what was written."
     assert details.checked.text() == "4,567 sound rows were read, and this is wrong: damaged rows: 1."
+
+
+def test_every_kind_of_line_has_a_heading_a_sign_a_count_and_an_advice() -> None:
+    for words in (KINDS, SIGNS, COUNTS, ADVICE):
+        assert set(words) == set(LineKind)
+        assert len(set(words.values())) == len(LineKind)
 
 
 def test_nothing_wrong_is_said_in_one_sentence(qtbot: QtBot) -> None:

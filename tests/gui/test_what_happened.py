@@ -405,6 +405,43 @@ def test_nothing_is_cut_and_the_window_stays(open_bench: Open, qtbot: QtBot, hei
     assert (hands.window.width(), hands.window.height()) == (width, height)
 
 
+def test_neither_sheet_is_built_before_it_is_wanted(open_bench: Open) -> None:
+    hands = with_job(open_bench)
+    names = {one.objectName() for one in controls(hands.window)}
+    assert not {one for one in names if one.startswith(("happened_", "health_"))}
+
+
+def test_where_only_one_side_has_room_f6_shows_the_other(open_bench: Open) -> None:
+    hands = with_job(open_bench)
+    hands.window.resize(960, 690)
+    hands.window.look.set_text_percent(125)
+    hands.press(Qt.Key.Key_W, CTRL | SHIFT)
+    sheet = happened_of(hands).sheet
+    say_result(hands, Result.BOUND)
+    shown = []
+    for _ in range(3):
+        shown.append((focus_name(), sheet.list.isVisible(), sheet.details.list.isVisible()))
+        hands.press(Qt.Key.Key_F6)
+    assert shown == [
+        ("happened_results_list", True, False),
+        ("happened_sizes_list", False, True),
+        ("happened_note_line", False, True),
+    ]
+    assert sheet.list.isVisible()
+    sheet.on_button.setFocus()
+    hands.press(Qt.Key.Key_Space)
+    assert focus_name() == "happened_sizes_list"
+    sheet.details.back_button.setFocus()
+    hands.press(Qt.Key.Key_Space)
+    assert focus_name() == "happened_results_list"
+    hands.window.resize(1366, 690)
+    hands.window.look.set_text_percent(100)
+    hands.settle()
+    assert sheet.list.isVisible()
+    assert sheet.details.list.isVisible()
+    assert not sheet.on_button.isVisible()
+
+
 def test_a_catalog_that_is_only_looked_at_says_so(open_window: OpenWindow) -> None:
     window = open_window()
     for command in (Command.WHAT_HAPPENED, Command.HEALTH):

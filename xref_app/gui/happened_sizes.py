@@ -75,14 +75,14 @@ class SizesDelegate(RowDelegate[SizeRow]):
         box_top = top + max(0, (QFontMetrics(font).height() - side) // 2)
         self._paint_box(painter, QRectF(rect.left() + px(2 * _PAD_PX), box_top, side, side), row)
         left, room = rect.left() + px(4 * _PAD_PX + _BOX_PX), self._room(rect.width())
-        paint_words(painter, QRect(left, top, room, rect.height()), size_text(row), font, colours.text)
+        paint_words(painter, QRect(left, top, room, rect.height()), size_text(row), font, self._ink_name)
         below = top + wrapped_height(font, size_text(row), room)
         paint_words(
             painter, QRect(left, below, room, rect.height()), counted_text(row), small(font), colours.quiet_text
         )
 
     def _paint_box(self, painter: QPainter, box: QRectF, row: BlameableSize) -> None:
-        ink = self._look.ink(self._look.colours.text)
+        ink = self._look.ink(self._ink_name)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setBrush(self._look.ink(self._look.colours.base))
         painter.setPen(QPen(ink, 1.4))
@@ -93,6 +93,13 @@ class SizesDelegate(RowDelegate[SizeRow]):
             painter.drawPolyline(
                 QPolygonF([QPointF(box.left() + x * box.width(), box.top() + y * box.height()) for x, y in points])
             )
+
+    @property
+    def _ink_name(self) -> str:
+        """Return the colour of what can be ticked, or of what cannot be just now."""
+        view = self.parent()
+        can_tick = isinstance(view, QWidget) and view.isEnabled()
+        return self._look.colours.text if can_tick else self._look.colours.quiet_text
 
     def _room(self, width: int) -> int:
         return width - self._look.px(5 * _PAD_PX + _BOX_PX)
