@@ -99,7 +99,10 @@ class _Opening:
         from xref_app.gui.desks import Desks  # noqa: PLC0415 - behind the first paint
         from xref_app.gui.filling import fill  # noqa: PLC0415
 
-        yield from fill(self._window, Desks(desk, desk, desk.shelf, desk.fix, desk.pairs, desk.jobs))
+        desks = Desks(
+            desk, desk, desk.shelf, desk.fix, desk.pairs, desk.jobs, happened=desk.happened, health=desk.health
+        )
+        yield from fill(self._window, desks)
         # The first questions load more.
         self._window.flow.working.connect(_forget_source_lines)
         # A large catalog takes longer to open than the window to become whole.

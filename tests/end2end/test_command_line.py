@@ -77,6 +77,30 @@ def test_the_shelf_tells_what_is_free_and_who_has_the_rest(tmp_path: Path) -> No
     assert 0 < len(low) < len(everything)
 
 
+def test_health_tells_contradictions_and_that_every_row_is_what_was_written(tmp_path: Path) -> None:
+    found = answer("--sample", "health", home=tmp_path)
+    assert found["lines"][0] == {
+        "kind": "contradiction",
+        "told": "Readings of VW-473-87R (P-058) contradict each other.",
+        "sizes": ["Bore depth: 84 mm (3.3071 in) / 92 mm (3.622 in)"],
+        "machine": None,
+        "pump": "P-058",
+        "blamed": [],
+    }
+    rows = 0
+    for table in Path(str(folder("sample_catalog"))).glob("*.csv"):
+        with table.open(encoding="utf-8", newline="") as file:
+            rows += sum(1 for _ in csv.DictReader(file))
+    assert found["check"] == {
+        "whole": True,
+        "rows": rows,
+        "damaged_rows": 0,
+        "lost_tables": [],
+        "history_whole": True,
+        "complaints": [],
+    }
+
+
 BAD_CASES = {
     "missing file": (None, "missing.json: cannot be read (No such file or directory) – check its name and try again."),
     "no JSON": ("{not json", "case.json: is not JSON"),
@@ -254,6 +278,10 @@ WRONG_LINES: dict[str, tuple[list[str], str]] = {
     ),
     "an empty catalog with no shelf": (
         ["shelf"],
+        "The shop's own catalog is empty – read one in with import FOLDER, or take the made-up one with --sample.",
+    ),
+    "an empty catalog with no health": (
+        ["health"],
         "The shop's own catalog is empty – read one in with import FOLDER, or take the made-up one with --sample.",
     ),
     "an empty catalog to find in": (

@@ -56,6 +56,8 @@ class Hands:
                 and not (self.window.is_it is not None and self.window.is_it.is_working)
                 and not (self.window.pairs is not None and self.window.pairs.is_working)
                 and not (self.window.jobs is not None and self.window.jobs.is_working)
+                and not (self.window.happened is not None and self.window.happened.is_working)
+                and not (self.window.health is not None and self.window.health.is_working)
                 and self.window.tasks.running == 0
             ),
             timeout=20_000,
@@ -77,6 +79,8 @@ def open_bench(qtbot: QtBot, tmp_path: Path) -> Iterator[Callable[[], Hands]]:
                 fix=desk.fix,
                 pairs=desk.pairs,
                 jobs=desk.jobs,
+                happened=desk.happened,
+                health=desk.health,
             )
             # The guard against scans sees the keys a tenth of a second apart, as a person types.
             beats = count(0, 100)

@@ -95,6 +95,10 @@ def _parser() -> argparse.ArgumentParser:
     shelf.add_argument("text", nargs="?", default="", help="words that must all fit: name, kind, bin, job or size")
     shelf.add_argument("--low", action="store_true", help="only the bins to fill up")
     shelf.set_defaults(command="shelf")
+    health = commands.add_parser(
+        "health", help="what is not right with the catalog: failed fits first; every row checked"
+    )
+    health.set_defaults(command="health")
     reading = commands.add_parser("import", help="read a catalog folder (Data Package) into the shop's own store")
     reading.add_argument("folder", type=Path)
     reading.set_defaults(command="import")

@@ -1,4 +1,4 @@
-"""The commands about the catalog as a whole: find, shelf, import."""
+"""The commands about the catalog as a whole: find, shelf, health, import."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from xref_app.cli.asked_catalog import asked_catalog, asked_desk
 from xref_app.cli.faults import UsageError
 from xref_app.core.progress import NO_PROGRESS
 from xref_app.services.answers import Found
+from xref_app.services.health_lines import HealthLine, WholeCheck
 from xref_app.services.open_catalog import import_folder
 from xref_app.services.shelf_lines import ShelfLine, filtered, shelf_lines
 
@@ -74,9 +75,45 @@ def _shelf_line(line: ShelfLine) -> object:
     }
 
 
+def health(options: Namespace) -> object:
+    """Return what is not right with the catalog, and whether every row is what was written."""
+    asked = asked_desk(options).health
+    return {
+        "lines": [_health_line(one) for one in asked.lines(NO_PROGRESS)],
+        "check": _check(asked.check_everything()),
+    }
+
+
+def _health_line(line: HealthLine) -> object:
+    return {
+        "kind": line.kind.value,
+        "told": str(line.told),
+        "sizes": [str(one) for one in line.sizes],
+        "machine": line.machine_id or None,
+        "pump": line.pump_id or None,
+        "blamed": list(line.blamed_ids),
+    }
+
+
+def _check(found: WholeCheck) -> object:
+    return {
+        "whole": found.is_whole,
+        "rows": found.rows,
+        "damaged_rows": found.damaged_rows,
+        "lost_tables": list(found.lost_tables),
+        "history_whole": found.history_is_whole,
+        "complaints": list(found.complaints),
+    }
+
+
 def import_package(options: Namespace) -> object:
     """Read a Data Package into the shop's own store; return what was read."""
     return asdict(import_folder(options.folder, who=getpass.getuser()))
 
 
-COMMANDS: Mapping[str, Callable[[Namespace], object]] = {"find": find, "shelf": shelf, "import": import_package}
+COMMANDS: Mapping[str, Callable[[Namespace], object]] = {
+    "find": find,
+    "shelf": shelf,
+    "health": health,
+    "import": import_package,
+}

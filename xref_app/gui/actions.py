@@ -50,6 +50,8 @@ class Command(StrEnum):
     PAIR_SURELY = "pair_surely"
     PAIR_NEVER = "pair_never"
     PAIR_FILTER = "pair_filter"
+    WHAT_HAPPENED = "what_happened"
+    HEALTH = "health"
     DO_IT = "do_it"
     NEXT_CANDIDATE = "next_candidate"
     PREVIOUS_CANDIDATE = "previous_candidate"
@@ -77,6 +79,7 @@ class Menu(StrEnum):
     EDIT = "edit"
     VIEW = "view"
     RECORDS = "records"
+    HEALTH = "health"
     HELP = "help"
 
 
@@ -85,6 +88,7 @@ MENU_TITLES: Mapping[Menu, str] = {
     Menu.EDIT: marked("actions", "&Edit"),
     Menu.VIEW: marked("actions", "&View"),
     Menu.RECORDS: marked("actions", "&Records"),
+    Menu.HEALTH: marked("actions", "Hea&lth"),
     Menu.HELP: marked("actions", "&Help"),
 }
 
@@ -168,14 +172,18 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.TAKE_OUT, Menu.RECORDS, marked("actions", "&Take out of the bin"), ("Ctrl+T",)),
     ActionSpec(Command.PUT_IN, Menu.RECORDS, marked("actions", "Put &into the bin"), ("Ctrl+I",)),
     ActionSpec(Command.COUNT_AGAIN, Menu.RECORDS, marked("actions", "Count a&gain"), ("Ctrl+K",)),
-    ActionSpec(Command.LOW_MARK, Menu.RECORDS, marked("actions", "L&ow mark"), ("Ctrl+M",)),
+    ActionSpec(Command.LOW_MARK, Menu.RECORDS, marked("actions", "Low mar&k"), ("Ctrl+M",)),
     ActionSpec(Command.MOVE_BIN, Menu.RECORDS, marked("actions", "Move to another bi&n"), ("Ctrl+J",)),
     ActionSpec(Command.LOW_ONLY, Menu.RECORDS, marked("actions", "&Low bins only"), ("Ctrl+Shift+L",)),
     ActionSpec(Command.PAIR_UP, Menu.RECORDS, marked("actions", "&Pair up"), ("Ctrl+Shift+U",), starts_group=True),
     ActionSpec(Command.PAIR_SURELY, Menu.RECORDS, marked("actions", "Pair these two surel&y"), ("Ctrl+Shift+F",)),
-    ActionSpec(Command.PAIR_NEVER, Menu.RECORDS, marked("actions", "Never pair these t&wo"), ("Ctrl+Shift+X",)),
+    ActionSpec(Command.PAIR_NEVER, Menu.RECORDS, marked("actions", "Never pair these tw&o"), ("Ctrl+Shift+X",)),
     ActionSpec(Command.PAIR_FILTER, Menu.RECORDS, marked("actions", "Which pairs: ne&xt kind"), ("Ctrl+Shift+V",)),
+    ActionSpec(
+        Command.WHAT_HAPPENED, Menu.RECORDS, marked("actions", "&What happened"), ("Ctrl+Shift+W",), starts_group=True
+    ),
     ActionSpec(Command.DO_IT, Menu.RECORDS, marked("actions", "&Do what is asked"), ("F12",)),
+    ActionSpec(Command.HEALTH, Menu.HEALTH, marked("actions", "&Health of the catalog"), ("Ctrl+Shift+E",)),
     ActionSpec(Command.HELP, Menu.HELP, marked("actions", "&Help on this place"), ("F1",)),
     ActionSpec(Command.ALL_KEYS, Menu.HELP, marked("actions", "All &keys"), ("Ctrl+/",)),
 )

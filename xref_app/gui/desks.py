@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from xref_app.gui.bench_desk import BenchDesk
 from xref_app.gui.desk import Desk
 from xref_app.gui.fix_desk import FixDesk
+from xref_app.gui.happened_desk import HappenedDesk
+from xref_app.gui.health_desk import HealthDesk
 from xref_app.gui.jobs_desk import JobsDesk
 from xref_app.gui.pair_desk import PairDesk
 from xref_app.gui.shelf_desk import ShelfDesk
@@ -25,3 +27,5 @@ class Desks:
     fix: FixDesk | None = None
     pairs: PairDesk | None = None
     jobs: JobsDesk | None = None
+    happened: HappenedDesk | None = None
+    health: HealthDesk | None = None

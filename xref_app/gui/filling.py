@@ -10,6 +10,8 @@ from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.counter_part import CounterPart
 from xref_app.gui.desks import Desks
 from xref_app.gui.fix_part import FixPart
+from xref_app.gui.happened_part import HappenedPart
+from xref_app.gui.health_part import HealthPart
 from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.jobs_part import JobsPart
 from xref_app.gui.main_window import MainWindow
@@ -25,7 +27,8 @@ def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
     parts = WindowParts(counter)
     yield
     # The shelf after the panes, so that it hears of a verdict later than they do.
-    for build in (_with_bench, _with_shelf, _with_fix, _with_pairs, _with_is_it, _with_jobs):
+    parts_in_order = (_with_bench, _with_shelf, _with_fix, _with_pairs, _with_is_it, _with_jobs, _with_records)
+    for build in parts_in_order:
         parts = build(parts, desks, window)
         yield
     counter.listen()
@@ -108,3 +111,20 @@ def _with_jobs(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowPa
     )
     jobs.said.connect(window.message.say)
     return replace(parts, jobs=jobs)
+
+
+def _with_records(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowParts:
+    if desks.happened is None or desks.health is None or parts.bench is None or parts.shelf is None:
+        return parts
+    counter, bench, bar = parts.counter, parts.bench, parts.shelf.bar
+    look, memory = window.look, window.memory
+    happened = HappenedPart(desks.happened, counter.flow, counter.panes, bench, bar, look=look, memory=memory)
+    happened.said.connect(window.message.say)
+    if parts.jobs is not None:
+        happened.written.connect(parts.jobs.keeper.note_outcome)
+    asked = (desks.health, desks.happened)
+    health = HealthPart(asked, counter.flow, counter.panes, bench, bar, look=look, memory=memory)
+    health.said.connect(window.message.say)
+    health.working.connect(window.status.show_working)
+    health.progressed.connect(window.status.show_progress)
+    return replace(parts, happened=happened, health=health)

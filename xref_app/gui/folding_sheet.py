@@ -54,6 +54,8 @@ class FoldingSheet(QWidget):
 
     _whole: QBoxLayout
     _side: SideDetails
+    # The least room beside the details, px at 100 % text.
+    _list_px = _LIST_PX
 
     def __init__(self, look: Look, parent: QWidget | None) -> None:
         super().__init__(parent)
@@ -83,8 +85,12 @@ class FoldingSheet(QWidget):
         here = stops.index(focus) if focus in stops else -1
         stops[(here + step) % len(stops)].setFocus(Qt.FocusReason.ShortcutFocusReason)
 
+    @property
+    def _is_narrow(self) -> bool:
+        return self.width() < self._side.wanted_width + self._look.px(self._list_px)
+
     def _fold(self) -> None:
-        is_narrow = self.width() < self._side.wanted_width + self._look.px(_LIST_PX)
+        is_narrow = self._is_narrow
         flow = QBoxLayout.Direction.TopToBottom if is_narrow else QBoxLayout.Direction.LeftToRight
         if self._whole.direction() is not flow:
             self._whole.setDirection(flow)

@@ -42,6 +42,7 @@ SHELF_HELP: Mapping[str, str] = {
     "ask_pieces_line": marked("help", "How many pieces: a whole number. F12 does it, Esc leaves."),
     "ask_job_line": marked("help", "What the shop calls the job: its number, or any words. F12 does it, Esc leaves."),
     "ask_bin_line": marked("help", "The label of the bin it is moved to. F12 does it, Esc leaves."),
+    "ask_why_line": marked("help", "The reason, in a few words. It stands in the record. F12 does it, Esc leaves."),
     "ask_who_line": marked("help", "Who does it. It stands in the record, and is remembered."),
     "ask_do_button": marked("help", "Does what is asked above. F12 does the same; Ctrl+Z takes it back."),
     "ask_leave_button": marked("help", "Asks no more; nothing is changed. Esc does the same."),

@@ -17,6 +17,8 @@ if TYPE_CHECKING:  # named only: the first paint must not load what is built beh
     from xref_app.gui.counter_part import CounterPart
     from xref_app.gui.drawing_saver import DrawingSaver
     from xref_app.gui.fix_part import FixPart
+    from xref_app.gui.happened_part import HappenedPart
+    from xref_app.gui.health_part import HealthPart
     from xref_app.gui.hits_drop import HitsDrop
     from xref_app.gui.is_it_part import IsItPart
     from xref_app.gui.job_flow import JobFlow
@@ -106,6 +108,16 @@ class MainWindow(WindowFrame):
     def jobs(self) -> JobsPart | None:
         """Return the kept jobs; None where there is no bench."""
         return None if self._parts is None else self._parts.jobs
+
+    @property
+    def happened(self) -> HappenedPart | None:
+        """Return the sheet "What happened"; None where there is no shelf."""
+        return None if self._parts is None else self._parts.happened
+
+    @property
+    def health(self) -> HealthPart | None:
+        """Return the sheet of what is not right with the catalog; None where there is no shelf."""
+        return None if self._parts is None else self._parts.health
 
     def show_length_first(self, first: LengthFirst) -> None:
         """Show this unit of length first everywhere."""

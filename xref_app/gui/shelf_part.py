@@ -59,6 +59,7 @@ class ShelfPart(QObject):
             ("pieces", self.tr("Pieces")),
             ("job", self.tr("Job")),
             ("bin", self.tr("Bin")),
+            ("why", self.tr("Why")),
             ("who", self.tr("Who")),
         )
         self.bar = AskBar(look, blanks)

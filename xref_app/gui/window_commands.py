@@ -84,6 +84,7 @@ class WindowCommands(QObject):
             Command.JOBS: self._show_jobs,
             **self._is_it_effects(),
             **self._pair_effects(),
+            **self._record_effects(),
             Command.NEXT_CANDIDATE: partial(self._run, partial(candidates.step_open, 1)),
             Command.PREVIOUS_CANDIDATE: partial(self._run, partial(candidates.step_open, -1)),
             Command.NEXT_PANE: partial(self._run, partial(self._step_pane, 1)),
@@ -140,7 +141,7 @@ class WindowCommands(QObject):
             shelf.set_low_mark,
             shelf.move,
             shelf.switch_low_only,
-            shelf.bar.press,
+            partial(self._do_it, shelf),
         )
         return {command: partial(self._run, effect) for command, effect in zip(_SHELF_COMMANDS, effects, strict=True)}
 
@@ -183,6 +184,23 @@ class WindowCommands(QObject):
             return dict.fromkeys(_PAIR_COMMANDS, self._say_look_only)
         effects = (pairs.show, pairs.force, pairs.forbid, pairs.step_filter)
         return {command: partial(self._run, effect) for command, effect in zip(_PAIR_COMMANDS, effects, strict=True)}
+
+    def _record_effects(self) -> dict[Command, Callable[[], None]]:
+        happened, health = self._window.happened, self._window.health
+        if happened is None or health is None:
+            return dict.fromkeys((Command.WHAT_HAPPENED, Command.HEALTH), self._say_look_only)
+        return {
+            Command.WHAT_HAPPENED: partial(self._run, happened.show),
+            Command.HEALTH: partial(self._run, health.show),
+        }
+
+    def _do_it(self, shelf: ShelfPart) -> None:
+        """Do what is asked; where nothing is, write down what happened."""
+        happened = self._window.happened
+        if not shelf.bar.is_open and happened is not None and happened.is_shown:
+            happened.write_down()
+        else:
+            shelf.bar.press()
 
     @Slot()
     def _say_look_only(self) -> None:
@@ -255,7 +273,7 @@ class WindowCommands(QObject):
         if window.shelf is not None and (window.shelf.bar.is_open or window.shelf.is_shown):
             window.shelf.leave()
             return True
-        for part in (window.pairs, window.fix, window.is_it, window.jobs):
+        for part in (window.pairs, window.fix, window.is_it, window.jobs, window.happened, window.health):
             if part is not None and part.is_shown:
                 part.leave()
                 return True
@@ -277,7 +295,9 @@ class WindowCommands(QObject):
         if bench is not None and bench.is_on_bench:
             bench.sheet.step_pane(step)
             return
-        for part in (self._window.shelf, self._window.pairs, self._window.fix, self._window.is_it, self._window.jobs):
+        window = self._window
+        sheets = (window.shelf, window.pairs, window.fix, window.is_it, window.jobs, window.happened, window.health)
+        for part in sheets:
             if part is not None and part.is_shown:
                 part.sheet.step_pane(step)
                 return

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.counter_part import CounterPart
 from xref_app.gui.fix_part import FixPart
+from xref_app.gui.happened_part import HappenedPart
+from xref_app.gui.health_part import HealthPart
 from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.jobs_part import JobsPart
 from xref_app.gui.pair_part import PairPart
@@ -24,9 +26,12 @@ class WindowParts:
     pairs: PairPart | None = None
     is_it: IsItPart | None = None
     jobs: JobsPart | None = None
+    happened: HappenedPart | None = None
+    health: HealthPart | None = None
 
     def shut_down(self) -> None:
         """Stop all work of the others; the counter's tasks are the window's own."""
-        for part in (self.jobs, self.is_it, self.pairs, self.fix, self.shelf, self.bench):
+        parts = (self.jobs, self.health, self.happened, self.is_it, self.pairs, self.fix, self.shelf, self.bench)
+        for part in parts:
             if part is not None:
                 part.shut_down()

@@ -1,0 +1,222 @@
+"""Where the health sheet meets the rest: its page, the job a line is about, the doubts cleared, the check of all."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtCore import QObject, Signal, Slot
+
+from xref_app.gui.ask_bar import Answers, AskBar, Blank
+from xref_app.gui.bench_part import BenchPart
+from xref_app.gui.happened_desk import HappenedDesk
+from xref_app.gui.health_desk import HealthDesk
+from xref_app.gui.health_sheet import HealthSheet
+from xref_app.gui.health_words import READING, check_text, told
+from xref_app.gui.job_flow import JobFlow
+from xref_app.gui.memory import WindowMemory
+from xref_app.gui.one_act import OneAct
+from xref_app.gui.pane_area import PaneArea
+from xref_app.gui.tasks import Task, Tasks, Work
+from xref_app.gui.theme import Look
+from xref_app.services.answers import Hit
+from xref_app.services.health_lines import HealthLine, WholeCheck
+
+_WHO_PX, _LONGEST_WHO = 130, 60
+_WHY_PX, _LONGEST_WHY = 380, 200
+
+
+class HealthPart(QObject):
+    """Reads what is not right anew whenever the sheet is shown, and after every change that is taken back."""
+
+    said = Signal(str)
+    working = Signal(bool)
+    progressed = Signal(int, int)
+
+    def __init__(  # noqa: PLR0913 - it joins what the window holds
+        self,
+        desks: tuple[HealthDesk, HappenedDesk],
+        job: JobFlow,
+        panes: PaneArea,
+        bench: BenchPart,
+        bar: AskBar,
+        *,
+        look: Look,
+        memory: WindowMemory,
+    ) -> None:
+        super().__init__(bench)
+        self._desk, self._doubts = desks
+        self._job = job
+        self._panes = panes
+        self._bench = bench
+        self._bar = bar
+        self._look, self._memory = look, memory
+        self._sheet: HealthSheet | None = None
+        self._choose_next = ""
+        self._tasks = Tasks(self)
+        self._task: Task | None = None
+        self._acts = OneAct(self)
+        self._acts.failed.connect(self.said)
+        self._acts.crashed.connect(bench.flow.crashed)
+        bench.flow.taken_back.connect(self._read_again)
+        job.judged.connect(self._choose_pump)
+
+    @property
+    def sheet(self) -> HealthSheet:
+        """Return the sheet; it is built when it is first wanted, for the window starts fast."""
+        if self._sheet is None:
+            self._sheet = HealthSheet(self._look)
+            self._bench.pages.addWidget(self._sheet)
+            self._sheet.chosen.connect(self.open_job)
+            details = self._sheet.details
+            details.open_button.clicked.connect(self.open_job)
+            details.right_button.clicked.connect(self.clear_doubts)
+            details.check_button.clicked.connect(self.check_everything)
+            details.leave_button.clicked.connect(self.leave)
+        return self._sheet
+
+    @property
+    def is_shown(self) -> bool:
+        """Say whether the sheet is in front."""
+        return self._sheet is not None and self._bench.pages.currentWidget() is self._sheet
+
+    @property
+    def is_working(self) -> bool:
+        """Say whether something is being read or an act is on its way."""
+        return self._acts.is_working or self._tasks.running > 0
+
+    def shut_down(self) -> None:
+        """Stop all work."""
+        self._tasks.shut_down()
+        self._acts.shut_down()
+
+    # -- the page
+
+    def show(self) -> None:
+        """Bring the sheet to the front, read anew."""
+        self._bench.show_page(self.sheet)
+        self._read()
+        self.sheet.focus_lines()
+
+    @Slot()
+    def leave(self) -> None:
+        """Stop what is being read; where nothing is, go back to the work sheet."""
+        if self._task is None:
+            self._bench.show_work()
+            return
+        self._tasks.cancel(self._task)
+        self._task = None
+        self.working.emit(self._task is not None)
+        self.sheet.details.say_checked("")
+        self.said.emit(self.tr("Stopped. Ctrl+Shift+E reads again."))
+
+    @Slot(str, bool)
+    def _read_again(self, _name: str, _is_undo: bool) -> None:  # noqa: FBT001 - the signal's own arguments
+        if self._sheet is not None:
+            self._read()
+
+    def _read(self) -> None:
+        if not self.sheet.lines:
+            self.sheet.say_count(told(READING))
+        self._run(self._desk.lines, self._show_lines)
+
+    @Slot(object)
+    def _show_lines(self, lines: object) -> None:
+        if isinstance(lines, tuple):
+            self.sheet.show_lines(lines)
+
+    @Slot()
+    def check_everything(self) -> None:
+        """Read every row of the store and say what was found."""
+        self.sheet.details.say_checked(self.tr("Reading every row… Esc stops."))
+        self._run(lambda _progress: self._desk.check_everything(), self._tell_checked)
+
+    @Slot(object)
+    def _tell_checked(self, found: object) -> None:
+        if isinstance(found, WholeCheck):
+            self.sheet.details.say_checked(check_text(found))
+
+    def _run(self, work: Work, answer: Callable[[object], None]) -> None:
+        self._tasks.cancel(self._task)
+        task = self._tasks.prepare(work)
+        task.progressed.connect(self.progressed)
+        task.finished.connect(answer)
+        task.failed.connect(self._tell_failed)
+        task.crashed.connect(self._tell_crash)
+        task.settled.connect(partial(self._note_settled, task))
+        self._task = task
+        self.progressed.emit(0, 0)
+        self.working.emit(self._task is not None)
+        self._tasks.launch(task)
+
+    @Slot(str)
+    def _tell_failed(self, sentence: str) -> None:
+        self.sheet.details.say_checked("")
+        self.said.emit(sentence)
+
+    @Slot(object)
+    def _tell_crash(self, _trouble: object) -> None:
+        self._bench.flow.crashed.emit()
+
+    def _note_settled(self, task: Task) -> None:
+        if self._task is task:
+            self._task = None
+            self.working.emit(self._task is not None)
+
+    # -- about the chosen line
+
+    @Slot()
+    def open_job(self) -> None:
+        """Open machine and pump of the chosen line as a job; where it is about a pump alone, that pump."""
+        line = self.sheet.line
+        if line is None or not (line.machine_id or line.pump_id):
+            self.said.emit(self.tr("This line is about no machine and no pump that could be opened."))
+            return
+        self._job.new_job()
+        self._bench.show_work()
+        if line.machine_id:
+            self._choose_next = line.pump_id
+            self._job.use_machine(line.machine_id, _called(line, line.machine_id))
+        else:
+            self._job.take(Hit(line.pump_id, "pump", _called(line, line.pump_id), "", "", (), (), 100.0))
+
+    @Slot()
+    def clear_doubts(self) -> None:
+        """Ask who takes the blame off the sizes of the chosen line, and why."""
+        line = self.sheet.line
+        if line is None or not line.blamed_ids:
+            self.said.emit(self.tr("Only sizes of a fit that failed can be called right again; choose such a line."))
+            return
+        why = Blank("why", self.tr("Why"), "", _WHY_PX, _LONGEST_WHY)
+        who = Blank("who", self.tr("Who"), self._memory.who, _WHO_PX, _LONGEST_WHO)
+        question = self.tr("The sizes were right after all, and count again. What else was the matter?")
+        self._bar.ask(question, self.tr("They were right"), (why, who), partial(self._clear, line))
+
+    def _clear(self, line: HealthLine, given: Answers) -> None:
+        who = given["who"].strip()
+        if who:
+            self._memory.who = who
+            self._bench.flow.set_who(who)
+        self._acts.do(partial(self._doubts.clear_doubts, line.blamed_ids, who, given["why"]), self._tell_cleared)
+
+    @Slot(object)
+    def _tell_cleared(self, name: object) -> None:
+        self._bar.leave()
+        self._read()
+        self._bench.flow.ask_names()
+        if self._job.job is not None:
+            self._job.open_again()
+        self.said.emit(self.tr("Done: {name}. Ctrl+Z takes it back.").format(name=name))
+
+    @Slot(object)
+    def _choose_pump(self, _judged: object) -> None:
+        """Look at the pump of the line that was opened, once all are judged."""
+        wanted, self._choose_next = self._choose_next, ""
+        if wanted:
+            self._panes.candidates.choose(wanted)
+
+
+def _called(line: HealthLine, entry_id: str) -> str:
+    """Return what the line calls an entry, or else its id."""
+    values = (str(one) for one in line.told.values.values())
+    return next((one for one in values if f"({entry_id})" in one), entry_id)
