@@ -111,6 +111,7 @@ class ActionSpec:
 SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.NEW_JOB, Menu.FILE, marked("actions", "&New job"), ("Ctrl+N",)),
     ActionSpec(Command.JOB_BEFORE, Menu.FILE, marked("actions", "&Job before this one"), ("Ctrl+Tab",)),
+    ActionSpec(Command.JOBS, Menu.FILE, marked("actions", "Jobs &kept"), ("Ctrl+Shift+J",)),
     ActionSpec(
         Command.SAVE_DRAWING,
         Menu.FILE,
@@ -165,7 +166,6 @@ SPECS: tuple[ActionSpec, ...] = (
     ActionSpec(Command.UNFINISHED, Menu.RECORDS, marked("actions", "&Unfinished entry"), ("Ctrl+Shift+N",)),
     ActionSpec(Command.VERSIONS, Menu.RECORDS, marked("actions", "&Both versions"), ("Ctrl+B",), starts_group=True),
     ActionSpec(Command.FIX, Menu.RECORDS, marked("actions", "&Fix or replace"), ("F8",)),
-    ActionSpec(Command.JOBS, Menu.RECORDS, marked("actions", "Jobs &kept"), ("Ctrl+Shift+J",)),
     ActionSpec(Command.SHELF, Menu.RECORDS, marked("actions", "S&helf"), ("Ctrl+Shift+H",), starts_group=True),
     ActionSpec(Command.RESERVE, Menu.RECORDS, marked("actions", "Reserve for a &job"), ("Ctrl+R",)),
     ActionSpec(Command.RELEASE, Menu.RECORDS, marked("actions", "Release what is reser&ved"), ("Ctrl+G",)),
