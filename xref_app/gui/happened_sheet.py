@@ -11,8 +11,9 @@ from xref_app.gui.folding_sheet import FoldingSheet
 from xref_app.gui.happened_details import HappenedDetails
 from xref_app.gui.happened_results import NOT_SAID_ROW, ResultDelegate, ResultRow, ResultsModel
 from xref_app.gui.happened_sizes import Heading, SizeRow
-from xref_app.gui.happened_words import caution_text, does_text
+from xref_app.gui.happened_words import does_text
 from xref_app.gui.labels import heading_label, plain_label, warning_label
+from xref_app.gui.mind_first import mind_first_text
 from xref_app.gui.rows import QuietListView, named
 from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look
@@ -47,7 +48,7 @@ class HappenedSheet(FoldingSheet):
         self.list = named(QuietListView(self), "happened_results_list", self.tr("What happened"))
         self.list.setModel(self._model)
         self.list.setItemDelegate(ResultDelegate(look, self.list))
-        self.caution = warning_label(self, "happened_caution_label")
+        self.caution = warning_label(self, "happened_caution_label", mind_first_text())
         self.on_button = named(
             QPushButton(self.tr("On to the sizes and the note  F6"), self),
             "happened_on_button",
@@ -114,7 +115,6 @@ class HappenedSheet(FoldingSheet):
         self._judgement = judgement
         self._sizes = blameable(judgement)
         self.title.setText(title)
-        self.caution.setText(caution_text(judgement))
         self._show_sizes()
 
     @Slot(QModelIndex, QModelIndex)

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication
 
-from xref_app.core.fit.cautions import IGNITION, INJECTION, MANUAL, POWER_OFF, RELEASE, UNPLUG
 from xref_app.core.fit.finding import Judgement
 from xref_app.core.model.words import Result
 from xref_app.core.sentence import marked
-from xref_app.gui.messages import check_title, say, verdict_word
+from xref_app.gui.messages import check_title, verdict_word
 from xref_app.services.what_happened import SAYS_FITS, BlameableSize
 
 NOT_SAID = marked("happened", "Not said yet")
@@ -35,7 +34,6 @@ TICKED = marked("happened", "ticked: {size}")
 NOT_TICKED = marked("happened", "not ticked: {size}")
 
 # Of what is said of a machine, what matters before something on it is turned by hand or opened.
-_BEFORE_HANDS = frozenset({IGNITION, UNPLUG, POWER_OFF, RELEASE, INJECTION, MANUAL})
 
 
 def told(template: str, **values: object) -> str:
@@ -70,8 +68,3 @@ def does_text(judgement: Judgement, result: Result | None) -> str:
     if judgement.verdict in SAYS_FITS:
         return told(PUTS_IN_DOUBT, verdict=verdict_word(judgement.verdict))
     return told(NOTHING_IN_DOUBT)
-
-
-def caution_text(judgement: Judgement) -> str:
-    """Return what to mind before the pump is turned by hand or opened, as the judgement says it of this machine."""
-    return " ".join(say(one) for one in judgement.cautions if one.template in _BEFORE_HANDS)

@@ -16,6 +16,11 @@ MIND_FIRST = marked(
 )
 
 
+def mind_first_text() -> str:
+    """Return the words of the line."""
+    return str(QCoreApplication.translate("cautions", MIND_FIRST))
+
+
 def mind_first_label(parent: QWidget, object_name: str) -> QLabel:
-    """Return the line."""
-    return quiet_label(parent, object_name, str(QCoreApplication.translate("cautions", MIND_FIRST)))
+    """Return the line where it stands back."""
+    return quiet_label(parent, object_name, mind_first_text())
