@@ -33,8 +33,6 @@ COUNTED_IN = marked("happened", "counted in: {checks}")
 TICKED = marked("happened", "ticked: {size}")
 NOT_TICKED = marked("happened", "not ticked: {size}")
 
-# Of what is said of a machine, what matters before something on it is turned by hand or opened.
-
 
 def told(template: str, **values: object) -> str:
     """Return ``template`` translated, with its values."""
