@@ -13,6 +13,7 @@ from xref_app.gui.fix_part import FixPart
 from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.pair_part import PairPart
+from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
 from xref_app.gui.window_commands import WindowCommands
 from xref_app.gui.window_parts import WindowParts
@@ -24,7 +25,7 @@ def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
     parts = WindowParts(counter)
     yield
     # The shelf after the panes, so that it hears of a verdict later than they do.
-    for build in (_with_bench, _with_shelf, _with_fix, _with_pairs, _with_is_it):
+    for build in (_with_bench, _with_shelf, _with_fix, _with_pairs, _with_is_it, _with_paper):
         parts = build(parts, desks, window)
         yield
     counter.listen()
@@ -86,3 +87,14 @@ def _with_is_it(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowP
     is_it = IsItPart(desks.bench, parts.counter.flow, parts.bench, window.look)
     is_it.said.connect(window.message.say)
     return replace(parts, is_it=is_it)
+
+
+def _with_paper(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowParts:
+    if parts.bench is None:
+        return parts
+    counter = parts.counter
+    paper = PaperPart(desks.counter, counter.flow, counter.panes, parts.bench, look=window.look, memory=window.memory)
+    paper.said.connect(window.message.say)
+    if parts.shelf is not None:
+        parts.shelf.label_pressed.connect(paper.show_label)
+    return replace(parts, paper=paper)

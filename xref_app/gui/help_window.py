@@ -12,6 +12,7 @@ from xref_app.gui.help_bench import BENCH_HELP
 from xref_app.gui.help_fix import FIX_HELP
 from xref_app.gui.help_is_it import IS_IT_HELP
 from xref_app.gui.help_pairs import PAIRS_HELP
+from xref_app.gui.help_paper import PAPER_HELP
 from xref_app.gui.help_shelf import SHELF_HELP
 from xref_app.gui.help_texts import HELP
 from xref_app.gui.rows import named
@@ -38,7 +39,9 @@ class HelpWindow(QDialog):
     def show_for(self, object_name: str) -> None:
         """Show the paragraph on ``object_name``, if there is one, and the list of keys."""
         parts: list[str] = []
-        paragraph = {**HELP, **BENCH_HELP, **SHELF_HELP, **FIX_HELP, **IS_IT_HELP, **PAIRS_HELP}.get(object_name)
+        paragraph = {**HELP, **BENCH_HELP, **SHELF_HELP, **FIX_HELP, **IS_IT_HELP, **PAIRS_HELP, **PAPER_HELP}.get(
+            object_name
+        )
         if paragraph is not None:
             text = str(QCoreApplication.translate("help", paragraph))
             parts += [f"<h3>{escape(self.tr('This place'))}</h3>", f"<p>{escape(text)}</p>"]

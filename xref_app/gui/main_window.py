@@ -22,6 +22,7 @@ if TYPE_CHECKING:  # named only: the first paint must not load what is built beh
     from xref_app.gui.job_flow import JobFlow
     from xref_app.gui.pair_part import PairPart
     from xref_app.gui.pane_area import PaneArea
+    from xref_app.gui.paper_part import PaperPart
     from xref_app.gui.shelf_part import ShelfPart
     from xref_app.gui.window_parts import WindowParts
 
@@ -100,6 +101,11 @@ class MainWindow(WindowFrame):
     def is_it(self) -> IsItPart | None:
         """Return the sheet "Is it the pump?"; None where there is no bench."""
         return None if self._parts is None else self._parts.is_it
+
+    @property
+    def paper(self) -> PaperPart | None:
+        """Return the print page; None where there is no bench."""
+        return None if self._parts is None else self._parts.paper
 
     def show_length_first(self, first: LengthFirst) -> None:
         """Show this unit of length first everywhere."""

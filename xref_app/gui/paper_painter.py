@@ -185,5 +185,3 @@ def _font(height_mm: float, *, is_bold: bool = False) -> QFont:
     font.setBold(is_bold)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     return font
-
-

@@ -40,6 +40,7 @@ class ShelfPart(QObject):
     """Opens the shelf sheet beside the pages of the bench, and reserves what a verdict needs."""
 
     said = Signal(str)
+    label_pressed = Signal(object)
 
     def __init__(  # noqa: PLR0913 - it joins what the window holds
         self, desk: ShelfDesk, job: JobFlow, panes: PaneArea, bench: BenchPart, *, look: Look, memory: WindowMemory
@@ -76,6 +77,7 @@ class ShelfPart(QObject):
         details.count_button.clicked.connect(self.count_again)
         details.mark_button.clicked.connect(self.set_low_mark)
         details.move_button.clicked.connect(self.move)
+        details.label_button.clicked.connect(self.press_label)
         details.leave_button.clicked.connect(self.leave)
         self._panes.fit.reserve_pressed.connect(self.reserve)
         self._panes.candidates.chosen.connect(self._note_candidate)
@@ -130,6 +132,12 @@ class ShelfPart(QObject):
         if isinstance(seen, _Seen):
             self._last_job = seen.last_job
             self.sheet.show_lines(seen.lines)
+
+    @Slot()
+    def press_label(self) -> None:
+        """Ask for the label of the chosen place to be printed."""
+        if (line := self._line()) is not None:
+            self.label_pressed.emit(line)
 
     # -- the acts
 

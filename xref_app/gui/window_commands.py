@@ -13,10 +13,13 @@ from xref_app.gui.actions import REDO_TEXT, UNDO_TEXT, Command
 from xref_app.gui.bench_part import step_name
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.face_view import Zoom
+from xref_app.gui.fix_part import FixPart
 from xref_app.gui.help_window import HelpWindow
-from xref_app.gui.is_it_part import IS_IT_COMMANDS
+from xref_app.gui.is_it_part import IS_IT_COMMANDS, IsItPart
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.main_window import MainWindow
+from xref_app.gui.pair_part import PairPart
+from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
 from xref_app.gui.theme import TEXT_PERCENTS
 from xref_app.services.undoing import UndoNames
@@ -81,6 +84,7 @@ class WindowCommands(QObject):
             **self._bench_effects(),
             **self._shelf_effects(),
             Command.FIX: self._show_fix,
+            Command.PRINT_SHEET: self._show_paper,
             **self._is_it_effects(),
             **self._pair_effects(),
             Command.NEXT_CANDIDATE: partial(self._run, partial(candidates.step_open, 1)),
@@ -160,6 +164,14 @@ class WindowCommands(QObject):
             self._say_look_only()
         else:
             self._window.fix.show()
+
+    @Slot()
+    def _show_paper(self) -> None:
+        paper, shelf = self._window.paper, self._window.shelf
+        if paper is None:
+            self._say_look_only()
+        else:
+            (shelf.press_label if shelf is not None and shelf.is_shown else paper.show)()
 
     def _do_reserve(self, shelf: ShelfPart) -> None:
         pairs = self._window.pairs
@@ -245,7 +257,7 @@ class WindowCommands(QObject):
         if window.shelf is not None and (window.shelf.bar.is_open or window.shelf.is_shown):
             window.shelf.leave()
             return True
-        for part in (window.pairs, window.fix, window.is_it):
+        for part in (window.pairs, window.fix, window.is_it, window.paper):
             if part is not None and part.is_shown:
                 part.leave()
                 return True
@@ -267,7 +279,7 @@ class WindowCommands(QObject):
         if bench is not None and bench.is_on_bench:
             bench.sheet.step_pane(step)
             return
-        for part in (self._window.shelf, self._window.pairs, self._window.fix, self._window.is_it):
+        for part in self._sheets:
             if part is not None and part.is_shown:
                 part.sheet.step_pane(step)
                 return
@@ -278,6 +290,11 @@ class WindowCommands(QObject):
             self._go_to_entry_line()
         else:
             panes.focus_pane(place)
+
+    @property
+    def _sheets(self) -> tuple[ShelfPart | PairPart | FixPart | IsItPart | PaperPart | None, ...]:
+        window = self._window
+        return (window.shelf, window.pairs, window.fix, window.is_it, window.paper)
 
     @Slot()
     def _show_why(self) -> None:

@@ -9,6 +9,7 @@ from xref_app.gui.counter_part import CounterPart
 from xref_app.gui.fix_part import FixPart
 from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.pair_part import PairPart
+from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
 
 
@@ -22,9 +23,10 @@ class WindowParts:
     fix: FixPart | None = None
     pairs: PairPart | None = None
     is_it: IsItPart | None = None
+    paper: PaperPart | None = None
 
     def shut_down(self) -> None:
         """Stop all work of the others; the counter's tasks are the window's own."""
-        for part in (self.is_it, self.pairs, self.fix, self.shelf, self.bench):
+        for part in (self.paper, self.is_it, self.pairs, self.fix, self.shelf, self.bench):
             if part is not None:
                 part.shut_down()

@@ -15,7 +15,7 @@ from xref_app.services.facts import fact_rows
 from xref_app.services.find_pump import MOST_HITS, Finder
 from xref_app.services.judge_candidates import Question, question
 from xref_app.services.machine_side import JobValues, job_values
-from xref_app.services.side_view import face_of, plate_of, side_of, spacer_of
+from xref_app.services.side_view import face_of, gauge_of, plate_of, side_of, spacer_of
 from xref_app.sheets.shapes import Drawing
 
 ONLY_OLD_PUMP = marked("job", "Only the old pump is known: what it tells of its machine counts as claimed.")
@@ -132,6 +132,12 @@ class CatalogDesk:
         progress.step(0, 1)
         drawing = spacer_of(self._question(job, candidate_id).cases)
         return None if drawing is None else replace(drawing, about=self._about(job, candidate_id))
+
+    def gauge(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        """Return this pump's face to hold against the engine, at the turn the verdict rests on."""
+        progress.step(0, 1)
+        asked = self._question(job, candidate_id)
+        return replace(gauge_of(asked.cases, asked.contradicted), about=self._about(job, candidate_id))
 
     def _about(self, job: Job, candidate_id: str) -> Sentence:
         """Say on paper which pump this is, and what for."""

@@ -10,28 +10,28 @@ from collections.abc import Iterator
 from xref_app.core.fit.bolts import TORQUE
 from xref_app.core.fit.finding import Finding, Judgement, Need, Outcome
 from xref_app.core.model.words import PartKind
+from xref_app.core.plan.face_plan import SET_PLATE
 from xref_app.core.sentence import Sentence, marked
 
-SAFE = marked("assembly", "{caution}")
 MEASURE_CLAIMS = marked(
     "assembly", "Measure what is only claimed, and tick it on page 1. If one size differs, stop: judge it anew."
 )
 LAY_OUT = marked("assembly", "Lay out every piece of “What you need”, and tick it on page 1.")
 CLEAN = marked("assembly", "Clean the shaft with a rag. Feel for burrs and rust; file them off, no more.")
 SLEEVE = marked("assembly", "Push on: {what}. Slot over the keyway of the shaft.")
-STEPPED_KEY = marked("assembly", "Lay in: {what}. The {shaft} side goes into the shaft.")
+STEPPED_KEY = marked("assembly", "Lay in: {what}. Each side in its own keyway.")
 PLAIN_KEY = marked("assembly", "Lay in: {what}. It must lie flat and not rock.")
 OWN_KEY = marked("assembly", "Lay the key into the shaft's keyway. It must lie flat and not rock.")
-SHAFT_SIDE = marked("assembly", "narrower or lower (see its sizes)")
 COUPLE = marked("assembly", "Fit: {what}. {reason}")
-PLATE = marked("assembly", "Bolt the adapter plate to the engine with: {what}.")
+PLATE = marked("assembly", "Bolt to the engine: {what}.")
 SPACE_ALL = marked("assembly", "Put the same spacers under every leg: {what}. {reason}")
 SPACE_ONE = marked(
     "assembly", "Put its spacer under the leg that stands off (the drawing of the faces marks it): {what}. {reason}"
 )
-OTHER_SPACERS = marked("assembly", "Put between the faces: {what}. {reason}")
 EVERY_LEG = marked("assembly", "Look at every leg: each lies flat on the engine or on its spacer; none stands off.")
-SLIDE = marked("assembly", "Slide the pump on by hand, not turned, as drawn. Never hammer or draw it on with the bolts.")
+SLIDE = marked(
+    "assembly", "Slide the pump on by hand, not turned, as drawn. Never hammer or draw it on with the bolts."
+)
 SLIDE_TURNED = marked(
     "assembly",
     "Turn the pump {turn}° counter-clockwise, as drawn, and slide it on by hand. Never hammer or draw it on with the "
@@ -42,7 +42,7 @@ BOLTS = marked("assembly", "Start every bolt by hand, three turns at least: {wha
 OLD_BOLTS = marked("assembly", "Start every old bolt by hand, three turns at least. {reason}")
 TURN_OVER = marked(
     "assembly",
-    "Turn the engine over slowly by hand, once round. It must turn freely: if it binds, take the pump off and look why.",
+    "Turn the engine over slowly by hand, once round. It must turn freely: if it binds, take the pump off and see why.",
 )
 CROSSWISE = marked("assembly", "Tighten the bolts crosswise, a little each, until all are snug.")
 TIGHTEN = marked("assembly", "Then tighten them crosswise in two rounds. {torque}")
@@ -53,9 +53,10 @@ JOIN = marked("assembly", "{check}: {reason}")
 OIL = marked("assembly", "Oil: {reason} Look at the level before the first run.")
 WATER = marked("assembly", "Open the tap fully. Squeeze the trigger until water comes without air.")
 LOOK_DRY = marked("assembly", "Look at every joint for leaks: with the eye and a piece of cardboard, never by hand.")
-OUTDOORS = marked("assembly", "Outdoors, put the lead back on, nobody before the nozzle, and start with the trigger held open.")
-PLUG_IN = marked("assembly", "Nobody before the nozzle: plug in, and start with the trigger held open.")
-START = marked("assembly", "Outdoors, nobody before the nozzle: start with the trigger held open.")
+START = marked(
+    "assembly",
+    "Outdoors, nobody before the nozzle: put the lead back on or plug in, and start with the trigger held open.",
+)
 LISTEN = marked("assembly", "Listen for knocking, and feel the frame for shaking. Stop at once if there is any.")
 SHUT = marked(
     "assembly",
@@ -68,7 +69,6 @@ AFTER = marked(
     "After five minutes stop, release the pressure, take the lead off or unplug, and look at bolts and joints again.",
 )
 _WATER_CHECKS = ("inlet", "outlet", "carried over", "comforts", "pressure", "nozzle")
-_CLEAN_FOR = {"sleeve": PartKind.SLEEVE, "key": PartKind.KEY, "stepped": PartKind.STEPPED_KEY}
 
 
 def assembly_steps(judgement: Judgement) -> tuple[Sentence, ...]:
@@ -105,7 +105,7 @@ class _Assembly:
         for need in sleeves:
             yield Sentence(SLEEVE, {"what": need.what})
         for need in stepped:
-            yield Sentence(STEPPED_KEY, {"what": need.what, "shaft": Sentence(SHAFT_SIDE)})
+            yield Sentence(STEPPED_KEY, {"what": need.what})
         for need in keys:
             yield Sentence(PLAIN_KEY, {"what": need.what})
         for need in couplings:
@@ -117,7 +117,7 @@ class _Assembly:
         pattern = self._by_check.get("pattern")
         if pattern is not None and pattern.needs:
             yield Sentence(PLATE, {"what": _listed(pattern.needs)})
-            yield from pattern.notes
+            yield from (one for one in pattern.notes if one.template == SET_PLATE)
         seen: set[str] = set()
         for check, words in (("reach", SPACE_ALL), ("seat", SPACE_ONE)):
             found = self._by_check.get(check)
@@ -171,11 +171,13 @@ def _first_or_none(found: Finding) -> Sentence | str:
 
 
 def _listed(needs: tuple[Need, ...]) -> str:
-    return ", ".join(f"{one.quantity} x {one.what}" for one in needs)
+    return ", ".join(f"{one.quantity}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{one.what}" for one in needs)
 
 
 def first_run_checks(judgement: Judgement) -> tuple[Sentence, ...]:
     """Return what to look at when it runs for the first time, in its order."""
-    expected = [one.reason for one in judgement.findings if one.check == "nozzle" and one.outcome is not Outcome.UNKNOWN]
+    expected = [
+        one.reason for one in judgement.findings if one.check == "nozzle" and one.outcome is not Outcome.UNKNOWN
+    ]
     gauge = [Sentence(GAUGE, {"expected": one}) for one in expected]
     return tuple(map(Sentence, (WATER, LOOK_DRY, START, LISTEN, SHUT))) + tuple(gauge) + (Sentence(AFTER),)

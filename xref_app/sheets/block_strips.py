@@ -27,7 +27,7 @@ from xref_app.sheets.text_column import BODY_MM, LINE_SHARE, SMALL_MM, TextColum
 
 # Heights of words, gaps and insets, mm (house rule: looks only).
 _TITLE_MM, _HEADING_MM, _VERDICT_MM, _DANGER_MM = 6.0, 4.4, 8.0, 4.2
-_AFTER_MM, _BEFORE_HEADING_MM, _INSET_MM, _MARK_MM, _INDENT_MM = 2.0, 3.5, 3.0, 13.0, 12.0
+_AFTER_MM, _BEFORE_HEADING_MM, _BELOW_HEADING_MM, _INSET_MM, _MARK_MM, _INDENT_MM = 2.0, 3.5, 1.2, 3.0, 13.0, 14.0
 _TICK_INDENT_MM, _BLANK_MM = 6.0, 62.0
 
 
@@ -43,37 +43,40 @@ class BlockStrips:
         for block in blocks:
             yield from self._strips(block)
 
-    def _strips(self, block: Block) -> Iterator[Strip]:  # noqa: C901 - one line per kind of block
+    def _strips(self, block: Block) -> Iterator[Strip]:
+        if isinstance(block, NewPage):
+            yield Strip(0.0, starts_page=True)
+        elif isinstance(block, Heading):
+            yield Strip(_BEFORE_HEADING_MM, is_gap=True)
+            yield self._words(block.text, _HEADING_MM, is_bold=True, keeps_next=True)
+            yield Strip(_BELOW_HEADING_MM, keeps_next=True)
+        else:
+            yield from self._with_words(block)
+            yield Strip(_AFTER_MM, is_gap=True)
+
+    def _with_words(self, block: Block) -> Iterator[Strip]:
         match block:
-            case NewPage():
-                yield Strip(0.0, starts_page=True)
             case Title():
                 yield from self._title(block)
-            case Heading():
-                yield Strip(_BEFORE_HEADING_MM, is_gap=True)
-                yield self._words(block.text, _HEADING_MM, is_bold=True, keeps_next=True)
-                yield Strip(1.2, keeps_next=True)
             case Paragraph():
                 yield self._words(block.text, SMALL_MM if block.is_small else BODY_MM, is_bold=block.is_bold)
-                yield Strip(_AFTER_MM, is_gap=True)
-            case VerdictBlock():
-                yield self._verdict(block)
-                yield Strip(_AFTER_MM * 1.5, is_gap=True)
-            case DangerLine():
-                yield self._danger(block)
-                yield Strip(_AFTER_MM, is_gap=True)
             case Table():
                 yield from table_strips(block, self.width_mm, self.measure)
-                yield Strip(_AFTER_MM, is_gap=True)
             case Steps() | Ticks():
                 yield from self._listed(block)
-                yield Strip(_AFTER_MM, is_gap=True)
+            case VerdictBlock() | DangerLine() | Blank() | CautionBlock():
+                yield self._framed(block)
+
+    def _framed(self, block: VerdictBlock | DangerLine | Blank | CautionBlock) -> Strip:
+        match block:
+            case VerdictBlock():
+                return self._verdict(block)
+            case DangerLine():
+                return self._danger(block)
             case Blank():
-                yield self._blank(block)
-                yield Strip(_AFTER_MM, is_gap=True)
+                return self._blank(block)
             case CautionBlock():
-                yield self._cautions(block)
-                yield Strip(_AFTER_MM, is_gap=True)
+                return self._cautions(block)
 
     def _column(self, left_mm: float = 0.0, width_mm: float | None = None, *, top_mm: float = 0.0) -> TextColumn:
         width = self.width_mm - left_mm if width_mm is None else width_mm
@@ -86,9 +89,7 @@ class BlockStrips:
 
     def _title(self, block: Title) -> Iterator[Strip]:
         yield self._words(block.text, _TITLE_MM, is_bold=True, keeps_next=True)
-        if block.below:
-            yield self._words(block.below, BODY_MM)
-        yield Strip(_AFTER_MM, is_gap=True)
+        yield self._words(block.below, BODY_MM)
 
     def _verdict(self, block: VerdictBlock) -> Strip:
         """Return the framed verdict; the frame is another for each, as on screen: one line, two, strokes, thick."""

@@ -60,7 +60,10 @@ class DangerLine:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A row of a table: a mark or a box to tick before its cells; ``note`` runs below them over the whole width."""
+    """A row of a table: a mark or a box to tick before its cells; ``note`` runs below them over the whole width.
+
+    There may be fewer cells than columns: the last then has the room of the rest.
+    """
 
     cells: tuple[str, ...]
     outcome: Outcome | None = None
@@ -114,19 +117,7 @@ class NewPage:
     """What follows begins on a page of its own."""
 
 
-Block = (
-    Title
-    | Heading
-    | Paragraph
-    | VerdictBlock
-    | DangerLine
-    | Table
-    | Steps
-    | Ticks
-    | Blank
-    | CautionBlock
-    | NewPage
-)
+Block = Title | Heading | Paragraph | VerdictBlock | DangerLine | Table | Steps | Ticks | Blank | CautionBlock | NewPage
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""The fit sheet: what a verdict rests on, what is needed, and how it goes together, for somebody with the paper alone."""
+"""The fit sheet: what a verdict rests on, what is needed, and how it goes together: a new hand needs no more."""
 
 from __future__ import annotations
 
@@ -40,8 +40,8 @@ DO_NOT_BOLT = marked("sheet", "Do not bolt this pump on: too little is known. Me
 DO_NOT_BUILD = marked("sheet", "DO NOT BUILD FROM THIS SHEET. This pump does not go on this machine.")
 NOTHING_NEEDED = marked("sheet", "Nothing is needed but the pump, the old bolts and the old hoses.")
 NEEDS = marked("sheet", "What you need")
-WOULD_NEED = marked("sheet", "What it would need as far as is known (order nothing yet)")
 FAILS = marked("sheet", "What does not fit")
+WHY = marked("sheet", "Why")
 CHANGE = marked("sheet", "What would have to change: {change}")
 MEASURE = marked("sheet", "Measure next, the most useful first")
 FINDINGS = marked("sheet", "Every check")
@@ -56,7 +56,6 @@ COLUMNS = (
     marked("sheet", "Offered"),
     marked("sheet", "Gap"),
 )
-IN_WORDS = marked("sheet", "{reason}")
 CHECK_NAME = marked("sheet", "{check}")
 BEFORE = marked("sheet", "Comes off first: {what}.")
 TELL_MEANING = marked("sheet", "Disc: passes. Square: by parts. Diamond: not known. Cross: does not fit.")
@@ -132,14 +131,13 @@ class _FitWords:
 
     def _why_not(self) -> Iterator[Block]:
         yield Heading(self.say(FAILS))
-        for one in self._of(Outcome.FAIL):
-            change = self.say(CHANGE, change=self.wording.say(one.change)) if one.change is not None else ""
-            yield Table(
-                (self._name(one), ""),
-                (Row((self.wording.say(one.reason), ""), Outcome.FAIL, note=change),),
-                (0.99, 0.01),
-            )
+        headings = (self.say(COLUMNS[0]), self.say(WHY))
+        yield Table(headings, tuple(map(self._failing, self._of(Outcome.FAIL))), (0.16, 0.84))
         yield from self._findings()
+
+    def _failing(self, one: Finding) -> Row:
+        change = self.say(CHANGE, change=self.wording.say(one.change)) if one.change is not None else ""
+        return Row((self._name(one), self.wording.say(one.reason)), Outcome.FAIL, note=change)
 
     def _to_measure(self) -> Iterator[Block]:
         yield Heading(self.say(MEASURE))
@@ -161,18 +159,19 @@ class _FitWords:
         yield Steps(tuple(map(self.wording.say, assembly_steps(self.judgement))))
         yield Heading(self.say(FIRST_RUN))
         yield Steps(tuple(map(self.wording.say, first_run_checks(self.judgement))))
-        yield NewPage()
         yield from self._findings()
 
     def _findings(self) -> Iterator[Block]:
         yield Heading(self.say(FINDINGS))
-        yield Paragraph(self.say(TELL_MEANING), is_small=True)
         ordered = sorted(self.judgement.findings, key=lambda one: -int(one.outcome))
         headings = tuple(map(self.say, COLUMNS))
         yield Table(headings, tuple(map(self._row, ordered)), (0.16, 0.28, 0.28, 0.28))
+        yield Paragraph(self.say(TELL_MEANING), is_small=True)
 
     def _row(self, one: Finding) -> Row:
         shown = tuple(self.wording.quantity(each) for each in (one.needed, one.offered, one.gap))
+        if not any(shown):
+            return Row((self._name(one), self.wording.say(one.reason)), one.outcome)
         return Row((self._name(one), *shown), one.outcome, note=self.wording.say(one.reason))
 
     def _claimed(self) -> Iterator[Block]:

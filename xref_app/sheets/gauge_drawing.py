@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from xref_app.core.model.known import How
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
 from xref_app.core.model.words import Axis
@@ -32,6 +33,9 @@ CUT = marked(
 )
 TURNED_FOR = marked("drawing", "Drawn turned {turn}° counter-clockwise, as the pump goes on.")
 NOT_TURNED = marked("drawing", "Drawn as the pump was measured: turn the paper until the holes meet.")
+CLAIMED = marked(
+    "drawing", "Where these holes are is only claimed: measure them on the pump before anything is bolted."
+)
 PAPER_ONLY = marked(
     "drawing", "Holes that meet on paper are no verdict: shaft, key, lengths and heights are not shown here."
 )
@@ -66,7 +70,9 @@ def _notes(pump: Pump, clocking_deg: float | None) -> tuple[Sentence, ...]:
     hold = {Axis.HORIZONTAL: HOLD, Axis.VERTICAL: HOLD_VERTICAL}.get(axis or Axis.BOTH, HOLD_UNKNOWN)
     turn = round(clocking_deg) % 360 if clocking_deg is not None else 0
     how = Sentence(NOT_TURNED) if clocking_deg is None else Sentence(TURNED_FOR, {"turn": turn})
-    return (Sentence(hold), how, Sentence(CUT), Sentence(PAPER_ONLY))
+    pattern = pump.flange.holes_xy_mm
+    claimed = (Sentence(CLAIMED),) if pattern is not None and pattern.how is How.CLAIMED else ()
+    return (Sentence(hold), how, Sentence(CUT), *claimed, Sentence(PAPER_ONLY))
 
 
 def _cross(x: float, y: float) -> tuple[Shape, Shape]:

@@ -1,4 +1,4 @@
-"""A drawing at 1:1 on as many pages as it takes: they overlap, crosses bring them together, a map tells where each goes."""
+"""A drawing at 1:1 on as many pages as it takes: they overlap, crosses join them, a map tells where each goes."""
 
 from __future__ import annotations
 
@@ -129,7 +129,9 @@ def tiles_for(box: Box, frame: PageFrame, *, head_mm: float) -> Tiles:
     # One part alone has the drawing in its middle; of several the first holds as much as it can, the bore whole.
     aside = (across - right + left) / 2 if columns == 1 else _GAP_MM
     above = (up - top + bottom) / 2 if rows == 1 else _GAP_MM
-    return Tiles(width, height, columns, rows, left - min(aside, across - right + left), top + min(above, up - top + bottom) - up)
+    return Tiles(
+        width, height, columns, rows, left - min(aside, across - right + left), top + min(above, up - top + bottom) - up
+    )
 
 
 def _page(gauge: _Gauge, body: LaidOut, tiles: Tiles, place: tuple[int, int], told: TextColumn) -> SheetPage:

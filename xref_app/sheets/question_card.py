@@ -44,7 +44,9 @@ def question_card(case: CardCase, foot: Foot, wording: Wording) -> Sheet:
 def _blocks(case: CardCase, wording: Wording) -> Iterator[Block]:
     say = wording.say
     reference = case.reference or say(Sentence(NO_REFERENCE))
-    yield Title(say(Sentence(TITLE, {"number": case.number})), say(Sentence(ABOUT, {"pump": case.pump, "reference": reference})))
+    yield Title(
+        say(Sentence(TITLE, {"number": case.number})), say(Sentence(ABOUT, {"pump": case.pump, "reference": reference}))
+    )
     asked = [field_for(one) for one in fields_to_ask(case.judgement)]
     claimed = [field_for(one) for one in case.judgement.claims if field_for(one).side is Side.PUMP]
     theirs = [one for one in asked if one.side is Side.PUMP]

@@ -1,4 +1,4 @@
-"""One page of a printed sheet with everything in place: what the one painter puts on paper, in a PDF or on the screen."""
+"""One page of a printed sheet with everything in place: what the painter puts on paper, in a PDF or on screen."""
 
 from __future__ import annotations
 

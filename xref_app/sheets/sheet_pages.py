@@ -20,7 +20,7 @@ from xref_app.sheets.text_column import SMALL_MM, box_outline
 
 PAGE_OF = marked("sheet", "Page {page} of {pages}")
 SAMPLE = marked("sheet", "SAMPLE")
-MADE_UP = marked("sheet", "made-up data: not for work")
+MADE_UP = marked("sheet", "made-up data, not for work")
 REDUCED = marked("sheet", "Drawn at 1:{times}, too large for this paper: look, but do not trace or measure here.")
 # Scales of a drawing too large for the paper (ISO 5455), and the margin that ``page_for`` keeps by itself, mm.
 _TIMES, _PAGE_FOR_MARGIN_MM = (2, 5, 10), 10.0

@@ -14,21 +14,21 @@ from xref_app.core.standards.check_character import has_right_check_character, w
 from xref_app.sheets.blocks import Wording
 from xref_app.sheets.laid_out import Head, LaidOut
 from xref_app.sheets.moved import moved
-from xref_app.sheets.sheet_page import Measure, SheetPage, joined
 from xref_app.sheets.shapes import Line
-from xref_app.sheets.sheet_pages import MADE_UP, SAMPLE
+from xref_app.sheets.sheet_page import Measure, SheetPage, joined
+from xref_app.sheets.sheet_pages import SAMPLE
 from xref_app.sheets.text_column import TextColumn
 from xref_app.sheets.wrapped import wrapped
 
 # What stands before the number of a place: it tells a label's code from a maker's number. House rule.
-PREFIX = "BIN"
+PREFIX = "SHELF"
 # Size of a label, its margin, of one module of its code and of the quiet zone about it. ISO/IEC 18004 asks for four
 # modules of quiet; 0.5 mm is four dots of a 203 dpi label printer. Mm, house rule.
 WIDTH_MM, HEIGHT_MM = 62.0, 29.0
 _MARGIN_MM, _LARGEST_MODULE_MM, _QUIET = 2.0, 0.75, 4
 # Rows of modules lie over each other by this much, so that no renderer leaves a light line between them, mm.
 _OVER_MM = 0.01
-_BIN_MM, _NAME_MM, _CODE_MM, _SAMPLE_MM = 5.5, 3.0, 2.9, 2.4
+_BIN_MM, _NAME_MM, _CODE_MM, _SAMPLE_MM = 5.0, 2.7, 2.9, 2.4
 BIN = marked("sheet", "Bin {bin}")
 
 
@@ -42,7 +42,7 @@ class LabelCase:
 
 
 def label_code(shelf_id: str) -> str:
-    """Return the code of a place: BIN, the letters and digits of its number, and the check character."""
+    """Return the code of a place: SHELF, the letters and digits of its number, and the check character."""
     return with_check_character(PREFIX + plain_characters(shelf_id))
 
 
@@ -53,7 +53,7 @@ def plain_characters(text: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class ReadLabel:
-    """What an entered text is as the code of a label: which place, in plain characters, and whether it was read right."""
+    """What an entered text is as a label's code: which place, in plain characters, and whether it was read right."""
 
     place: str
     is_right: bool
@@ -86,18 +86,18 @@ def label_page(case: LabelCase, measure: Measure, wording: Wording, *, is_sample
     left = 2 * _MARGIN_MM + side - 1.0
     column = TextColumn(0.0, WIDTH_MM - left - _MARGIN_MM, measure)
     column.put(wording.say(Sentence(BIN, {"bin": case.bin})), _BIN_MM, is_bold=True)
-    _put_name(column, case.name, measure, lines=2 if is_sample else 3)
+    _put_name(column, case.name, measure, lines=3)
     words = moved(column.content, left, HEIGHT_MM - _MARGIN_MM)
     foot = TextColumn(0.0, WIDTH_MM - left - _MARGIN_MM, measure)
     foot.put(readable(code), _fitting(readable(code), WIDTH_MM - left - _MARGIN_MM, measure), is_bold=True)
     if is_sample:
-        foot.put(f"{wording.say(Sentence(SAMPLE))}: {wording.say(Sentence(MADE_UP))}", _SAMPLE_MM * 0.8, is_bold=True)
+        foot.put(wording.say(Sentence(SAMPLE)), _SAMPLE_MM, is_bold=True)
     below = moved(foot.content, left, _MARGIN_MM - foot.y_mm)
     return SheetPage(WIDTH_MM, HEIGHT_MM, joined((picture, words, below)))
 
 
 def _fitting(text: str, room_mm: float, measure: Measure) -> float:
-    """Return how high ``text`` may be so that it stays on one line, mm; above the limit of what can be read it wraps."""
+    """Return how high ``text`` may be to stay on one line, mm; no lower than can be read, where it wraps."""
     return max(min(_CODE_MM, _CODE_MM * room_mm / measure(text, _CODE_MM, is_bold=True) * 0.98), 2.0)
 
 
@@ -131,5 +131,3 @@ def _dark_runs(row: bytes) -> Iterator[tuple[int, int]]:
         if dark:
             yield place, length
         place += length
-
-

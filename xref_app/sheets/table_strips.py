@@ -29,8 +29,10 @@ def _strip(row: Row, table: Table, width_mm: float, measure: Measure, *, is_head
     size = SMALL_MM if is_head else BODY_MM
     words: list[Words] = []
     bottom, x = 0.0, left
-    for cell, share in zip(row.cells, table.shares, strict=True):
-        column = TextColumn(x, share * (width_mm - left) - _GAP_MM, measure, -_PAD_MM)
+    for place, (cell, share) in enumerate(zip(row.cells, table.shares, strict=False), start=1):
+        # The last cell of a row that has fewer than the table takes the room of those that are not there.
+        room = width_mm - x if place == len(row.cells) else share * (width_mm - left) - _GAP_MM
+        column = TextColumn(x, room, measure, -_PAD_MM)
         column.put(cell, size, is_bold=is_head)
         words.extend(column.words)
         bottom, x = min(bottom, column.y_mm), x + share * (width_mm - left)

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
+
+# Where a line may be broken: what no-break spaces hold together stays on one line.
+_BLANKS = re.compile("[ \t\n]+")
 
 TextWidth = Callable[[str, float], float]
 """Tells how wide a text of a height is, both mm."""
@@ -11,7 +15,7 @@ TextWidth = Callable[[str, float], float]
 def wrapped(text: str, height_mm: float, width_mm: float, text_width: TextWidth) -> Iterator[str]:
     """Yield ``text`` in lines of at most ``width_mm``, broken at blanks; a longer word is broken inside itself."""
     line = ""
-    for whole in text.split():
+    for whole in filter(None, _BLANKS.split(text)):
         for word in _pieces(whole, height_mm, width_mm, text_width):
             longer = f"{line} {word}".strip()
             if line and text_width(longer, height_mm) > width_mm:
