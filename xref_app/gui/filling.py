@@ -58,6 +58,8 @@ def _with_shelf(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowP
     shelf = ShelfPart(desks.shelf, counter.flow, counter.panes, parts.bench, look=window.look, memory=window.memory)
     shelf.said.connect(window.message.say)
     shelf.bar.opened.connect(window.message.clear)
+    counter.reads_labels = True
+    counter.label_entered.connect(shelf.show_place)
     return replace(parts, shelf=shelf)
 
 

@@ -77,7 +77,7 @@ def _sheet(asked: Asked, candidate: Candidate, job: Job, how: tuple[Desk, Progre
         return Sheet(foot, gauge=desk.gauge(job, candidate.entry_id, progress))
     if asked.kind is SheetKind.CARD:
         return question_card(CardCase(candidate.number, pump, candidate.judgement, job.reference), foot, wording)
-    remarks = tuple(one.line for one in candidate.remarks)
+    remarks = tuple(said for one in candidate.remarks for said in (one.line, one.further) if said is not None)
     case = FitCase(
         pump, job.title, candidate.judgement, job.reference, remarks, _drawings(candidate, job, desk, progress)
     )

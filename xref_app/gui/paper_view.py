@@ -14,8 +14,8 @@ from xref_app.gui.theme import Look
 from xref_app.sheets.sheet_page import SheetPage
 
 _GAP_PX = 12
-# A label would fill the whole width; it is shown at no more than this many times its size. House rule.
-_LARGEST_TIMES = 3.0
+# A page is shown at no more than so many times its size, a label too. House rule.
+_LARGEST_TIMES, _LABEL_TIMES, _LABEL_MM = 1.5, 3.0, 100.0
 
 
 class PaperView(QAbstractScrollArea):
@@ -64,7 +64,8 @@ class PaperView(QAbstractScrollArea):
     def _scale(self, page: SheetPage) -> float:
         """Return px per mm of one page: as wide as the room."""
         room = self.viewport().width() - 2 * _GAP_PX
-        return max(min(room / page.width_mm, _LARGEST_TIMES * self.logicalDpiX() / INCH_MM), 0.1)
+        times = _LABEL_TIMES if page.width_mm < _LABEL_MM else _LARGEST_TIMES
+        return max(min(room / page.width_mm, times * self.logicalDpiX() / INCH_MM), 0.1)
 
     def _places(self) -> list[tuple[float, float]]:
         """Return top and height of every page, px."""

@@ -23,6 +23,7 @@ from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate
 from xref_app.services.shelf import LONGEST_BIN, LONGEST_JOB, PutBy, read_pieces
 from xref_app.services.shelf_lines import ShelfLine
+from xref_app.sheets.label_code import ReadLabel, plain_characters
 
 _PIECES_PX, _JOB_PX, _WHO_PX, _BIN_PX = 76, 190, 130, 120
 _LONGEST_PIECES, _LONGEST_WHO = 6, 60
@@ -52,6 +53,7 @@ class ShelfPart(QObject):
         self._bench = bench
         self._memory = memory
         self._last_job = ""
+        self._place_wanted: ReadLabel | None = None
         self._candidate: Candidate | None = None
         self._look_again_at = ""
         self._acts = OneAct(self)
@@ -107,6 +109,16 @@ class ShelfPart(QObject):
         self._read()
         self.sheet.filter.setFocus()
 
+    @Slot(object)
+    def show_place(self, label: object) -> None:
+        """Bring the place to the front whose label was scanned or typed; one that was read wrong is told."""
+        if isinstance(label, ReadLabel) and label.is_right:
+            self._place_wanted = label
+            self.show()
+        elif isinstance(label, ReadLabel):
+            told = self.tr("“{code}” was read wrong: its characters do not belong together – scan the label again.")
+            self.said.emit(told.format(code=label.code))
+
     @Slot()
     def leave(self) -> None:
         """Go back to the work sheet, or close what is asked first."""
@@ -132,6 +144,21 @@ class ShelfPart(QObject):
         if isinstance(seen, _Seen):
             self._last_job = seen.last_job
             self.sheet.show_lines(seen.lines)
+            self._choose_wanted(seen.lines)
+
+    def _choose_wanted(self, lines: Sequence[ShelfLine]) -> None:
+        wanted, self._place_wanted = self._place_wanted, None
+        if wanted is None:
+            return
+        ids = [one.place.shelf_id for one in lines if plain_characters(one.place.shelf_id) == wanted.place]
+        if len(ids) == 1:
+            self.sheet.choose(ids[0])
+        elif ids:
+            told = self.tr("Several places of this shelf have the label “{code}”: find the right one by its bin.")
+            self.said.emit(told.format(code=wanted.code))
+        else:
+            told = self.tr("No place of this shelf has the label “{code}” – it was taken away, or is another shop's.")
+            self.said.emit(told.format(code=wanted.code))
 
     @Slot()
     def press_label(self) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from xref_app.core.fields.fields import field_for
 from xref_app.core.fit.cautions import SOURCES
@@ -29,6 +29,7 @@ from xref_app.sheets.blocks import (
     Wording,
 )
 from xref_app.sheets.needs_rows import needs_table
+from xref_app.sheets.question_card import blank_for
 from xref_app.sheets.shapes import Drawing
 
 FOR_JOB = marked("sheet", "for {job}")
@@ -44,6 +45,7 @@ FAILS = marked("sheet", "What does not fit")
 WHY = marked("sheet", "Why")
 CHANGE = marked("sheet", "What would have to change: {change}")
 MEASURE = marked("sheet", "Measure next, the most useful first")
+AND_MORE = marked("sheet", "And {more} more: the question card has them all.")
 FINDINGS = marked("sheet", "Every check")
 CLAIMED = marked("sheet", "Only claimed: measure on arrival, before anything is bolted")
 ON_ARRIVAL = marked("sheet", "Look when it is in your hands")
@@ -142,7 +144,11 @@ class _FitWords:
     def _to_measure(self) -> Iterator[Block]:
         yield Heading(self.say(MEASURE))
         yield from map(self._blank, self.judgement.measure_next[:_MOST_ASKED])
+        more = len(self.judgement.measure_next) - _MOST_ASKED
+        if more > 0:
+            yield Paragraph(self.say(AND_MORE, more=more))
         yield from self._claimed()
+        yield self._cautions()
         yield from self._findings()
 
     def _to_build(self) -> Iterator[Block]:
@@ -187,9 +193,9 @@ class _FitWords:
             yield Ticks(tuple((self.wording.say(one.reason), "") for one in open_looks))
 
     def _blank(self, field_id: str) -> Blank:
-        one = field_for(field_id)
+        one, blank = field_for(field_id), blank_for(field_for(field_id))
         before = self.say(BEFORE, what=one.comes_off_first) if one.comes_off_first else ""
-        return Blank(one.title, one.unit, " ".join(part for part in (one.how_to_measure, before) if part))
+        return replace(blank, how_to=" ".join(part for part in (blank.how_to, before) if part))
 
     def _cautions(self) -> CautionBlock:
         items = tuple(map(self.wording.say, self.judgement.cautions))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from xref_app.core.fit.cautions import POWER_OFF
 from xref_app.core.model.known import How
 from xref_app.core.model.machine import Machine
 from xref_app.core.model.pump import Pump
@@ -32,6 +33,7 @@ CUT = marked(
     "drawing", "Cut out the bore along its line, put the paper over the shaft, and look through at each bolt hole."
 )
 TURNED_FOR = marked("drawing", "Drawn turned {turn}° counter-clockwise, as the pump goes on.")
+AS_IT_GOES_ON = marked("drawing", "Drawn as the pump goes on.")
 NOT_TURNED = marked("drawing", "Drawn as the pump was measured: turn the paper until the holes meet.")
 CLAIMED = marked(
     "drawing", "Where these holes are is only claimed: measure them on the pump before anything is bolted."
@@ -69,10 +71,11 @@ def _notes(pump: Pump, clocking_deg: float | None) -> tuple[Sentence, ...]:
     axis = None if pump.bore.axis is None else pump.bore.axis.value
     hold = {Axis.HORIZONTAL: HOLD, Axis.VERTICAL: HOLD_VERTICAL}.get(axis or Axis.BOTH, HOLD_UNKNOWN)
     turn = round(clocking_deg) % 360 if clocking_deg is not None else 0
-    how = Sentence(NOT_TURNED) if clocking_deg is None else Sentence(TURNED_FOR, {"turn": turn})
+    turned_so = Sentence(TURNED_FOR, {"turn": turn}) if turn else Sentence(AS_IT_GOES_ON)
+    how = Sentence(NOT_TURNED) if clocking_deg is None else turned_so
     pattern = pump.flange.holes_xy_mm
     claimed = (Sentence(CLAIMED),) if pattern is not None and pattern.how is How.CLAIMED else ()
-    return (Sentence(hold), how, Sentence(CUT), *claimed, Sentence(PAPER_ONLY))
+    return (Sentence(POWER_OFF), Sentence(hold), how, Sentence(CUT), *claimed, Sentence(PAPER_ONLY))
 
 
 def _cross(x: float, y: float) -> tuple[Shape, Shape]:

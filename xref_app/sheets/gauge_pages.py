@@ -13,7 +13,7 @@ from xref_app.sheets.layout import laid_out
 from xref_app.sheets.moved import moved
 from xref_app.sheets.page import BARS_MM, CHECK, check_bars
 from xref_app.sheets.page_frame import PageFrame
-from xref_app.sheets.shapes import Drawing, Line, Segment
+from xref_app.sheets.shapes import Drawing, Line, Point, Segment
 from xref_app.sheets.sheet_page import Measure, SheetPage, Window, joined
 from xref_app.sheets.text_column import BODY_MM, SMALL_MM, TextColumn, box_outline
 
@@ -26,7 +26,9 @@ JOIN = marked(
 # How far two parts lie over each other, half a cross that brings them together, the map's width (house rule).
 OVERLAP_MM, CROSS_MM, _MAP_MM, _GAP_MM = 14.0, 4.0, 30.0, 3.0
 # Where on a seam its two crosses stand, in shares of the window.
-_CROSSES_AT = (0.2, 0.8)
+_CROSSES_AT = ((0.2, 0.27, 0.13, 0.34), (0.8, 0.73, 0.87, 0.66))
+# How far a cross keeps from any circle of the drawing where it can, mm.
+_CLEAR_MM = 8.0
 _TITLE_MM, _CHECK_MM = 5.0, 3.6
 # Of words in the drawing, mm: as on every other drawing on paper.
 _ROW_SHARE, _HEAD_MM, _WORD_GAP_MM = 1.5, 2.2, 1.2
@@ -148,25 +150,40 @@ def _page(gauge: _Gauge, body: LaidOut, tiles: Tiles, place: tuple[int, int], to
     if len(tiles.places) > 1:
         edge = box_outline(box[0], box[3], tiles.width_mm, tiles.height_mm, Line.SIZE)
         page = page.with_content(LaidOut((edge,), (), ()))
-        crosses = joined(_crosses(tiles, gauge.measure))
+        crosses = joined(_crosses(tiles, gauge))
     seen = joined((moved(body, aside, up), moved(crosses, aside, up)))
     return SheetPage(page.width_mm, page.height_mm, page.content, page.marks, (Window(box, seen),))
 
 
-def seam_crosses(tiles: Tiles) -> tuple[tuple[float, float], ...]:
-    """Return where the crosses stand that bring the parts together, mm in the drawing."""
-    found: list[tuple[float, float]] = []
+def seam_crosses(tiles: Tiles, drawing: Drawing) -> tuple[Point, ...]:
+    """Return where the crosses stand that bring the parts together, mm in the drawing, clear of its circles."""
+    found: list[Point] = []
     for column, row in tiles.places:
         left, bottom, right, top = tiles.box((column, row))
-        if column + 1 < tiles.columns:
-            found += [(right - OVERLAP_MM / 2, bottom + share * (top - bottom)) for share in _CROSSES_AT]
-        if row + 1 < tiles.rows:
-            found += [(left + share * (right - left), bottom + OVERLAP_MM / 2) for share in _CROSSES_AT]
+        x, y = right - OVERLAP_MM / 2, bottom + OVERLAP_MM / 2
+        for shares in _CROSSES_AT:
+            if column + 1 < tiles.columns:
+                found.append(_clear_of([(x, bottom + share * (top - bottom)) for share in shares], drawing))
+            if row + 1 < tiles.rows:
+                found.append(_clear_of([(left + share * (right - left), y) for share in shares], drawing))
     return tuple(found)
 
 
-def _crosses(tiles: Tiles, measure: Measure) -> Iterator[LaidOut]:
-    for number, (x, y) in enumerate(seam_crosses(tiles)):
+def _clear_of(places: list[Point], drawing: Drawing) -> Point:
+    """Return the first place that no circle comes near; the first of all where there is none."""
+
+    def is_clear(place: Point) -> bool:
+        return all(
+            math.hypot(place[0] - one.x_mm, place[1] - one.y_mm) > one.diameter_mm / 2 + _CLEAR_MM
+            for one in drawing.circles
+        )
+
+    return next(filter(is_clear, places), places[0])
+
+
+def _crosses(tiles: Tiles, gauge: _Gauge) -> Iterator[LaidOut]:
+    measure = gauge.measure
+    for number, (x, y) in enumerate(seam_crosses(tiles, gauge.drawing)):
         letter = string.ascii_uppercase[number % 26] * (number // 26 + 1)
         width = measure(letter, SMALL_MM, is_bold=True)
         words = Words(x + 2.6, y + 2.6, width, SMALL_MM, letter, Line.SIZE, is_bold=True)

@@ -10,8 +10,8 @@ from itertools import groupby
 import segno
 
 from xref_app.core.sentence import Sentence, marked
-from xref_app.core.standards.check_character import has_right_check_character, with_check_character
 from xref_app.sheets.blocks import Wording
+from xref_app.sheets.label_code import label_code, readable
 from xref_app.sheets.laid_out import Head, LaidOut
 from xref_app.sheets.moved import moved
 from xref_app.sheets.shapes import Line
@@ -20,8 +20,6 @@ from xref_app.sheets.sheet_pages import SAMPLE
 from xref_app.sheets.text_column import TextColumn
 from xref_app.sheets.wrapped import wrapped
 
-# What stands before the number of a place: it tells a label's code from a maker's number. House rule.
-PREFIX = "SHELF"
 # Size of a label, its margin, of one module of its code and of the quiet zone about it. ISO/IEC 18004 asks for four
 # modules of quiet; 0.5 mm is four dots of a 203 dpi label printer. Mm, house rule.
 WIDTH_MM, HEIGHT_MM = 62.0, 29.0
@@ -39,43 +37,6 @@ class LabelCase:
     shelf_id: str
     name: str
     bin: str
-
-
-def label_code(shelf_id: str) -> str:
-    """Return the code of a place: SHELF, the letters and digits of its number, and the check character."""
-    return with_check_character(PREFIX + plain_characters(shelf_id))
-
-
-def plain_characters(text: str) -> str:
-    """Return the ASCII letters and digits of ``text``, in capitals."""
-    return "".join(one for one in text.upper() if one.isascii() and one.isalnum())
-
-
-@dataclass(frozen=True, slots=True)
-class ReadLabel:
-    """What an entered text is as a label's code: which place, in plain characters, and whether it was read right."""
-
-    place: str
-    is_right: bool
-
-
-def label_read_or_none(text: str) -> ReadLabel | None:
-    """Return ``text`` as the code of a label; None where it is no such code. Blanks and strokes do not matter."""
-    code = plain_characters(text)
-    if not code.startswith(PREFIX) or len(code) < len(PREFIX) + 2:
-        return None
-    return ReadLabel(code[len(PREFIX) : -1], has_right_check_character(code))
-
-
-def readable(code: str) -> str:
-    """Return a code as people read it: letters and digits apart, the check character for itself."""
-    body, check = code[len(PREFIX) : -1], code[-1]
-    runs = "-".join("".join(run) for _, run in groupby(body, str.isdigit)) if len(body) <= 12 else _in_fours(body)
-    return f"{PREFIX}-{runs}-{check}"
-
-
-def _in_fours(body: str) -> str:
-    return "-".join(body[place : place + 4] for place in range(0, len(body), 4))
 
 
 def label_page(case: LabelCase, measure: Measure, wording: Wording, *, is_sample: bool = False) -> SheetPage:
