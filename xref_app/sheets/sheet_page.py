@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import Protocol
 
 from xref_app.core.fit.finding import Outcome
@@ -55,9 +56,10 @@ class SheetPage:
 
     @property
     def text(self) -> str:
-        """Return the words of the page, one line below the other, from the top; for tests and screen readers."""
-        lines = sorted(self.content.words, key=lambda one: (-round(one.y_mm, 1), one.box[0]))
-        return "\n".join(one.text for one in lines)
+        """Return the words of the page, line by line from the top; for tests and screen readers."""
+        ordered = sorted(self.content.words, key=lambda one: (-round(one.y_mm, 1), one.box[0]))
+        lines = groupby(ordered, key=lambda one: round(one.y_mm, 1))
+        return "\n".join("  ".join(one.text for one in line) for _, line in lines)
 
 
 def joined(parts: Iterable[LaidOut]) -> LaidOut:
