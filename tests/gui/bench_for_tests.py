@@ -55,6 +55,7 @@ class Hands:
                 and not (self.window.fix is not None and self.window.fix.is_working)
                 and not (self.window.is_it is not None and self.window.is_it.is_working)
                 and not (self.window.pairs is not None and self.window.pairs.is_working)
+                and not (self.window.paper is not None and self.window.paper.is_working)
                 and self.window.tasks.running == 0
             ),
             timeout=20_000,

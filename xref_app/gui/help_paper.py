@@ -42,5 +42,4 @@ PAPER_HELP: Mapping[str, str] = {
     ),
     "paper_save_button": marked("help", "Saves what is shown as a PDF file; it needs no printer."),
     "paper_leave_button": marked("help", "Goes back to the work sheet."),
-    "shelf_label_button": marked("help", "Shows the label of the chosen place as it will be printed, with its code."),
 }

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from xref_app.gui.labels import heading_label, quiet_label
 from xref_app.gui.paper_view import PaperView
-from xref_app.gui.rows import named
+from xref_app.gui.rows import QuietListView, named
 from xref_app.gui.theme import Look
 from xref_app.sheets.page import Paper
 from xref_app.sheets.sheet_page import SheetPage
@@ -59,6 +59,8 @@ class PaperSheet(QWidget):
         )
         self._papers, self._paper_buttons = self._group(tuple((one, one.word) for one in PAPERS))
         self.printers = named(QComboBox(self), "paper_printer_choice", self.tr("Printer"))
+        # In the list that drops a letter is no command: a scanner types letters.
+        self.printers.setView(named(QuietListView(self), "paper_printer_list", self.tr("Printers")))
         self.print_button = self._button("print", self.tr("Print"))
         self.save_button = self._button("save", self.tr("Save a PDF…"))
         self.leave_button = self._button("leave", self.tr("Back  Esc"))
