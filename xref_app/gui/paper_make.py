@@ -29,6 +29,7 @@ NAMES = {
     SheetKind.CARD: marked("sheet", "Question card"),
     SheetKind.LABEL: marked("sheet", "Shelf label"),
 }
+JUDGED = marked("sheet", "Judged by what is known so far: {verdict}.")
 ABOUT = marked("sheet", "{name} · {what}")
 
 
@@ -74,7 +75,8 @@ def _sheet(asked: Asked, candidate: Candidate, job: Job, how: tuple[Desk, Progre
     foot = Foot(asked.about, asked.catalog, asked.day, asked.is_sample)
     pump = " ".join(word for word in (candidate.number, candidate.maker, candidate.name) if word)
     if asked.kind is SheetKind.GAUGE:
-        return Sheet(foot, gauge=desk.gauge(job, candidate.entry_id, progress))
+        judged = Sentence(JUDGED, {"verdict": Sentence(candidate.judgement.verdict.value)})
+        return Sheet(foot, gauge=desk.gauge(job, candidate.entry_id, progress).with_shapes(notes=(judged,)))
     if asked.kind is SheetKind.CARD:
         return question_card(CardCase(candidate.number, pump, candidate.judgement, job.reference), foot, wording)
     remarks = tuple(said for one in candidate.remarks for said in (one.line, one.further) if said is not None)
