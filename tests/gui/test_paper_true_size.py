@@ -15,7 +15,7 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
 import zxingcpp
-from PySide6.QtGui import QImage
+from PySide6.QtGui import QImage, QPageLayout
 from PySide6.QtPrintSupport import QPrinter
 from scipy.fft import irfft2, next_fast_len, rfft2
 from scipy.ndimage import minimum_filter
@@ -237,6 +237,8 @@ def test_a_printer_gets_the_same_picture_from_the_corner_of_the_paper(tmp_path: 
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     printer.setOutputFileName(path)
     print_pages(printer, pages, "test", "the file")
+    # A file has no margins of its own to show it by: a printer that has some starts at the corner only in this mode.
+    assert printer.pageLayout().mode() is QPageLayout.Mode.FullPageMode
     page = pypdfium2.PdfDocument(path)[0]
     dark = np.asarray(page.render(scale=_DPI / 72, grayscale=True).to_numpy()).squeeze() < 128
     (ours,) = rendered(pages)

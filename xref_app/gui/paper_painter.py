@@ -164,7 +164,10 @@ def _layout(page: SheetPage) -> QPageLayout:
     size = QPageSize(
         QSizeF(page.width_mm, page.height_mm), QPageSize.Unit.Millimeter, "", QPageSize.SizeMatchPolicy.ExactMatch
     )
-    return QPageLayout(size, QPageLayout.Orientation.Portrait, QMarginsF())
+    layout = QPageLayout(size, QPageLayout.Orientation.Portrait, QMarginsF())
+    # Else a printer's own least margins would move the origin, and everything that is to be traced with it.
+    layout.setMode(QPageLayout.Mode.FullPageMode)
+    return layout
 
 
 def paper_pen(line: Line) -> QPen:

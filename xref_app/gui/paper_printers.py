@@ -36,6 +36,5 @@ def print_pages(printer: QPrinter, pages: Sequence[SheetPage], title: str, where
         PaperFailedError: it did not take them; ``where`` names it.
     """
     printer.setResolution(DPI)
-    printer.setFullPage(True)
     printer.setDocName(title)
     paint_pages(printer, pages, where)
