@@ -28,7 +28,7 @@ from xref_app.gui.paper_sheet import SheetKind
 from xref_app.gui.start import build_window
 from xref_app.services.answers import Candidate, Job
 from xref_app.services.live_desk import LiveDesk
-from xref_app.services.open_catalog import SAMPLE_NAME
+from xref_app.services.sample_name import SAMPLE_NAME
 from xref_app.sheets.page import Paper
 from xref_app.sheets.sheet_page import SheetPage
 from xref_app.sheets.shelf_label import LabelCase

@@ -25,8 +25,7 @@ from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.paper_sheet import SheetKind
 from xref_app.gui.start import build_window
 from xref_app.services.live_desk import LiveDesk
-from xref_app.services.open_catalog import SAMPLE_NAME
-from xref_app.services.paper import is_sample
+from xref_app.services.sample_name import SAMPLE_NAME, is_sample
 from xref_app.sheets.label_code import label_code, readable
 from xref_app.sheets.page import Paper
 

@@ -107,6 +107,16 @@ def test_nothing_of_a_sheet_lies_outside_its_page_or_on_its_foot(number: str, pa
         assert not in_the_way
 
 
+def test_a_name_too_long_for_its_line_is_cut_and_runs_into_nothing() -> None:
+    foot = replace(MADE_UP, name="Fit sheet · " + "K4872-20 " * 20, catalog="A catalog of a very long name " * 8)
+    page = sheet_pages(fit_sheet(case("K4872-20"), foot, PLAIN), Paper.LETTER, reckoned, PLAIN)[0]
+    for y in {one.y_mm for one in page.content.words if one.text.endswith("…")}:
+        line = sorted((one.box for one in page.content.words if one.y_mm == y), key=lambda box: box[0])
+        assert len(line) == 2
+        assert line[0][2] < line[1][0]
+    assert sum(one.text.endswith("…") for one in page.content.words) == 2
+
+
 def test_words_of_the_records_stand_below_the_verdict() -> None:
     told = replace(case("K4872-20"), remarks=(Sentence("Put on this machine before, and it leaked."),))
     page = sheet_pages(fit_sheet(told, OWN, PLAIN), Paper.A4, reckoned, PLAIN)[0]

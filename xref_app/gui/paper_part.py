@@ -24,7 +24,8 @@ from xref_app.gui.rows import named
 from xref_app.gui.tasks import Task, Tasks, Work
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate
-from xref_app.services.paper import is_sample, save_pdf
+from xref_app.services.paper import save_pdf
+from xref_app.services.sample_name import is_sample
 from xref_app.services.shelf_lines import ShelfLine
 from xref_app.sheets.page import Paper
 from xref_app.sheets.sheet_page import SheetPage

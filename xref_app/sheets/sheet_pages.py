@@ -98,9 +98,12 @@ def _foot(foot: Foot, place: tuple[int, int], frame: PageFrame, measure: Measure
     page_of = say(Sentence(PAGE_OF, {"page": place[0], "pages": place[1]}))
     made_up = f"{say(Sentence(SAMPLE))}: {say(Sentence(MADE_UP))}" if foot.is_sample else ""
     right_mm = frame.left_mm + frame.width_mm
+    room_mm = frame.width_mm - (measure(made_up, _SAMPLE_MM, is_bold=True) + 5.0 if made_up else 0.0)
+    below_mm = frame.width_mm - measure(page_of, SMALL_MM) - 3.0
+    below = _cut(" · ".join(one for one in (foot.day, foot.catalog) if one), below_mm, measure)
     words = [
-        _at(foot.name, frame.left_mm, frame.head_y_mm, measure, Anchor.START),
-        _at(" · ".join(one for one in (foot.catalog, foot.day) if one), frame.left_mm, frame.foot_y_mm, measure),
+        _at(_cut(foot.name, room_mm, measure), frame.left_mm, frame.head_y_mm, measure),
+        _at(below, frame.left_mm, frame.foot_y_mm, measure),
         _at(page_of, right_mm, frame.foot_y_mm, measure, Anchor.END),
     ]
     edges = [Segment(frame.left_mm, frame.foot_y_mm + 3.0, right_mm, frame.foot_y_mm + 3.0, Line.SIZE)]
@@ -111,6 +114,20 @@ def _foot(foot: Foot, place: tuple[int, int], frame: PageFrame, measure: Measure
     sample = Words(middle, frame.head_y_mm, width, _SAMPLE_MM, made_up, Line.SIZE, Anchor.START, is_bold=True)
     box = box_outline(middle - width / 2 - 1.5, frame.head_y_mm + 3.1, width + 3.0, 6.2, Line.MISS)
     return LaidOut((*edges, box), (), (*words, sample))
+
+
+def _cut(text: str, room_mm: float, measure: Measure) -> str:
+    """Return as much of ``text`` as goes on one line; three dots tell that there is more."""
+    if measure(text, SMALL_MM) <= room_mm:
+        return text
+    return next(
+        (
+            f"{text[:end].rstrip()}…"
+            for end in range(len(text), 0, -1)
+            if measure(f"{text[:end]}…", SMALL_MM) <= room_mm
+        ),
+        "",
+    )
 
 
 def _at(text: str, x_mm: float, y_mm: float, measure: Measure, anchor: Anchor = Anchor.START) -> Words:
