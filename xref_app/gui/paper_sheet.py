@@ -33,6 +33,8 @@ class SheetKind(StrEnum):
     LABEL = "label"
 
 
+# So much of a printer's name is always seen; the list that drops has it whole. House rule.
+_PRINTER_LETTERS = 12
 PAPERS = (Paper.A4, Paper.LETTER)
 
 
@@ -59,6 +61,8 @@ class PaperSheet(QWidget):
         )
         self._papers, self._paper_buttons = self._group(tuple((one, one.word) for one in PAPERS))
         self.printers = named(QComboBox(self), "paper_printer_choice", self.tr("Printer"))
+        self.printers.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.printers.setMinimumContentsLength(_PRINTER_LETTERS)
         # In the list that drops a letter is no command: a scanner types letters.
         self.printers.setView(named(QuietListView(self), "paper_printer_list", self.tr("Printers")))
         self.print_button = self._button("print", self.tr("Print"))
@@ -92,8 +96,8 @@ class PaperSheet(QWidget):
             first.addWidget(button)
         first.addStretch(1)
         for button in self._paper_buttons:
-            first.addWidget(button)
-        second.addWidget(self.title, 1)
+            second.addWidget(button)
+        second.addStretch(1)
         for widget in (self.printers, self.print_button, self.save_button, self.leave_button):
             second.addWidget(widget)
         top = QFrame(self)
@@ -104,6 +108,7 @@ class PaperSheet(QWidget):
         lines.setSpacing(6)
         lines.addLayout(first)
         lines.addLayout(second)
+        lines.addWidget(self.title)
         lines.addWidget(self.printer_line)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
