@@ -14,8 +14,12 @@ import pytest
 
 from tests.gui.desk_for_tests import PUMPS, judged
 from tests.sheets.paper_for_tests import MADE_UP, OWN, PLAIN, reckoned, whole_text
-from xref_app.core.fit.finding import Verdict
+from xref_app.core.fit.finding import Need, Outcome, Verdict
+from xref_app.core.fit.seat import FEEL_AGAIN
+from xref_app.core.model.shelf import Part
+from xref_app.core.model.words import PartKind
 from xref_app.core.sentence import Sentence
+from xref_app.sheets.assembly_steps import assembly_steps
 from xref_app.sheets.blocks import CautionBlock, Steps, Ticks
 from xref_app.sheets.fit_sheet import FitCase, fit_sheet
 from xref_app.sheets.page import Paper
@@ -72,6 +76,31 @@ def test_every_piece_that_is_needed_stands_on_page_one_and_in_a_step_or_a_drawin
     assert judgement.needs
     for need in judgement.needs:
         assert str(need.what) in steps
+
+
+@pytest.mark.parametrize("number", PUMPS)
+def test_every_note_of_every_check_stands_on_the_sheet(number: str) -> None:
+    pages = sheet_pages(fit_sheet(case(number), OWN, PLAIN), Paper.A4, reckoned, PLAIN)
+    whole = " ".join("".join(page.text for page in pages).replace("\n", "").split()).replace(" ", "")
+    noted = [note for one in judged(number).findings for note in one.notes]
+    assert noted
+    assert not [str(one) for one in noted if str(one).replace(" ", "") not in whole]
+
+
+def test_the_leg_that_stands_off_gets_its_spacer_and_is_felt_again() -> None:
+    judgement = judged("K4872-20")
+    need = Need(Sentence("Spacer 2.00 mm under one leg"), 1, Part(PartKind.SPACER, count=6, bin="A1"))
+    again = Sentence(FEEL_AGAIN, {"allowed": 0.15})
+    spaced_seat = [
+        replace(one, outcome=Outcome.BY_PARTS, needs=(need,), notes=(again,)) if one.check == "seat" else one
+        for one in judgement.findings
+    ]
+    judgement = replace(judgement, findings=tuple(spaced_seat), needs=(need,))
+    steps = list(map(str, assembly_steps(judgement)))
+    (spaced,) = (place for place, one in enumerate(steps) if one.startswith("Put its spacer under the leg"))
+    (felt,) = (place for place, one in enumerate(steps) if "try the feeler again" in one)
+    (tight,) = (place for place, one in enumerate(steps) if one.startswith("Then tighten them crosswise"))
+    assert spaced < felt < tight
 
 
 def test_what_is_only_claimed_is_to_be_measured_before_anything_is_bolted() -> None:

@@ -8,9 +8,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from xref_app.core.fit.bolts import TORQUE
+from xref_app.core.fit.chain_words import OTHERWISE as OTHER_FITTING
 from xref_app.core.fit.finding import Finding, Judgement, Need, Outcome
+from xref_app.core.fit.reach import ROOT_SUM
+from xref_app.core.fit.seat import FEEL_AGAIN
 from xref_app.core.model.words import PartKind
 from xref_app.core.plan.face_plan import SET_PLATE
+from xref_app.core.plan.runner_up import OTHERWISE as OTHER_PARTS
 from xref_app.core.sentence import Sentence, marked
 
 MEASURE_CLAIMS = marked(
@@ -50,6 +54,7 @@ NO_TORQUE = marked("assembly", "Then tighten them crosswise in two rounds to the
 AGAIN = marked("assembly", "Turn the engine over by hand once more. It must turn as freely as before.")
 FIT_ON = marked("assembly", "{check}: fit {what}. {reason}")
 JOIN = marked("assembly", "{check}: {reason}")
+BOTH = marked("assembly", "{first} {second}")
 OIL = marked("assembly", "Oil: {reason} Look at the level before the first run.")
 WATER = marked("assembly", "Open the tap fully. Squeeze the trigger until water comes without air.")
 LOOK_DRY = marked("assembly", "Look at every joint for leaks: with the eye and a piece of cardboard, never by hand.")
@@ -92,7 +97,10 @@ class _Assembly:
         yield from self._between()
         yield self._slide()
         yield self._bolts()
-        yield from (Sentence(TURN_OVER), Sentence(CROSSWISE), Sentence(EVERY_LEG), self._tighten(), Sentence(AGAIN))
+        yield from (Sentence(TURN_OVER), Sentence(CROSSWISE), Sentence(EVERY_LEG))
+        seat = self._by_check.get("seat")
+        yield from () if seat is None else seat.notes
+        yield from (self._tighten(), Sentence(AGAIN))
         for check in _WATER_CHECKS:
             yield from self._water(check)
         oil = self._by_check.get("oil")
@@ -110,6 +118,7 @@ class _Assembly:
             yield Sentence(PLAIN_KEY, {"what": need.what})
         for need in couplings:
             yield Sentence(COUPLE, {"what": need.what, "reason": self._reason("drive")})
+            yield from self._by_check["drive"].notes
         if not (keys or stepped or couplings):
             yield Sentence(OWN_KEY)
 
@@ -125,6 +134,7 @@ class _Assembly:
                 continue
             seen.add(_listed(found.needs))
             yield Sentence(words, {"what": _listed(found.needs), "reason": found.reason})
+            yield from (one for one in found.notes if one.template not in {OTHER_PARTS, ROOT_SUM, FEEL_AGAIN})
 
     def _slide(self) -> Sentence:
         clocking = self._judgement.clocking_deg
@@ -153,7 +163,7 @@ class _Assembly:
             return
         name = check[:1].upper() + check[1:]
         if found.needs:
-            yield Sentence(FIT_ON, {"check": name, "what": _listed(found.needs), "reason": _first_or_none(found)})
+            yield Sentence(FIT_ON, {"check": name, "what": _listed(found.needs), "reason": _told_with(found)})
         else:
             yield Sentence(JOIN, {"check": name, "reason": found.reason})
 
@@ -165,9 +175,12 @@ class _Assembly:
         return "" if found is None else found.reason
 
 
-def _first_or_none(found: Finding) -> Sentence | str:
-    """Return how a joint is made tight, which is the first thing noted of it."""
-    return found.notes[0] if found.notes else ""
+def _told_with(found: Finding) -> Sentence | str:
+    """Return what is noted of a joint: how it is made tight, and in which order; other ways to join it are left out."""
+    notes = [one for one in found.notes if one.template not in {OTHER_FITTING, OTHER_PARTS}]
+    if len(notes) < 2:
+        return notes[0] if notes else ""
+    return Sentence(BOTH, {"first": notes[0], "second": notes[1]})
 
 
 def _listed(needs: tuple[Need, ...]) -> str:

@@ -176,9 +176,10 @@ class _FitWords:
 
     def _row(self, one: Finding) -> Row:
         shown = tuple(self.wording.quantity(each) for each in (one.needed, one.offered, one.gap))
+        reason, *notes = map(self.wording.say, (one.reason, *one.notes))
         if not any(shown):
-            return Row((self._name(one), self.wording.say(one.reason)), one.outcome)
-        return Row((self._name(one), *shown), one.outcome, note=self.wording.say(one.reason))
+            return Row((self._name(one), reason), one.outcome, note=" ".join(notes))
+        return Row((self._name(one), *shown), one.outcome, note=" ".join((reason, *notes)))
 
     def _claimed(self) -> Iterator[Block]:
         if self.judgement.claims:
