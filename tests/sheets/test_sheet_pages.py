@@ -55,7 +55,9 @@ def test_headings_of_a_table_stand_again_on_its_next_page_and_every_row_once() -
 
 @pytest.mark.parametrize("lines", range(40, 60))
 def test_a_heading_never_stands_alone_at_the_foot(lines: int) -> None:
-    blocks: tuple[Block, ...] = (*(Paragraph("words") for _ in range(lines)), Heading("Order"), Paragraph("first step"))
+    words = tuple(Paragraph("words") for _ in range(lines))
+    held = (Heading("Order"), Paragraph("meaning", keeps_next=True), Paragraph("first step"))
+    blocks: tuple[Block, ...] = (*words, *held)
     pages = sheet_pages(Sheet(OWN, blocks), Paper.LETTER, reckoned, PLAIN)
     (with_heading,) = (page for page in pages if "Order" in page.text)
     assert "first step" in with_heading.text

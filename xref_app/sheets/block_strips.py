@@ -52,14 +52,15 @@ class BlockStrips:
             yield Strip(_BELOW_HEADING_MM, keeps_next=True)
         else:
             yield from self._with_words(block)
-            yield Strip(_AFTER_MM, is_gap=True)
+            keeps_next = isinstance(block, Paragraph) and block.keeps_next
+            yield Strip(_AFTER_MM, is_gap=True, keeps_next=keeps_next)
 
     def _with_words(self, block: Block) -> Iterator[Strip]:
         match block:
             case Title():
                 yield from self._title(block)
             case Paragraph():
-                yield self._words(block.text, SMALL_MM if block.is_small else BODY_MM, is_bold=block.is_bold)
+                yield self._paragraph(block)
             case Table():
                 yield from table_strips(block, self.width_mm, self.measure)
             case Steps() | Ticks():
@@ -86,6 +87,10 @@ class BlockStrips:
         column = self._column()
         column.put(text, height_mm, is_bold=is_bold)
         return Strip(-column.y_mm, column.content, keeps_next=keeps_next)
+
+    def _paragraph(self, block: Paragraph) -> Strip:
+        height_mm = SMALL_MM if block.is_small else BODY_MM
+        return self._words(block.text, height_mm, is_bold=block.is_bold, keeps_next=block.keeps_next)
 
     def _title(self, block: Title) -> Iterator[Strip]:
         yield self._words(block.text, _TITLE_MM, is_bold=True, keeps_next=True)

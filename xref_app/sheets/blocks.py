@@ -35,11 +35,12 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Words, wrapped."""
+    """Words, wrapped; ``keeps_next`` holds them together with what follows."""
 
     text: str
     is_bold: bool = False
     is_small: bool = False
+    keeps_next: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -169,10 +169,10 @@ class _FitWords:
 
     def _findings(self) -> Iterator[Block]:
         yield Heading(self.say(FINDINGS))
+        yield Paragraph(self.say(TELL_MEANING), is_small=True, keeps_next=True)
         ordered = sorted(self.judgement.findings, key=lambda one: -int(one.outcome))
         headings = tuple(map(self.say, COLUMNS))
         yield Table(headings, tuple(map(self._row, ordered)), (0.16, 0.28, 0.28, 0.28))
-        yield Paragraph(self.say(TELL_MEANING), is_small=True)
 
     def _row(self, one: Finding) -> Row:
         shown = tuple(self.wording.quantity(each) for each in (one.needed, one.offered, one.gap))
