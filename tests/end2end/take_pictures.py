@@ -21,7 +21,7 @@ from tests.services.pump_cases import CLOGGED_WAND, WAND_SWAPPED
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
 from xref_app.services.live_desk import LiveDesk
-from xref_app.services.open_catalog import SAMPLE_NAME
+from xref_app.services.sample_name import SAMPLE_NAME
 
 # Two builds of one model, and a number with a character nobody can read (both made up).
 MODEL, WORN = "FL-42H3", "K?7-4410"

@@ -22,7 +22,7 @@ from xref_app.core.sentence import Sentence
 from xref_app.exchange.case_file import read_case
 from xref_app.services.answers import Candidate, Candidates, FactRow, FactState, Found, Hit, Job, MachineChoice
 from xref_app.services.judge_candidates import headline
-from xref_app.services.side_view import plate_of, side_of, spacer_of
+from xref_app.services.side_view import gauge_of, plate_of, side_of, spacer_of
 from xref_app.sheets.face_drawing import face_drawing
 from xref_app.sheets.shapes import Drawing
 
@@ -192,6 +192,11 @@ class DeskForTests:
         self._wait(progress)
         return spacer_of((_case(candidate_id),))
 
+    def gauge(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        self.asked.append(f"gauge {candidate_id} {job.title}")
+        self._wait(progress)
+        return gauge_of((_case(candidate_id),), ())
+
     def _wait(self, progress: Progress, done: int = 0, total: int = 1) -> None:
         """Wait until the gate is open, noticing a cancel on the way."""
         progress.step(done, total)
@@ -199,6 +204,11 @@ class DeskForTests:
             progress.step(done, total)
         if self.fails_with is not None:
             raise self.fails_with
+
+
+def judged(number: str) -> Judgement:
+    """Return one of the invented pumps judged on the machine of design.md, section 10."""
+    return _judged(number)
 
 
 @cache

@@ -18,7 +18,8 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.desk import CatalogDesk
 from xref_app.services.facts import fact_rows, shown_value
 from xref_app.services.machine_side import job_values
-from xref_app.services.open_catalog import SAMPLE_NAME, import_folder, open_own, open_sample
+from xref_app.services.open_catalog import import_folder, open_own, open_sample
+from xref_app.services.sample_name import SAMPLE_NAME
 
 ROWS = tiny_rows()
 

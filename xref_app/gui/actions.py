@@ -19,6 +19,7 @@ class Command(StrEnum):
     NEW_JOB = "new_job"
     JOB_BEFORE = "job_before"
     SAVE_DRAWING = "save_drawing"
+    PRINT_SHEET = "print_sheet"
     QUIT = "quit"
     ENTRY_LINE = "entry_line"
     LEAVE = "leave"
@@ -119,6 +120,7 @@ SPECS: tuple[ActionSpec, ...] = (
         ("Ctrl+Shift+S",),
         starts_group=True,
     ),
+    ActionSpec(Command.PRINT_SHEET, Menu.FILE, marked("actions", "&Print sheet"), ("Ctrl+P",)),
     ActionSpec(Command.QUIT, Menu.FILE, marked("actions", "&Quit"), ("Ctrl+Q",), starts_group=True),
     ActionSpec(Command.ENTRY_LINE, Menu.EDIT, marked("actions", "Go to the &entry line"), ("Ctrl+L",)),
     ActionSpec(Command.LEAVE, Menu.EDIT, marked("actions", "&Leave, twice for a new job"), ("Esc",)),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QObject, Slot
+from PySide6.QtCore import QObject, Signal, Slot
 
 from xref_app.gui.desk import Desk
 from xref_app.gui.drawing_saver import DrawingSaver
@@ -14,13 +14,18 @@ from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.window_frame import WindowFrame
 from xref_app.services.answers import Candidate, Candidates, Found, Hit, Job
 from xref_app.services.used_fact import UsedFact
+from xref_app.sheets.label_code import label_read_or_none
 
 
 class CounterPart(QObject):
     """Asks for what is entered in the window, and shows what the flow tells."""
 
+    label_entered = Signal(object)
+
     def __init__(self, desk: Desk, window: WindowFrame) -> None:
         super().__init__(window)
+        # Whether somebody shows the place of the shelf that a scanned label names.
+        self.reads_labels = False
         self._window = window
         self.flow = JobFlow(desk, window.tasks, self)
         self.hits = HitsDrop(window.look, window.entry.line, window.page, window.read_as)
@@ -65,7 +70,11 @@ class CounterPart(QObject):
     @Slot(str)
     def _take_text(self, text: str) -> None:
         self._window.message.clear()
-        self.flow.take_text(text)
+        label = label_read_or_none(text) if self.reads_labels else None
+        if label is None:
+            self.flow.take_text(text)
+        else:
+            self.label_entered.emit(label)
 
     @Slot()
     def _go_down(self) -> None:

@@ -63,6 +63,10 @@ class Desk(Protocol):
         """Return the spacers to make for a candidate; None where it needs none made."""
         ...
 
+    def gauge(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        """Return the candidate's own face at true size, to hold against the engine."""
+        ...
+
     def side(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
         """Return engine and candidate from the side, to scale, with the lengths that decide written on it."""
         ...

@@ -16,6 +16,7 @@ from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.jobs_part import JobsPart
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.pair_part import PairPart
+from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
 from xref_app.gui.window_commands import WindowCommands
 from xref_app.gui.window_parts import WindowParts
@@ -27,8 +28,8 @@ def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
     parts = WindowParts(counter)
     yield
     # The shelf after the panes, so that it hears of a verdict later than they do.
-    parts_in_order = (_with_bench, _with_shelf, _with_fix, _with_pairs, _with_is_it, _with_jobs, _with_records)
-    for build in parts_in_order:
+    sheets = (_with_fix, _with_pairs, _with_is_it, _with_jobs, _with_records, _with_paper)
+    for build in (_with_bench, _with_shelf, *sheets):
         parts = build(parts, desks, window)
         yield
     counter.listen()
@@ -63,6 +64,8 @@ def _with_shelf(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowP
     shelf = ShelfPart(desks.shelf, counter.flow, counter.panes, parts.bench, look=window.look, memory=window.memory)
     shelf.said.connect(window.message.say)
     shelf.bar.opened.connect(window.message.clear)
+    counter.reads_labels = True
+    counter.label_entered.connect(shelf.show_place)
     return replace(parts, shelf=shelf)
 
 
@@ -128,3 +131,14 @@ def _with_records(parts: WindowParts, desks: Desks, window: MainWindow) -> Windo
     health.working.connect(window.status.show_working)
     health.progressed.connect(window.status.show_progress)
     return replace(parts, happened=happened, health=health)
+
+
+def _with_paper(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowParts:
+    if parts.bench is None:
+        return parts
+    counter = parts.counter
+    paper = PaperPart(desks.counter, counter.flow, counter.panes, parts.bench, look=window.look, memory=window.memory)
+    paper.said.connect(window.message.say)
+    if parts.shelf is not None:
+        parts.shelf.label_pressed.connect(paper.show_label)
+    return replace(parts, paper=paper)

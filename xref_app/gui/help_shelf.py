@@ -33,6 +33,7 @@ SHELF_HELP: Mapping[str, str] = {
     "shelf_count_button": marked("help", "Writes down what was counted today, also where it is less than is reserved."),
     "shelf_mark_button": marked("help", "Says at how many pieces the bin is marked low; empty takes the mark away."),
     "shelf_move_button": marked("help", "Says that all of it lies in another bin from now on, reservations too."),
+    "shelf_label_button": marked("help", "Shows the label of the chosen place as it will be printed, with its code."),
     "shelf_leave_button": marked("help", "Goes back to the work sheet."),
     "fit_reserve_button": marked(
         "help",

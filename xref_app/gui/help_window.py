@@ -13,6 +13,7 @@ from xref_app.gui.help_fix import FIX_HELP
 from xref_app.gui.help_is_it import IS_IT_HELP
 from xref_app.gui.help_jobs import JOBS_HELP
 from xref_app.gui.help_pairs import PAIRS_HELP
+from xref_app.gui.help_paper import PAPER_HELP
 from xref_app.gui.help_records import RECORDS_HELP
 from xref_app.gui.help_shelf import SHELF_HELP
 from xref_app.gui.help_texts import HELP
@@ -47,6 +48,7 @@ class HelpWindow(QDialog):
             **FIX_HELP,
             **IS_IT_HELP,
             **PAIRS_HELP,
+            **PAPER_HELP,
             **JOBS_HELP,
             **RECORDS_HELP,
         }

@@ -25,6 +25,7 @@ if TYPE_CHECKING:  # named only: the first paint must not load what is built beh
     from xref_app.gui.jobs_part import JobsPart
     from xref_app.gui.pair_part import PairPart
     from xref_app.gui.pane_area import PaneArea
+    from xref_app.gui.paper_part import PaperPart
     from xref_app.gui.shelf_part import ShelfPart
     from xref_app.gui.window_parts import WindowParts
 
@@ -118,6 +119,11 @@ class MainWindow(WindowFrame):
     def health(self) -> HealthPart | None:
         """Return the sheet of what is not right with the catalog; None where there is no shelf."""
         return None if self._parts is None else self._parts.health
+
+    @property
+    def paper(self) -> PaperPart | None:
+        """Return the print page; None where there is no bench."""
+        return None if self._parts is None else self._parts.paper
 
     def show_length_first(self, first: LengthFirst) -> None:
         """Show this unit of length first everywhere."""

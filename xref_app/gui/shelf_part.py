@@ -23,6 +23,7 @@ from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate
 from xref_app.services.shelf import LONGEST_BIN, LONGEST_JOB, PutBy, read_pieces
 from xref_app.services.shelf_lines import ShelfLine
+from xref_app.sheets.label_code import ReadLabel, plain_characters
 
 _PIECES_PX, _JOB_PX, _WHO_PX, _BIN_PX = 76, 190, 130, 120
 _LONGEST_PIECES, _LONGEST_WHO = 6, 60
@@ -40,6 +41,7 @@ class ShelfPart(QObject):
     """Opens the shelf sheet beside the pages of the bench, and reserves what a verdict needs."""
 
     said = Signal(str)
+    label_pressed = Signal(object)
 
     def __init__(  # noqa: PLR0913 - it joins what the window holds
         self, desk: ShelfDesk, job: JobFlow, panes: PaneArea, bench: BenchPart, *, look: Look, memory: WindowMemory
@@ -51,6 +53,7 @@ class ShelfPart(QObject):
         self._bench = bench
         self._memory = memory
         self._last_job = ""
+        self._place_wanted: ReadLabel | None = None
         self._candidate: Candidate | None = None
         self._look_again_at = ""
         self._acts = OneAct(self)
@@ -77,6 +80,7 @@ class ShelfPart(QObject):
         details.count_button.clicked.connect(self.count_again)
         details.mark_button.clicked.connect(self.set_low_mark)
         details.move_button.clicked.connect(self.move)
+        details.label_button.clicked.connect(self.press_label)
         details.leave_button.clicked.connect(self.leave)
         self._panes.fit.reserve_pressed.connect(self.reserve)
         self._panes.candidates.chosen.connect(self._note_candidate)
@@ -106,6 +110,16 @@ class ShelfPart(QObject):
         self._read()
         self.sheet.filter.setFocus()
 
+    @Slot(object)
+    def show_place(self, label: object) -> None:
+        """Bring the place to the front whose label was scanned or typed; one that was read wrong is told."""
+        if isinstance(label, ReadLabel) and label.is_right:
+            self._place_wanted = label
+            self.show()
+        elif isinstance(label, ReadLabel):
+            told = self.tr("“{code}” was read wrong: its characters do not belong together – scan the label again.")
+            self.said.emit(told.format(code=label.code))
+
     @Slot()
     def leave(self) -> None:
         """Go back to the work sheet, or close what is asked first."""
@@ -131,6 +145,27 @@ class ShelfPart(QObject):
         if isinstance(seen, _Seen):
             self._last_job = seen.last_job
             self.sheet.show_lines(seen.lines)
+            self._choose_wanted(seen.lines)
+
+    def _choose_wanted(self, lines: Sequence[ShelfLine]) -> None:
+        wanted, self._place_wanted = self._place_wanted, None
+        if wanted is None:
+            return
+        ids = [one.place.shelf_id for one in lines if plain_characters(one.place.shelf_id) == wanted.place]
+        if len(ids) == 1:
+            self.sheet.choose(ids[0])
+        elif ids:
+            told = self.tr("Several places of this shelf have the label “{code}”: find the right one by its bin.")
+            self.said.emit(told.format(code=wanted.code))
+        else:
+            told = self.tr("No place of this shelf has the label “{code}” – it was taken away, or is another shop's.")
+            self.said.emit(told.format(code=wanted.code))
+
+    @Slot()
+    def press_label(self) -> None:
+        """Ask for the label of the chosen place to be printed."""
+        if (line := self._line()) is not None:
+            self.label_pressed.emit(line)
 
     # -- the acts
 

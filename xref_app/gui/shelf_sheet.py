@@ -84,6 +84,16 @@ class ShelfSheet(FoldingSheet):
         self._lines = lines
         self._refilter()
 
+    def choose(self, shelf_id: str) -> None:
+        """Choose one place, whatever was filtered before, and put the keys on it."""
+        self.filter.clear()
+        self.low_button.setChecked(False)
+        ids = [one.place.shelf_id for one in self.shown]
+        if shelf_id in ids:
+            self.list.setCurrentIndex(self._model.index(ids.index(shelf_id)))
+            self.list.scrollTo(self.list.currentIndex())
+            self.list.setFocus(Qt.FocusReason.OtherFocusReason)
+
     @Slot()
     def _refilter(self) -> None:
         shelf_id = self.line.place.shelf_id if self.line is not None else ""

@@ -17,6 +17,7 @@ from xref_app.gui.help_window import HelpWindow
 from xref_app.gui.is_it_part import IS_IT_COMMANDS
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.main_window import MainWindow
+from xref_app.gui.sheet_part import SheetPart
 from xref_app.gui.shelf_part import ShelfPart
 from xref_app.gui.theme import TEXT_PERCENTS
 from xref_app.services.undoing import UndoNames
@@ -82,6 +83,7 @@ class WindowCommands(QObject):
             **self._shelf_effects(),
             Command.FIX: self._show_fix,
             Command.JOBS: self._show_jobs,
+            Command.PRINT_SHEET: self._show_paper,
             **self._is_it_effects(),
             **self._pair_effects(),
             **self._record_effects(),
@@ -169,6 +171,14 @@ class WindowCommands(QObject):
             self._say_look_only()
         else:
             self._window.jobs.show()
+
+    @Slot()
+    def _show_paper(self) -> None:
+        paper, shelf = self._window.paper, self._window.shelf
+        if paper is None:
+            self._say_look_only()
+        else:
+            (shelf.press_label if shelf is not None and shelf.is_shown else paper.show)()
 
     def _do_reserve(self, shelf: ShelfPart) -> None:
         pairs = self._window.pairs
@@ -270,11 +280,11 @@ class WindowCommands(QObject):
     def _has_left_page(self) -> bool:
         """Leave what is asked, or the page in front of the work sheet; say whether there was one."""
         window, bench = self._window, self._window.bench
-        if window.shelf is not None and (window.shelf.bar.is_open or window.shelf.is_shown):
+        if window.shelf is not None and window.shelf.bar.is_open:
             window.shelf.leave()
             return True
-        for part in (window.pairs, window.fix, window.is_it, window.jobs, window.happened, window.health):
-            if part is not None and part.is_shown:
+        for part in self._sheets:
+            if part.is_shown:
                 part.leave()
                 return True
         if bench is not None and bench.is_on_bench:
@@ -295,10 +305,8 @@ class WindowCommands(QObject):
         if bench is not None and bench.is_on_bench:
             bench.sheet.step_pane(step)
             return
-        window = self._window
-        sheets = (window.shelf, window.pairs, window.fix, window.is_it, window.jobs, window.happened, window.health)
-        for part in sheets:
-            if part is not None and part.is_shown:
+        for part in self._sheets:
+            if part.is_shown:
                 part.sheet.step_pane(step)
                 return
         here = panes.pane_with_focus_or_none()
@@ -308,6 +316,14 @@ class WindowCommands(QObject):
             self._go_to_entry_line()
         else:
             panes.focus_pane(place)
+
+    @property
+    def _sheets(self) -> tuple[SheetPart, ...]:
+        """Return the sheets that may lie over the work sheet; the shelf is asked first, for its bar."""
+        window = self._window
+        parts = (window.shelf, window.pairs, window.fix, window.is_it, window.paper)
+        records = (window.jobs, window.happened, window.health)
+        return tuple(part for part in (*parts, *records) if part is not None)
 
     @Slot()
     def _show_why(self) -> None:

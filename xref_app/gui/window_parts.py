@@ -12,6 +12,7 @@ from xref_app.gui.health_part import HealthPart
 from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.jobs_part import JobsPart
 from xref_app.gui.pair_part import PairPart
+from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
 
 
@@ -28,10 +29,11 @@ class WindowParts:
     jobs: JobsPart | None = None
     happened: HappenedPart | None = None
     health: HealthPart | None = None
+    paper: PaperPart | None = None
 
     def shut_down(self) -> None:
         """Stop all work of the others; the counter's tasks are the window's own."""
-        parts = (self.jobs, self.health, self.happened, self.is_it, self.pairs, self.fix, self.shelf, self.bench)
-        for part in parts:
+        sheets = (self.paper, self.jobs, self.health, self.happened, self.is_it, self.pairs, self.fix)
+        for part in (*sheets, self.shelf, self.bench):
             if part is not None:
                 part.shut_down()

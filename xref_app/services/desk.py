@@ -15,10 +15,12 @@ from xref_app.services.facts import fact_rows
 from xref_app.services.find_pump import MOST_HITS, Finder
 from xref_app.services.judge_candidates import Question, question
 from xref_app.services.machine_side import JobValues, job_values
-from xref_app.services.side_view import face_of, plate_of, side_of, spacer_of
+from xref_app.services.sample_name import is_sample
+from xref_app.services.side_view import face_of, gauge_of, plate_of, side_of, spacer_of
 from xref_app.sheets.shapes import Drawing
 
 ONLY_OLD_PUMP = marked("job", "Only the old pump is known: what it tells of its machine counts as claimed.")
+MADE_UP = marked("drawing", "SAMPLE, made-up data, not for work. {about}")
 PUMP_FOR = marked("drawing", "Pump {pump} for {job}")
 
 
@@ -133,10 +135,17 @@ class CatalogDesk:
         drawing = spacer_of(self._question(job, candidate_id).cases)
         return None if drawing is None else replace(drawing, about=self._about(job, candidate_id))
 
+    def gauge(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        """Return this pump's face to hold against the engine, at the turn the verdict rests on."""
+        progress.step(0, 1)
+        asked = self._question(job, candidate_id)
+        return replace(gauge_of(asked.cases, asked.contradicted), about=self._about(job, candidate_id))
+
     def _about(self, job: Job, candidate_id: str) -> Sentence:
         """Say on paper which pump this is, and what for."""
         pump = f"{self._named(candidate_id)} {self.catalog.number_of(candidate_id)}".strip()
-        return Sentence(PUMP_FOR, {"pump": pump, "job": job.title})
+        about = Sentence(PUMP_FOR, {"pump": pump, "job": job.title})
+        return Sentence(MADE_UP, {"about": about}) if is_sample(self.name) else about
 
     def _question(self, job: Job, candidate_id: str) -> Question:
         catalog = self.catalog.for_job(job.reference)

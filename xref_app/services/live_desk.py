@@ -156,6 +156,10 @@ class LiveDesk:
         """Return the spacers to make for this pump; None where it needs none made."""
         return self._asked(progress, lambda desk: desk.spacer(job, candidate_id, progress))
 
+    def gauge(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
+        """Return this pump's face to hold against the engine."""
+        return self._asked(progress, lambda desk: desk.gauge(job, candidate_id, progress))
+
     # -- the bench
 
     def begin(self, kind: UnitKind, *, entry_id: str = "", pump_id: str = "") -> UnitDraft:

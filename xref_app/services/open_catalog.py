@@ -7,11 +7,11 @@ from pathlib import Path
 from xref_app.core.resources import folder
 from xref_app.exchange.data_package import read_data_package
 from xref_app.services.live_desk import LiveDesk
+from xref_app.services.sample_name import SAMPLE_NAME
 from xref_app.store.engine import open_engine
 from xref_app.store.importing import ImportCount, import_catalog
 from xref_app.store.place import open_sample_store, own_store_path
 
-SAMPLE_NAME = "SAMPLE catalog: everything in it is made up"
 OWN_NAME = "Own catalog"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 
-from xref_app.core.fields.fields import field_for
+from xref_app.core.fields.fields import Side, field_for
 from xref_app.core.fit.apart import bare_apart_mm
 from xref_app.core.fit.bolt_size import bolt_of_or_none
 from xref_app.core.fit.hints import without_hints
@@ -15,6 +15,7 @@ from xref_app.core.plan.judge import judge_each
 from xref_app.core.plan.made_pieces import made_pieces
 from xref_app.core.sentence import Sentence, marked
 from xref_app.sheets.face_drawing import face_drawing
+from xref_app.sheets.gauge_drawing import gauge_drawing
 from xref_app.sheets.plate_drawing import plate_drawing, plate_shapes
 from xref_app.sheets.plate_figure import plate_figure
 from xref_app.sheets.shapes import Drawing
@@ -43,6 +44,15 @@ def spacer_of(cases: Sequence[Case]) -> Drawing | None:
     """Return the spacers to make; None where the plan has none, or it is not known which bolt goes through them."""
     pieces = made_pieces(_plan_of(cases[0]))
     return spacer_drawing(pieces) if pieces else None
+
+
+def gauge_of(cases: Sequence[Case], contradicted: tuple[str, ...]) -> Drawing:
+    """Return the pump's own face to hold against the engine, without what is a hint only."""
+    drawing = gauge_drawing(without_hints(cases[0]).pump, judge_each(tuple(cases), contradicted).clocking_deg)
+    theirs = [field_for(field).title for field in contradicted if field_for(field).side is Side.PUMP]
+    if not theirs:
+        return drawing
+    return drawing.with_shapes(notes=(Sentence(FIRST_VERSION, {"fields": ", ".join(theirs)}),))
 
 
 def side_of(cases: Sequence[Case], contradicted: tuple[str, ...]) -> Drawing:

@@ -57,6 +57,7 @@ class Words:
     text: str
     line: Line
     anchor: Anchor = Anchor.MIDDLE
+    is_bold: bool = False
 
     @property
     def anchor_x_mm(self) -> float:

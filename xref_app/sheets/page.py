@@ -12,20 +12,20 @@ from xref_app.sheets.layout import laid_out
 from xref_app.sheets.legend import legend
 from xref_app.sheets.moved import moved
 from xref_app.sheets.shapes import Drawing, Line, Segment
+from xref_app.sheets.wrapped import TextWidth, wrapped
 
 # Heights of words on paper, mm (ISO 3098 has 2.5, 3.5 and 5; house rule).
 TEXT_MM, TITLE_MM = 2.5, 3.5
 _MARGIN_MM, _GAP_MM, _LINE_SHARE = 10.0, 5.0, 1.5
 _HEAD_MM, _WORD_GAP_MM, _HATCH_MM = 2.2, 1.2, 2.2
-_LEGEND_LINE_MM, _TICK_MM, _BAR_APART_MM = 12.0, 2.0, 7.0
+_LEGEND_LINE_MM, _TICK_MM = 12.0, 2.0
+# How much room both bars take, one below the other.
+BARS_MM = 14.5
 _COLUMN_GAP_MM = 4.0
 # The bars that tell whether a printer kept the size, mm, and what stands beside them.
 CHECK_BARS = ((100.0, marked("drawing", "100 mm")), (4 * 25.4, marked("drawing", "4 in")))
 CHECK = marked("drawing", "Measure this bar: if it is not 100 mm, do not trace.")
 _LEAST_WIDTH_MM = 130.0
-
-TextWidth = Callable[[str, float], float]
-"""Tells how wide a text of a height is, both mm."""
 
 
 class Paper(Enum):
@@ -74,7 +74,7 @@ class _Column:
 
     def lines(self, text: str, height_mm: float) -> Iterator[Words]:
         """Yield ``text`` in as many lines as it takes, left under what is there."""
-        for line in _wrapped(text, height_mm, self.width_mm, self.text_width):
+        for line in wrapped(text, height_mm, self.width_mm, self.text_width):
             yield self.word_at(0.0, line, height_mm)
             self.y_mm -= _LINE_SHARE * height_mm
 
@@ -91,6 +91,7 @@ def page_for(
     *,
     size_mm: tuple[float, float] | None = None,
     say: Callable[[Sentence], str] = str,
+    has_bars: bool = True,
 ) -> Page | None:
     """Return the sheet with the drawing at 1:1, or None where it is too small for it.
 
@@ -99,6 +100,7 @@ def page_for(
         text_width: Tells how wide a text comes out.
         size_mm: Width and height of the sheet; None for one as large as needed.
         say: Puts a sentence into words.
+        has_bars: Whether the bars to check the size with stand below it; not where it is drawn smaller than it is.
     """
     lettering = Lettering(
         TEXT_MM, _LINE_SHARE * TEXT_MM, _HEAD_MM, _WORD_GAP_MM, _HATCH_MM, lambda text: text_width(text, TEXT_MM), say
@@ -114,7 +116,7 @@ def page_for(
     origin = ((inner_mm - (right - left)) / 2 - left, column.y_mm - top)
     column.y_mm -= top - bottom + _GAP_MM
     words.extend(_table(drawing.table, column, say))
-    foot_edges, foot_words = _foot(drawing, column, say)
+    foot_edges, foot_words = _foot(drawing, column, say, has_bars=has_bars)
     height_mm = 2 * _MARGIN_MM - column.y_mm
     if size_mm is not None and height_mm > size_mm[1]:
         return None
@@ -150,7 +152,9 @@ def _table(rows: Sequence[Sequence[Sentence]], column: _Column, say: Callable[[S
         column.y_mm -= _GAP_MM
 
 
-def _foot(drawing: Drawing, column: _Column, say: Callable[[Sentence], str]) -> tuple[list[Edge], list[Words]]:
+def _foot(
+    drawing: Drawing, column: _Column, say: Callable[[Sentence], str], *, has_bars: bool
+) -> tuple[list[Edge], list[Words]]:
     """Return the legend, the bars and what to do with them."""
     edges: list[Edge] = []
     words: list[Words] = []
@@ -160,29 +164,30 @@ def _foot(drawing: Drawing, column: _Column, say: Callable[[Sentence], str]) -> 
         words.append(column.word_at(x + _LEGEND_LINE_MM + _WORD_GAP_MM, say(word), TEXT_MM))
         x += _LEGEND_LINE_MM + words[-1].width_mm + 2 * _COLUMN_GAP_MM
     column.y_mm -= _LINE_SHARE * TEXT_MM + _GAP_MM
-    for length_mm, name in CHECK_BARS:
-        edges.extend(_bar(length_mm, column.y_mm - _TICK_MM))
-        column.y_mm -= _TICK_MM - TEXT_MM * _LINE_SHARE / 2
-        words.append(column.word_at(length_mm + 2 * _WORD_GAP_MM, say(Sentence(name)), TEXT_MM))
-        column.y_mm -= _BAR_APART_MM
-    words.extend(column.lines(say(Sentence(CHECK)), TITLE_MM))
+    if has_bars:
+        bars = check_bars(column.text_width, say)
+        edges.extend(moved(bars, 0.0, column.y_mm).edges)
+        words.extend(moved(bars, 0.0, column.y_mm).words)
+        column.y_mm -= BARS_MM
+        words.extend(column.lines(say(Sentence(CHECK)), TITLE_MM))
     return edges, words
+
+
+def check_bars(text_width: TextWidth, say: Callable[[Sentence], str] = str) -> LaidOut:
+    """Return the bars of 100 mm and of 4 in with their names, hanging ``BARS_MM`` down from an origin at 0, 0, mm."""
+    edges: list[Edge] = []
+    words: list[Words] = []
+    for place, (length_mm, name) in enumerate(CHECK_BARS):
+        y = -_TICK_MM - place * BARS_MM / len(CHECK_BARS)
+        edges.extend(_bar(length_mm, y))
+        text = say(Sentence(name))
+        width_mm = text_width(text, TEXT_MM)
+        x = length_mm + 2 * _WORD_GAP_MM + width_mm / 2
+        words.append(Words(x, y, width_mm, TEXT_MM, text, Line.SIZE, Anchor.START))
+    return LaidOut(tuple(edges), (), tuple(words))
 
 
 def _bar(length_mm: float, y: float) -> Iterator[Segment]:
     yield Segment(0.0, y, length_mm, y, Line.CHECK)
     for x in (0.0, length_mm):
         yield Segment(x, y - _TICK_MM, x, y + _TICK_MM, Line.CHECK)
-
-
-def _wrapped(text: str, height_mm: float, width_mm: float, text_width: TextWidth) -> Iterator[str]:
-    line = ""
-    for word in text.split():
-        longer = f"{line} {word}".strip()
-        if line and text_width(longer, height_mm) > width_mm:
-            yield line
-            line = word
-        else:
-            line = longer
-    if line:
-        yield line

@@ -6,7 +6,10 @@ from xref_app.core.model.machine import Machine
 from xref_app.core.model.words import PowerKind
 from xref_app.core.sentence import Sentence, marked
 
-# Sources: CDC pressure-washer guidance, OSHA 29 CFR 1910.147, NIOSH Update 93-117, NFPA 70 NEC 422.49; our words.
+SOURCES = marked(
+    "cautions",
+    "After CDC pressure-washer guidance, OSHA 29 CFR 1910.147, NIOSH Update 93-117 and NFPA 70 NEC 422.49; our words.",
+)
 IGNITION = marked("cautions", "Pull the spark-plug lead before you touch the shaft.")
 UNPLUG = marked("cautions", "Unplug the motor, and lock the plug away, before you touch the shaft.")
 POWER_OFF = marked("cautions", "Pull the spark-plug lead or unplug the motor before you touch the shaft.")
