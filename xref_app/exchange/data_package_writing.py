@@ -16,6 +16,7 @@ from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.exchange.data_package_problems import CatalogFolderError
 from xref_app.exchange.spreadsheet_text import GUARD
 from xref_app.exchange.table_schema_cells import file_text
+from xref_app.files.syncing import sync_file
 
 DESCRIPTOR: Final = "datapackage.json"
 
@@ -27,15 +28,18 @@ _UNSURE: Final = re.compile(f"\r|^{GUARD}")
 def write_data_package(rows: CatalogRows, folder: Path, *, name: str = "catalog", title: str = "Catalog") -> None:
     """Write ``rows`` as a Data Package into ``folder``, which is made where it is not there.
 
-    The same rows give the same bytes. Files of an earlier package in the folder are replaced.
+    The same rows give the same bytes. Files of an earlier package in the folder are replaced; while that goes on it is
+    no package, so that a stick pulled meanwhile never leaves a mixture of two.
 
     Raises:
         CatalogFolderError: the folder cannot be written.
     """
     try:
         folder.mkdir(parents=True, exist_ok=True)
+        (folder / DESCRIPTOR).unlink(missing_ok=True)
         for file_name, content in package_files(rows, name=name, title=title):
             (folder / file_name).write_bytes(content)
+            sync_file(folder / file_name)
     except OSError as error:
         advice = "give a folder that you may write to"
         raise CatalogFolderError(str(folder), f"cannot be written ({error.strerror})", advice) from error
