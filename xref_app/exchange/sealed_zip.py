@@ -27,7 +27,7 @@ _END: Final = struct.Struct("<4s4H2LH")
 
 @dataclass(frozen=True, slots=True)
 class PackedPart:
-    """One file of the zip as it lies there: ``content`` is deflated unless ``is_stored``; ``size`` is its full length."""
+    """One file as it lies in the zip: ``content`` is deflated unless ``is_stored``; ``size`` is its full length."""
 
     name: str
     content: bytes
@@ -49,7 +49,7 @@ def deflated(name: str, content: bytes) -> PackedPart:
 
 
 def inflated(packed: bytes, *, size: int) -> bytes | None:
-    """Return the ``size`` bytes that ``packed`` makes; None where it makes others. Never makes more than one too many."""
+    """Return the ``size`` bytes that ``packed`` makes, None where it makes others; never makes many more."""
     unpacker = zlib.decompressobj(-zlib.MAX_WBITS)
     try:
         content = unpacker.decompress(packed, size + 1)

@@ -9,6 +9,8 @@ from typing import Any, Final
 from xref_app.core.fields.table_schemas import TABLES, table_schema
 from xref_app.core.model.catalog import Entry
 from xref_app.core.model.catalog_rows import CatalogRows
+from xref_app.store.numbers import OWN_OBSERVATIONS_FROM
+from xref_app.store.numbers import is_own_entry as is_own
 
 # What lies in the shop and for whom: nobody else's business unless the shop says so.
 _OWN_AFFAIRS: Final = ("shelf", "reservations", "salvaged_units", "unit_reservations")
@@ -44,6 +46,22 @@ def without_entries(rows: CatalogRows, strangers: Collection[Entry]) -> CatalogR
     told = {(one.entry_id, one.kind, one.maker, one.name) for one in strangers}
     kept = tuple(one for one in rows.entries if (one.entry_id, one.kind, one.maker, one.name) not in told)
     return rows if len(kept) == len(rows.entries) else _whole(replace(rows, entries=kept))
+
+
+def rows_to_share(rows: CatalogRows, withdrawn: Collection[str] = ()) -> CatalogRows:
+    """Return what of ``rows`` another shop can take: nothing numbered by this shop, nothing that is ``withdrawn``.
+
+    Every shop gives the same numbers to entries, observations and outcomes of its own, so elsewhere they mean others.
+    """
+    return _whole(
+        replace(
+            rows,
+            entries=tuple(one for one in rows.entries if not is_own(one.entry_id) and one.entry_id not in withdrawn),
+            observations=tuple(one for one in rows.observations if one.observation_id < OWN_OBSERVATIONS_FROM),
+            outcomes=tuple(one for one in rows.outcomes if not is_own(one.outcome_id)),
+            blamed_sizes=tuple(one for one in rows.blamed_sizes if not is_own(one.blamed_id)),
+        )
+    )
 
 
 def _with_what_they_need(rows: CatalogRows, entry_ids: Collection[str]) -> set[str]:

@@ -73,6 +73,12 @@ def read_head(connection: Connection) -> Head:
     return Head(last.serial, last.own_hash, tallies_from_text(last.tallies))
 
 
+def last_serial(engine: Engine) -> int:
+    """Return the serial of the last act; 0 for an empty store; raise DamagedStoreError where it cannot be read."""
+    with reading(engine) as connection:
+        return read_head_or_refuse(connection).serial
+
+
 def append(connection: Connection, head: Head, change: Change, tallies: Tallies) -> int:
     """Add ``change`` after ``head`` inside the transaction that makes it, and return its serial."""
     row = {
