@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from xref_app.cli.faults import UsageError
+from xref_app.cli.more_parsers import add_copies, add_exchange
 from xref_app.core.errors import XrefError
 from xref_app.exchange.reading_kind import Kind
 
@@ -59,6 +60,14 @@ def _answer(options: argparse.Namespace) -> object:
             from xref_app.cli import identify_command  # noqa: PLC0415 - see above
 
             return identify_command.identify(options)
+        case "export" | "catalog-file" as name:
+            from xref_app.cli import exchange_commands  # noqa: PLC0415 - see above
+
+            return exchange_commands.COMMANDS[name](options)
+        case "copy" | "copies" | "restore" | "mend" | "help-bundle" as name:
+            from xref_app.cli import copy_commands  # noqa: PLC0415 - see above
+
+            return copy_commands.COMMANDS[name](options)
         case name:
             from xref_app.cli import catalog_commands  # noqa: PLC0415 - see above
 
@@ -98,6 +107,8 @@ def _parser() -> argparse.ArgumentParser:
     reading = commands.add_parser("import", help="read a catalog folder (Data Package) into the shop's own store")
     reading.add_argument("folder", type=Path)
     reading.set_defaults(command="import")
+    add_exchange(commands)
+    add_copies(commands)
     return parser
 
 

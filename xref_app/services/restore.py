@@ -22,6 +22,8 @@ from xref_app.store.restore_plan import TablePlan, Way
 from xref_app.store.restoring import look_at_copy, put_back
 from xref_app.store.row_changes import RowChange
 
+__all__ = ["CannotRestoreError", "Restored", "Way", "WouldChange", "restore", "what_would_change"]
+
 # A store with one of these cannot be built upon; everything else (busy, full, no right to write) goes away by itself.
 _BEYOND_OPENING = (DamagedStoreError, NewerStoreError, NotAStoreError, StoreMissingError)
 
