@@ -17,7 +17,15 @@ from xref_app.services.export_catalog import NotExportedError, gather
 from xref_app.services.export_rows import ExportWish, rows_to_share
 from xref_app.services.kept_copies import KeptCopy, Kind
 from xref_app.services.supplier_keys import known_suppliers
-from xref_app.store.catalog_act import CatalogPlan, CatalogSource, LastRead, apply_catalog, last_read, plan_catalog
+from xref_app.store.catalog_act import (
+    CatalogPlan,
+    CatalogSource,
+    LastRead,
+    apply_catalog,
+    last_read,
+    plan_catalog,
+    refuse_older,
+)
 from xref_app.store.engine import Store
 from xref_app.store.jobs_naming import jobs_naming
 from xref_app.store.repository import CatalogRepository
@@ -99,6 +107,8 @@ def take_catalog(store: Store, update: CatalogUpdate, *, who: str, older_too: bo
     why = f"number {manifest.serial} of {file.supplier.name}, signed with key {manifest.key_id}"
     if older_too and update.last is not None:
         why += f"; taken though number {update.last.serial} was taken before"
+    if not older_too:
+        refuse_older(store, source)
     before = copy_before(store, Kind.CATALOG)
     plan = apply_catalog(
         store,

@@ -110,6 +110,12 @@ def last_read(engine: Engine, supplier: str) -> LastRead | None:
         return _last_read(connection, supplier)
 
 
+def refuse_older(engine: Engine, source: CatalogSource) -> None:
+    """Raise OlderCatalogError where the number of ``source`` does not rise."""
+    with reading(engine) as connection:
+        _refuse_older(connection, source)
+
+
 def apply_catalog(  # noqa: PLR0913 - the act has a name, a person and a reason
     engine: Engine,
     rows: CatalogRows,
@@ -130,9 +136,8 @@ def apply_catalog(  # noqa: PLR0913 - the act has a name, a person and a reason
     package = canonical_rows(rows)
     with writing(engine) as connection:
         head = read_head_or_refuse(connection)
-        last = _last_read(connection, source.supplier)
-        if last is not None and not older_too and _is_older(source, last):
-            raise OlderCatalogError(serial=source.serial, last=last)
+        if not older_too:
+            _refuse_older(connection, source)
         plan = _plan(connection, package, withdrawn)
         save_id = ":".join((_ID, source.supplier, str(source.serial), source.digest, uuid4().hex))
         serial = head.serial
@@ -144,8 +149,11 @@ def apply_catalog(  # noqa: PLR0913 - the act has a name, a person and a reason
     return plan
 
 
-def _is_older(source: CatalogSource, last: LastRead) -> bool:
-    return source.serial < last.serial or (source.serial == last.serial and source.digest != last.digest)
+def _refuse_older(connection: Connection, source: CatalogSource) -> None:
+    last = _last_read(connection, source.supplier)
+    if last is None or source.serial > last.serial or (source.serial, source.digest) == (last.serial, last.digest):
+        return
+    raise OlderCatalogError(serial=source.serial, last=last)
 
 
 def _last_read(connection: Connection, supplier: str) -> LastRead | None:
