@@ -57,10 +57,13 @@ def next_edition(rows: CatalogRows, every: int) -> CatalogRows:
 @contextmanager
 def timed(what: str) -> Iterator[None]:
     """Print how long the block took, and the most memory used so far."""
-    begun = time.perf_counter()
+    begun, used = time.perf_counter(), time.process_time()
     yield
+    used = time.process_time() - used
     megabytes = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
-    sys.stdout.write(f"{what:<50} {time.perf_counter() - begun:7.1f} s   {megabytes} MB at most so far\n")
+    sys.stdout.write(
+        f"{what:<50} {time.perf_counter() - begun:7.1f} s, {used:.1f} of the processor   {megabytes} MB at most so far\n"
+    )
 
 
 def main(entries: int) -> None:

@@ -23,7 +23,9 @@ from xref_app.services.catalog_update import (
     take_catalog,
 )
 from xref_app.services.kept_copies import Kind, is_good, kept_copies
+from xref_app.services.restore import Way, restore
 from xref_app.services.supplier_keys import SupplierError, known_suppliers, suppliers_file, trust_supplier
+from xref_app.store import catalog_act
 from xref_app.store.catalog_act import OlderCatalogError
 from xref_app.store.connect import writing
 from xref_app.store.edits import RowEdit, save_edits
@@ -243,12 +245,31 @@ def test_what_the_shop_withdrew_stays_withdrawn(shop: Engine, key: SigningKey, t
     assert found.note == "new"
 
 
+def test_a_whole_catalog_is_told_as_an_import_and_the_copy_is_the_way_back(
+    shop: Engine, key: SigningKey, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    take_catalog(shop, looked(shop, key, tmp_path, catalog(), 1), who="Ana")
+    monkeypatch.setattr(catalog_act, "MOST_UNDONE_ROWS", 3)
+    monkeypatch.setattr(catalog_act, "_ONE_BY_ONE", 0)
+    update = looked(shop, key, tmp_path, later(catalog()), 2, ("P003",))
+    assert not update.plan.can_be_undone
+    before = everything(shop)
+    taken = take_catalog(shop, update, who="Ana")
+    act = read_history(shop, limit=1)[0].change
+    assert (act.action, act.after) == ("import", {"added": 2, "changed": 1, "withdrawn": 1})
+    assert next_undo(shop) is None
+    assert check_store(shop).is_whole
+    assert taken.before is not None
+    restore(tmp_path / "shop" / "shop.sqlite", taken.before.path, Way.ALL, who="Ana")
+    assert [one for one in everything(shop).entries if not one.withdrawn_on] == list(before.entries)
+
+
 def test_nothing_is_built_upon_damaged_rows(shop: Engine, key: SigningKey, tmp_path: Path) -> None:
     take_catalog(shop, looked(shop, key, tmp_path, catalog()), who="Ana")
     with writing(shop) as connection:
-        connection.exec_driver_sql("UPDATE entries SET note = 'x' WHERE entry_id = 'P005'")
+        connection.exec_driver_sql("UPDATE entries SET note = 'x' WHERE entry_id = 'P002'")
     before = everything(shop)
-    with pytest.raises(DamagedStoreError, match="row P005 of entries does not match its check sum"):
+    with pytest.raises(DamagedStoreError, match="row P002 of entries does not match its check sum"):
         looked(shop, key, tmp_path, later(catalog()), 2)
     assert everything(shop) == before
 

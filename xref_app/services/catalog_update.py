@@ -27,6 +27,7 @@ from xref_app.store.catalog_act import (
     refuse_older,
 )
 from xref_app.store.engine import Store
+from xref_app.store.importing import Package, canonical_rows
 from xref_app.store.jobs_naming import jobs_naming
 from xref_app.store.repository import CatalogRepository
 from xref_app.store.row_changes import RowChange
@@ -44,6 +45,7 @@ class CatalogUpdate:
     """
 
     file: CatalogFile
+    package: Package
     plan: CatalogPlan
     added: tuple[str, ...]
     touched: tuple[str, ...]
@@ -73,12 +75,14 @@ def look_at_catalog(store: Store, path: Path) -> CatalogUpdate:
         XrefError: the file is not taken, or the store cannot be read.
     """
     file = read_catalog_file(path, known_suppliers(store))
-    plan = plan_catalog(store, file.rows, file.manifest.withdrawn)
+    package = canonical_rows(file.rows)
+    plan = plan_catalog(store, package, file.manifest.withdrawn)
     new = {str(one.after["entry_id"]) for one in plan.added if one.table.name == "entries"}
     touched = tuple(one for one in owners_of(plan.changes) if one not in new)
     outcomes = CatalogRepository(store).outcomes()
     return CatalogUpdate(
         file=file,
+        package=package,
         plan=plan,
         added=tuple(sorted(new)),
         touched=touched,
@@ -112,7 +116,7 @@ def take_catalog(store: Store, update: CatalogUpdate, *, who: str, older_too: bo
     before = copy_before(store, Kind.CATALOG)
     plan = apply_catalog(
         store,
-        file.rows,
+        update.package,
         manifest.withdrawn,
         source,
         name=f"{manifest.title} ({file.supplier.name}, {manifest.serial})",

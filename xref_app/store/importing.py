@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -108,7 +108,7 @@ def present_rows(connection: Connection, table: AnyTable) -> Present:
     return {_key(table, values): values for values in found.sound}
 
 
-def refuse_lost_in_package(package: Package, present: Mapping[str, Present]) -> None:
+def refuse_lost_in_package(package: Package, present: Mapping[str, Container[Key]]) -> None:
     """Raise LostReferenceError where a row of ``package`` names one that neither it nor the store has."""
     for table in CATALOG_TABLES:
         for column, target in table.references.items():
