@@ -61,9 +61,9 @@ def timed(what: str) -> Iterator[None]:
     yield
     used = time.process_time() - used
     megabytes = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
-    sys.stdout.write(
-        f"{what:<50} {time.perf_counter() - begun:7.1f} s, {used:.1f} of the processor   {megabytes} MB at most so far\n"
-    )
+    took = f"{time.perf_counter() - begun:7.1f} s, {used:.1f} of the processor"
+    sys.stdout.write(f"{what:<30} {took}   {megabytes} MB at most so far\n")
+    sys.stdout.flush()
 
 
 def main(entries: int) -> None:

@@ -117,6 +117,8 @@ def test_numbers_and_unknowns_of_a_workbook_are_what_they_are(tmp_path: Path, en
     seen = next(one for one in packaged_rows().observations if one.doubt is None and one.value is not None)
     row = next(row for row in book["observations"].values if row[0] == seen.observation_id)
     assert (row[4], row[6]) == (seen.value, None)
+    cells = [cell for sheet in book for row in sheet for cell in row]
+    assert {cell.data_type for cell in cells} == {"s", "n"}  # LibreOffice makes =TRUE() of a cell of truth values
     assert book.properties.title.startswith("SAMPLE")
 
 

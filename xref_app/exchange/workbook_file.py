@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Final
 
 import xlsxwriter
 
-from xref_app.core.fields.table_schemas import TABLES, Column, ColumnType, TableSchema, table_schema
+from xref_app.core.fields.table_schemas import TABLES, TableSchema, table_schema
 from xref_app.core.model.catalog_rows import CatalogRows
-from xref_app.exchange.table_schema_cells import Cell
+from xref_app.exchange.table_schema_cells import Cell, cell_text
 
 if TYPE_CHECKING:
     from xlsxwriter.worksheet import Worksheet
@@ -53,15 +53,13 @@ def _write_sheet(sheet: Worksheet, schema: TableSchema, records: tuple[object, .
     sheet.freeze_panes(1, 0)
     for row_number, record in enumerate(records, start=1):
         for at, column in enumerate(schema.columns):
-            _write_cell(sheet, (row_number, at), column, getattr(record, column.name))
+            _write_cell(sheet, (row_number, at), getattr(record, column.name))
 
 
-def _write_cell(sheet: Worksheet, place: tuple[int, int], column: Column, value: Cell) -> None:
+def _write_cell(sheet: Worksheet, place: tuple[int, int], value: Cell) -> None:
     if value is None or value == "":
         return
-    if column.type is ColumnType.BOOLEAN:
-        sheet.write_boolean(*place, value)
-    elif isinstance(value, str):
-        sheet.write_string(*place, value[:MOST_CHARACTERS])
+    if isinstance(value, str | bool):  # LibreOffice makes a formula, =TRUE(), of what the format calls a truth value
+        sheet.write_string(*place, cell_text(value)[:MOST_CHARACTERS])
     else:
         sheet.write_number(*place, value)
