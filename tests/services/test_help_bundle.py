@@ -14,7 +14,7 @@ import pytest
 from sqlalchemy import Engine
 
 from tests.store.rows import small_catalog
-from xref_app.services.help_bundle import MOST_BYTES, BundlePlaces, bundle_bytes, bundle_parts, write_bundle
+from xref_app.services.help_bundle import MOST_BYTES, BundlePart, BundlePlaces, bundle_bytes, bundle_parts, write_bundle
 from xref_app.store.connect import writing
 from xref_app.store.engine import Store, open_engine
 from xref_app.store.importing import import_catalog
@@ -107,6 +107,8 @@ def test_it_is_never_larger_than_mail_takes(shop: Engine, places: BundlePlaces) 
     content = bundle_bytes(bundle_parts(lambda: shop, places))
     assert len(content) <= MOST_BYTES
     assert len(files(content)) == 8
+    large = tuple(BundlePart(f"{turn}.txt", "much", rng.randbytes(3_000_000).hex()) for turn in range(3))
+    assert len(bundle_bytes(large)) <= MOST_BYTES
 
 
 def test_a_store_that_cannot_be_opened_is_told(tmp_path: Path, places: BundlePlaces) -> None:

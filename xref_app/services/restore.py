@@ -17,10 +17,11 @@ from xref_app.store.copy_glance import Glance, glance_at
 from xref_app.store.engine import Store, open_engine
 from xref_app.store.errors import DamagedStoreError, NewerStoreError, NotAStoreError, StoreError, StoreMissingError
 from xref_app.store.health import can_be_built_upon
-from xref_app.store.replacing import replace_store
+from xref_app.store.replacing import replace_store, set_aside
 from xref_app.store.restore_plan import TablePlan, Way
 from xref_app.store.restoring import look_at_copy, put_back
 from xref_app.store.row_changes import RowChange
+from xref_app.store.sqlite_file import discard
 
 __all__ = ["CannotRestoreError", "Restored", "Way", "WouldChange", "restore", "what_would_change"]
 
@@ -90,12 +91,15 @@ def restore(path: Path, copy: Path, way: Way, *, who: str) -> Restored:
     if glance is None:
         raise CannotRestoreError(f"The copy “{copy.name}” cannot be read – take another one.")
     why = f"{copy.name}: act {glance.serial}, {glance.at[:10]}"
+    aside = set_aside(path)
     store = _buildable(path)
     if store is None:
         if way is not Way.ALL:
             raise CannotRestoreError("The catalog is too badly damaged to bring back single rows – put all back.")
-        aside, _health = replace_store(path, copy, who=who, why=why)
+        replace_store(path, copy, who=who, why=why)
         return Restored(None, aside, glance)
+    if aside is not None:  # the copy that is made of it now is a better one
+        discard(aside)
     try:
         return _put_back(store, copy, way, glance, who=who, why=why)
     finally:

@@ -25,12 +25,16 @@ from xref_app.store.sqlite_file import discard, make_private, pragma, writable_e
 _BESIDE: Final = ("-wal", "-shm")
 
 
-def set_aside(store: Path) -> Path:
+def set_aside(store: Path) -> Path | None:
     """Copy the store and what lies beside it, as they are, into the folder ``copies``; return the file's new place.
+
+    None where nothing lies there. To be done before anybody opens the store: SQLite would bring its WAL into the file.
 
     Raises:
         CopyFailedError: it could not be done; everything is as it was.
     """
+    if not any(store.with_name(store.name + ending).exists() for ending in ("", *_BESIDE)):
+        return None
     folder = store.parent / "copies"
     number = 1
     while (target := folder / f"{store.stem}.aside.{number}{store.suffix}").exists():
@@ -56,8 +60,8 @@ def _copy_bytes(source: Path, target: Path) -> None:
         raise CopyFailedError(target, "what was written does not equal the catalog")
 
 
-def replace_store(store: Path, copy: Path, *, who: str, why: str) -> tuple[Path | None, HealthReport]:
-    """Put the store in ``copy`` in the place of ``store``; return where that was set aside (None: there was none).
+def replace_store(store: Path, copy: Path, *, who: str, why: str) -> HealthReport:
+    """Put the store in ``copy`` in the place of ``store``, which was ``set_aside`` before; return the new one's health.
 
     The copy itself stays as it is; one of an older format is upgraded in a copy of its own. Nobody may have ``store``
     open.
@@ -69,7 +73,6 @@ def replace_store(store: Path, copy: Path, *, who: str, why: str) -> tuple[Path 
     try:
         _write_new(copy, part, who=who, why=why)
         health = check_copy(part)
-        aside = set_aside(store) if store.exists() else None
         # A WAL of the old file would be read into the new one.
         for ending in _BESIDE:
             store.with_name(store.name + ending).unlink(missing_ok=True)
@@ -80,7 +83,7 @@ def replace_store(store: Path, copy: Path, *, who: str, why: str) -> tuple[Path 
     finally:
         with suppress(OSError):
             discard(part)
-    return aside, health
+    return health
 
 
 def _write_new(copy: Path, part: Path, *, who: str, why: str) -> None:
