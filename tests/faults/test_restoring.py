@@ -245,6 +245,19 @@ def test_a_wal_that_was_left_beside_a_lost_file_is_not_read_into_the_copy(shop: 
     engine.dispose()
 
 
+def test_what_was_set_aside_before_is_never_touched_again(shop: Path) -> None:
+    copy = newest(shop)
+    _file, wal = with_wal(shop)
+    shop.unlink()
+    shop.with_name("shop.sqlite-wal").write_bytes(wal)  # of the first, only a WAL is left to set aside
+    restore(shop, copy, Way.ALL, who="Ana")
+    first = every_byte(copies_folder(shop))
+    shop.write_bytes(bytes(5000))
+    restore(shop, copy, Way.ALL, who="Ana")
+    assert first.items() < every_byte(copies_folder(shop)).items()
+    assert is_kept(shop, bytes(5000))
+
+
 RESTORER = """
 import sys
 from pathlib import Path

@@ -37,26 +37,31 @@ def set_aside(store: Path) -> Path | None:
         return None
     folder = store.parent / "copies"
     number = 1
-    while (target := folder / f"{store.stem}.aside.{number}{store.suffix}").exists():
+    while any(folder.glob(f"{store.stem}.aside.{number}{store.suffix}*")):
         number += 1
+    target = folder / f"{store.stem}.aside.{number}{store.suffix}"
+    written: list[Path] = []
     try:
         # The file itself last: while it has no name, nothing was set aside.
         for ending in (*_BESIDE, ""):
             source = store.with_name(store.name + ending)
             if source.exists():
-                _copy_bytes(source, target.with_name(target.name + ending))
-    except OSError as error:
-        discard(target)
+                _copy_bytes(source, target.with_name(target.name + ending), written)
+    except (OSError, CopyFailedError) as error:
+        for one in written:  # and nothing that somebody else wrote under such a name
+            one.unlink(missing_ok=True)
+        if isinstance(error, CopyFailedError):
+            raise
         raise CopyFailedError(target, f"the system refused ({error.strerror})") from error
     return target
 
 
-def _copy_bytes(source: Path, target: Path) -> None:
+def _copy_bytes(source: Path, target: Path, written: list[Path]) -> None:
     make_private(target)
+    written.append(target)
     shutil.copyfile(source, target)
     sync_file(target)
     if _digest(source) != _digest(target):
-        target.unlink()
         raise CopyFailedError(target, "what was written does not equal the catalog")
 
 
