@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from tests.sample.make_sample_catalog import make_sample_catalog, sample_rows
-from xref_app.core.fields.schema_files import as_list, as_object, folder, schema_file
+from xref_app.core.fields.schema_files import Json, as_list, as_object, folder, schema_file
 from xref_app.core.fields.table_schemas import TABLES
 from xref_app.core.resources import folder as packaged
 from xref_app.exchange.data_package import DESCRIPTOR, read_data_package
@@ -33,8 +33,19 @@ def test_schemas_in_the_descriptor_are_those_of_data_schema() -> None:
     assert [one["name"] for one in resources] == list(TABLES)
     for one in resources:
         text = (folder() / f"{one['name']}.schema.json").read_text(encoding="utf-8")
-        assert one["schema"] == json.loads(text) == schema_file(str(one["name"]))
+        assert json.loads(text) == schema_file(str(one["name"]))
+        assert without_limits(as_object(one["schema"])) == without_limits(schema_file(str(one["name"])))
         assert one["path"] == f"{one['name']}.csv"
+
+
+def without_limits(schema: Json) -> list[Json]:
+    """Return the columns without the lengths and patterns of texts: in a file an apostrophe may stand before them."""
+    columns = [as_object(one) for one in as_list(schema["fields"])]
+    free = ("maxLength", "pattern")
+    return [
+        {**one, "constraints": {k: v for k, v in as_object(one["constraints"]).items() if k not in free}}
+        for one in columns
+    ]
 
 
 def test_our_own_check_takes_the_sample() -> None:

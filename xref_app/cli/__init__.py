@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from xref_app.cli.faults import UsageError
+from xref_app.cli.more_parsers import add_copies, add_exchange
 from xref_app.core.errors import XrefError
 from xref_app.exchange.reading_kind import Kind
 
@@ -59,6 +60,14 @@ def _answer(options: argparse.Namespace) -> object:
             from xref_app.cli import identify_command  # noqa: PLC0415 - see above
 
             return identify_command.identify(options)
+        case "export" | "catalog-file" as name:
+            from xref_app.cli import exchange_commands  # noqa: PLC0415 - see above
+
+            return exchange_commands.COMMANDS[name](options)
+        case "copy" | "copies" | "restore" | "mend" | "help-bundle" as name:
+            from xref_app.cli import copy_commands  # noqa: PLC0415 - see above
+
+            return copy_commands.COMMANDS[name](options)
         case name:
             from xref_app.cli import catalog_commands  # noqa: PLC0415 - see above
 
@@ -91,6 +100,13 @@ def _parser() -> argparse.ArgumentParser:
     identify.add_argument("kind", type=str, choices=[kind.value for kind in Kind])
     identify.add_argument("readings", type=Path, help="a READINGS.json")
     identify.set_defaults(command="identify")
+    _add_catalog(commands)
+    add_exchange(commands)
+    add_copies(commands)
+    return parser
+
+
+def _add_catalog(commands: argparse._SubParsersAction[_Parser]) -> None:
     shelf = commands.add_parser("shelf", help="what lies in which bin, how much is free and who has put what by")
     shelf.add_argument("text", nargs="?", default="", help="words that must all fit: name, kind, bin, job or size")
     shelf.add_argument("--low", action="store_true", help="only the bins to fill up")
@@ -102,7 +118,6 @@ def _parser() -> argparse.ArgumentParser:
     reading = commands.add_parser("import", help="read a catalog folder (Data Package) into the shop's own store")
     reading.add_argument("folder", type=Path)
     reading.set_defaults(command="import")
-    return parser
 
 
 def _add_pair(parser: argparse.ArgumentParser) -> None:

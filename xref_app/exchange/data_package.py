@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
-import csv
 import json
 from collections.abc import Callable, Mapping
 from pathlib import Path, PurePosixPath
 from typing import Any
 
-from xref_app.core.fields.schema_files import Json, schema_file
-from xref_app.core.fields.table_schemas import TABLES, TableSchema, table_schema
+from xref_app.core.fields.schema_files import Json
+from xref_app.core.fields.table_schemas import TABLES, table_schema
 from xref_app.core.model.catalog_rows import ROW_CLASSES, CatalogRows
 from xref_app.exchange.data_package_problems import CatalogFolderError, DamagedCatalogError, Problem, Problems
 from xref_app.exchange.data_package_rules import check_rules
-from xref_app.exchange.table_schema_cells import cell_text
+from xref_app.exchange.data_package_writing import DESCRIPTOR, write_data_package
 from xref_app.exchange.table_schema_rows import ReadTable, read_table
 
-__all__ = ["CatalogFolderError", "DamagedCatalogError", "Problem", "read_data_package", "write_data_package"]
+__all__ = [
+    "DESCRIPTOR",
+    "CatalogFolderError",
+    "DamagedCatalogError",
+    "Problem",
+    "read_data_package",
+    "write_data_package",
+]
 
-DESCRIPTOR = "datapackage.json"
 # Packages made before these tables came have no such file.
 LATER_TABLES = frozenset({"photos", "reservations", "unit_reservations", "blamed_sizes"})
 # House rule: ours takes 40 kilobytes.
@@ -126,53 +131,3 @@ def _descriptor(folder: Path) -> Json:
     if not isinstance(parsed, dict):
         raise CatalogFolderError(str(folder), f"has a {DESCRIPTOR} that is no JSON object", "take a catalog folder")
     return parsed
-
-
-def write_data_package(rows: CatalogRows, folder: Path, *, name: str = "catalog", title: str = "Catalog") -> None:
-    """Write ``rows`` as a Data Package into ``folder``, which is made where it is not there.
-
-    The same rows give the same bytes. Files of an earlier package in the folder are replaced.
-
-    Raises:
-        CatalogFolderError: the folder cannot be written.
-    """
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for table in TABLES:
-            _write_table(folder / f"{table}.csv", table_schema(table), getattr(rows, table))
-        text = json.dumps(_descriptor_of(name, title), indent=1, ensure_ascii=False)
-        (folder / DESCRIPTOR).write_text(text + "\n", encoding="utf-8", newline="\n")
-    except OSError as error:
-        advice = "give a folder that you may write to"
-        raise CatalogFolderError(str(folder), f"cannot be written ({error.strerror})", advice) from error
-
-
-def _write_table(path: Path, schema: TableSchema, records: tuple[object, ...]) -> None:
-    names = schema.column_names
-    with path.open("w", encoding="utf-8", newline="") as file:
-        plain = csv.writer(file, lineterminator="\n")
-        # The plain writer leaves a lone carriage return bare, and every reader would take it for the end of a row.
-        quoted = csv.writer(file, lineterminator="\n", quoting=csv.QUOTE_ALL)
-        plain.writerow(names)
-        for record in records:
-            cells = [cell_text(getattr(record, name)) for name in names]
-            writer = quoted if any("\r" in cell for cell in cells) else plain
-            writer.writerow(cells)
-
-
-def _descriptor_of(name: str, title: str) -> Json:
-    """Return the descriptor with every schema written out: a path may not lead out of a package."""
-    resources = [
-        {
-            "name": table,
-            "type": "table",
-            "path": f"{table}.csv",
-            "title": table_schema(table).title,
-            "format": "csv",
-            "mediatype": "text/csv",
-            "encoding": "utf-8",
-            "schema": schema_file(table),
-        }
-        for table in TABLES
-    ]
-    return {"name": name, "title": title, "resources": resources}

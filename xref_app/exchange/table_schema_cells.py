@@ -8,6 +8,7 @@ from collections.abc import Callable
 from datetime import date
 
 from xref_app.core.fields.table_schemas import Column, ColumnType
+from xref_app.exchange.spreadsheet_text import guarded, unguarded
 
 Cell = str | float | int | bool | None
 CellReader = Callable[[str], Cell]
@@ -51,11 +52,17 @@ def cell_text(value: Cell) -> str:
     return str(value)
 
 
+def file_text(value: Cell) -> str:
+    """Return the text of ``value`` in a file that a spreadsheet may open: no text of it is ever run as a formula."""
+    return guarded(value) if isinstance(value, str) else cell_text(value)
+
+
 def _string_reader(column: Column) -> CellReader:
     pattern = re.compile(column.pattern) if column.pattern else None
     choices = frozenset(column.choices)
 
-    def read(text: str) -> Cell:
+    def read(stood_there: str) -> Cell:
+        text = unguarded(stood_there)
         if choices and text not in choices:
             raise CellError(f"is not a word for it: take one of {', '.join(column.choices)}")
         if pattern is not None and pattern.fullmatch(text) is None:

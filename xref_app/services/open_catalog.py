@@ -6,6 +6,8 @@ from pathlib import Path
 
 from xref_app.core.resources import folder
 from xref_app.exchange.data_package import read_data_package
+from xref_app.services.daily_copies import copy_before
+from xref_app.services.kept_copies import Kind
 from xref_app.services.live_desk import LiveDesk
 from xref_app.services.sample_name import SAMPLE_NAME
 from xref_app.store.engine import open_engine
@@ -35,10 +37,12 @@ def open_own(store: Path | None = None) -> LiveDesk:
 
 
 def import_folder(package: Path, *, who: str, store: Path | None = None) -> ImportCount:
-    """Read the Data Package in ``package`` into the shop's own store: all of it, or nothing.
+    """Read the Data Package in ``package`` into the shop's own store: all of it, or nothing; a copy is made first.
 
     Raises:
         XrefError: the package is damaged or the store cannot be written; nothing has changed then.
     """
     rows = read_data_package(package)
-    return import_catalog(open_engine(store or own_store_path()), rows, who=who, why=f"read from {package.name}")
+    engine = open_engine(store or own_store_path())
+    copy_before(engine, Kind.IMPORT)
+    return import_catalog(engine, rows, who=who, why=f"read from {package.name}")

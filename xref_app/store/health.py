@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection, Engine, inspect
 
 from xref_app.store.connect import reading
+from xref_app.store.errors import DamagedStoreError
 from xref_app.store.history import ChainBreak, first_break, read_head
 from xref_app.store.tables import CATALOG_TABLES, AnyTable
 from xref_app.store.tally import Tally, count_table
@@ -61,6 +62,17 @@ def check_store(engine: Engine) -> HealthReport:
         )
 
 
+def can_be_built_upon(engine: Engine) -> bool:
+    """Say whether an act can be added: file and history are sound, whatever single rows are like."""
+    try:
+        with reading(engine) as connection:
+            is_sound = connection.dialect.name != "sqlite" or _integrity(connection) == ["ok"]
+            read_head(connection)
+            return is_sound and first_break(connection) is None
+    except (DamagedStoreError, ValueError, TypeError, AttributeError):
+        return False
+
+
 def tally_breaks(connection: Connection, tables: Sequence[AnyTable] = CATALOG_TABLES) -> tuple[TallyBreak, ...]:
     """Return which of ``tables`` have rows that are not those that the history says should be there."""
     try:
@@ -96,9 +108,13 @@ def _lacking(connection: Connection, table: AnyTable) -> frozenset[str]:
 def _complaints(connection: Connection) -> tuple[str, ...]:
     if connection.dialect.name != "sqlite":
         return ()
-    found = [str(one) for one in connection.exec_driver_sql("PRAGMA integrity_check").scalars()]
+    found = _integrity(connection)
     found += [f"{row[0]} names a lost {row[2]}" for row in connection.exec_driver_sql("PRAGMA foreign_key_check")]
     return tuple(one for one in found if one != "ok")
+
+
+def _integrity(connection: Connection) -> list[str]:
+    return [str(one) for one in connection.exec_driver_sql("PRAGMA integrity_check").scalars()]
 
 
 def _last_serial(connection: Connection) -> int:

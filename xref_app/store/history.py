@@ -74,6 +74,12 @@ def read_head(connection: Connection) -> Head:
     return Head(last.serial, last.own_hash, tallies_from_text(last.tallies))
 
 
+def last_serial(engine: Engine) -> int:
+    """Return the serial of the last act; 0 for an empty store; raise DamagedStoreError where it cannot be read."""
+    with reading(engine) as connection:
+        return read_head_or_refuse(connection).serial
+
+
 def append(connection: Connection, head: Head, change: Change, tallies: Tallies) -> int:
     """Add ``change`` after ``head`` inside the transaction that makes it, and return its serial."""
     row = {
@@ -98,12 +104,6 @@ def read_history(engine: Engine, *, limit: int = 100) -> tuple[HistoryRow, ...]:
     with reading(engine) as connection:
         found = connection.execute(select(HISTORY).order_by(HISTORY.c.serial.desc()).limit(limit)).mappings()
         return tuple(_as_history_row(row) for row in found)
-
-
-def last_serial(engine: Engine) -> int:
-    """Return the serial of the last act, 0 before the first: the catalog's number."""
-    with reading(engine) as connection:
-        return int(connection.scalar(_LAST_SERIAL) or 0)
 
 
 def read_head_or_refuse(connection: Connection) -> Head:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -60,11 +60,11 @@ def import_catalog(engine: Engine, rows: CatalogRows, *, who: str, why: str) -> 
     Raises:
         StoreError: one of its kinds; the store is unchanged.
     """
-    package = _canonical(rows)
+    package = canonical_rows(rows)
     with writing(engine) as connection:
         head = read_head_or_refuse(connection)
-        present = {table.name: _present(connection, table) for table in CATALOG_TABLES}
-        _refuse_lost_references(package, present)
+        present = {table.name: present_rows(connection, table) for table in CATALOG_TABLES}
+        refuse_lost_in_package(package, present)
         plans = [_plan(table, package[table.name], present[table.name]) for table in CATALOG_TABLES]
         count = ImportCount(
             added=sum(len(one.added) for one in plans),
@@ -76,7 +76,8 @@ def import_catalog(engine: Engine, rows: CatalogRows, *, who: str, why: str) -> 
     return count
 
 
-def _canonical(rows: CatalogRows) -> Package:
+def canonical_rows(rows: CatalogRows) -> Package:
+    """Return the rows of a package by table and key, in canonical form; raise DoubledKeyError for a key twice."""
     package: dict[str, dict[Key, Values]] = {}
     for table in CATALOG_TABLES:
         known = package.setdefault(table.name, {})
@@ -98,7 +99,7 @@ def spelled(key: tuple[object, ...]) -> str:
     return " ".join(str(one) for one in key)
 
 
-def _present(connection: Connection, table: AnyTable) -> Present:
+def present_rows(connection: Connection, table: AnyTable) -> Present:
     """Return the rows of ``table`` by key, or refuse: a damaged row must not be built upon."""
     found = read_verified(connection, table)
     if found.damaged:
@@ -107,7 +108,8 @@ def _present(connection: Connection, table: AnyTable) -> Present:
     return {_key(table, values): values for values in found.sound}
 
 
-def _refuse_lost_references(package: Package, present: Mapping[str, Present]) -> None:
+def refuse_lost_in_package(package: Package, present: Mapping[str, Container[Key]]) -> None:
+    """Raise LostReferenceError where a row of ``package`` names one that neither it nor the store has."""
     for table in CATALOG_TABLES:
         for column, target in table.references.items():
             other = target.partition(".")[0]
@@ -129,18 +131,19 @@ def _plan(table: AnyTable, incoming: Mapping[Key, Values], present: Present) -> 
         if old is None:
             added.append(values)
             continue
-        new = _keep_withdrawal(table, values, old)
+        new = keep_withdrawal(table, values, old)
         if new["row_hash"] == old["row_hash"]:
             same += 1
             continue
-        _refuse_other_thing(table, key, old, new)
+        refuse_other_thing(table, key, old, new)
         _refuse_own_entry(table, key, new)
         changed.append(new)
         before.append(old)
     return _Plan(table, tuple(added), tuple(changed), tuple(before), same)
 
 
-def _keep_withdrawal(table: AnyTable, values: Values, old: Mapping[str, object]) -> Values:
+def keep_withdrawal(table: AnyTable, values: Values, old: Mapping[str, object]) -> Values:
+    """Return the incoming row, withdrawn where the one that stands there is."""
     if values["withdrawn_on"] or not old["withdrawn_on"]:
         return values
     kept: Values = {**values, "withdrawn_on": str(old["withdrawn_on"])}
@@ -148,7 +151,7 @@ def _keep_withdrawal(table: AnyTable, values: Values, old: Mapping[str, object])
     return kept
 
 
-def _refuse_other_thing(table: AnyTable, key: Key, old: Mapping[str, object], new: Values) -> None:
+def refuse_other_thing(table: AnyTable, key: Key, old: Mapping[str, object], new: Values) -> None:
     """Refuse an observation that would take the number of one of another thing."""
     if table is not OBSERVATIONS or all(old[name] == new[name] for name in ("entry_id", "field")):
         return

@@ -17,6 +17,8 @@ from xref_app.store.connect import begin_explicitly, outside_transactions
 # “XREF” in the file's header: tells our files from any other program's databases.
 APPLICATION_ID: Final = 0x58524546
 
+SQLITE_VERSION: Final = str(binding.sqlite_version)
+
 # Releases up to 3.51.2 can corrupt a WAL file when two connections reset it at once (sqlite.org, release 3.51.3).
 SAFE_WAL_SINCE: Final = (3, 51, 3)
 

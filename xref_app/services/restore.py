@@ -1,0 +1,154 @@
+"""A copy put back: what would vanish is told first, the present state is copied aside, and the restore can be undone.
+
+Where the store can still be built upon, what differs is written as one act of its history. Only a store that cannot
+(no file, no readable file, a broken history) is replaced as a file, after it was set aside byte by byte.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from xref_app.core.errors import XrefError
+from xref_app.services.daily_copies import copy_before
+from xref_app.services.kept_copies import Kind
+from xref_app.store.copy_glance import Glance, glance_at
+from xref_app.store.engine import Store, open_engine
+from xref_app.store.errors import DamagedStoreError, NewerStoreError, NotAStoreError, StoreError, StoreMissingError
+from xref_app.store.health import can_be_built_upon
+from xref_app.store.replacing import replace_store, set_aside
+from xref_app.store.restore_plan import TablePlan, Way
+from xref_app.store.restoring import look_at_copy, put_back
+from xref_app.store.row_changes import RowChange
+from xref_app.store.sqlite_file import discard
+
+__all__ = ["CannotRestoreError", "Restored", "Way", "WouldChange", "restore", "what_would_change"]
+
+# A store with one of these cannot be built upon; everything else (busy, full, no right to write) goes away by itself.
+_BEYOND_OPENING = (DamagedStoreError, NewerStoreError, NotAStoreError, StoreMissingError)
+
+
+class CannotRestoreError(XrefError):
+    """A copy that cannot be put back in this way; nothing was changed."""
+
+
+@dataclass(frozen=True, slots=True)
+class WouldChange:
+    """What putting a copy back does to the rows that stand, by table; tables without any are left out.
+
+    ``vanish`` are withdrawn, ``altered`` get former values, ``back`` come back or come anew, ``mended`` were damaged.
+    ``left_damaged`` stay damaged: the copy has nothing sound for them.
+    """
+
+    vanish: Mapping[str, int]
+    altered: Mapping[str, int]
+    back: Mapping[str, int]
+    mended: Mapping[str, int]
+    left_damaged: int
+
+    @property
+    def is_nothing(self) -> bool:
+        """Say whether the store would be as it is."""
+        return not (self.vanish or self.altered or self.back or self.mended)
+
+
+@dataclass(frozen=True, slots=True)
+class Restored:
+    """What was done and where the state of before lies; ``change`` is None where the file was replaced as a whole."""
+
+    change: WouldChange | None
+    before: Path | None
+    of: Glance
+
+    @property
+    def as_file(self) -> bool:
+        """Say whether the file was replaced: the history is that of the copy now, and undo does not reach back."""
+        return self.change is None
+
+
+def what_would_change(store: Store, copy: Path, way: Way) -> WouldChange:
+    """Return what putting ``copy`` back in this ``way`` would do; nothing is changed.
+
+    Raises:
+        StoreError: one of the two cannot be read.
+    """
+    then = open_engine(copy, look_only=True)
+    try:
+        return _told(look_at_copy(store, then, way))
+    finally:
+        then.dispose()
+
+
+def restore(path: Path, copy: Path, way: Way, *, who: str) -> Restored:
+    """Put ``copy`` back into the store at ``path`` in this ``way``. No other window may have the store open.
+
+    Raises:
+        CannotRestoreError: the store is beyond this way.
+        StoreError: the copy cannot be read, or no copy of the present state can be made; nothing was changed.
+    """
+    glance = glance_at(copy)
+    if glance is None:
+        raise CannotRestoreError(f"The copy “{copy.name}” cannot be read – take another one.")
+    why = f"{copy.name}: act {glance.serial}, {glance.at[:10]}"
+    aside = set_aside(path)
+    store = _buildable(path)
+    if store is None:
+        if way is not Way.ALL:
+            raise CannotRestoreError("The catalog is too badly damaged to bring back single rows – put all back.")
+        replace_store(path, copy, who=who, why=why)
+        return Restored(None, aside, glance)
+    if aside is not None:  # the copy that is made of it now is a better one
+        discard(aside)
+    try:
+        return _put_back(store, copy, way, glance, who=who, why=why)
+    finally:
+        store.dispose()
+
+
+def _put_back(  # noqa: PLR0913 - the act has a person and a reason
+    store: Store, copy: Path, way: Way, glance: Glance, *, who: str, why: str
+) -> Restored:
+    then = open_engine(copy, look_only=True)
+    try:
+        before = copy_before(store, Kind.RESTORE)
+        plans = put_back(store, then, way, name=f"Copy of {glance.at[:10]}, act {glance.serial}", who=who, why=why)
+    finally:
+        then.dispose()
+    return Restored(_told(plans), before.path if before else None, glance)
+
+
+def _buildable(path: Path) -> Store | None:
+    """Return the store if an act can be added to it; None where it cannot."""
+    try:
+        store = open_engine(path, create=False)
+    except _BEYOND_OPENING:
+        return None
+    try:
+        sound = can_be_built_upon(store)
+    except StoreError:
+        store.dispose()
+        raise
+    if sound:
+        return store
+    store.dispose()
+    return None
+
+
+def _told(plans: tuple[TablePlan, ...]) -> WouldChange:
+    counted = [(one.table.name, sum(map(_comes_back, one.changed)), one) for one in plans]
+    return WouldChange(
+        vanish=_filled((name, len(one.withdrawn)) for name, _back, one in counted),
+        altered=_filled((name, len(one.changed) - back) for name, back, one in counted),
+        back=_filled((name, back + len(one.lost) - len(one.over_damaged)) for name, back, one in counted),
+        mended=_filled((name, len(one.over_damaged)) for name, _back, one in counted),
+        left_damaged=sum(one.left_damaged for one in plans),
+    )
+
+
+def _filled(counts: Iterable[tuple[str, int]]) -> Mapping[str, int]:
+    return {name: count for name, count in counts if count}
+
+
+def _comes_back(change: RowChange) -> bool:
+    return change.before is not None and bool(change.before["withdrawn_on"]) and not change.after["withdrawn_on"]
