@@ -8,8 +8,8 @@ import stat
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
-from contextlib import suppress
+from collections.abc import Generator, Iterator
+from contextlib import closing, suppress
 from pathlib import Path
 from queue import Empty, SimpleQueue
 from threading import Thread
@@ -56,7 +56,8 @@ def read_supplier_file(path: Path, progress: Progress, how: HowToRead | None = N
             close_fds=True,
         )
     try:
-        return _Gathering(path.name, progress).of(_lines(child, path.name, progress))
+        with closing(_lines(child, path.name, progress)) as lines:
+            return _Gathering(path.name, progress).of(lines)
     finally:
         child.kill()
         child.wait()
@@ -68,11 +69,10 @@ def _opened(path: Path) -> IO[bytes]:
         handle = os.open(path, os.O_RDONLY | _NOT_FOLLOWED)
     except OSError as error:
         raise SupplierFileError(path.name, f"cannot be opened ({error.strerror})", ANOTHER_FILE) from error
-    file = os.fdopen(handle, "rb")
     about = os.fstat(handle)
     if stat.S_ISREG(about.st_mode) and 0 < about.st_size <= MOST_BYTES:
-        return file
-    file.close()
+        return os.fdopen(handle, "rb")
+    os.close(handle)
     if not stat.S_ISREG(about.st_mode):
         raise SupplierFileError(path.name, "is no file", ANOTHER_FILE)
     if not about.st_size:
@@ -94,7 +94,7 @@ def _environment() -> dict[str, str]:
     }
 
 
-def _lines(child: subprocess.Popen[bytes], name: str, progress: Progress) -> Iterator[bytes]:
+def _lines(child: subprocess.Popen[bytes], name: str, progress: Progress) -> Generator[bytes, None, None]:
     """Yield the child's lines as they come, looking up in between whether anybody still waits."""
     queue: SimpleQueue[bytes] = SimpleQueue()
     out = child.stdout

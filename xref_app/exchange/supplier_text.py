@@ -34,6 +34,7 @@ _BOMS: Final = (
 # What stands in lists of sizes more often than in running text, by which the library judges.
 _SIGNS: Final = frozenset("°±½¼¾⅛⅜⅝⅞“”″′’×µ²³·–—€")
 
+_NO_TABLE: Final = "is no table: it holds characters that no text has"
 _NO_TEXT: Final = re.compile("[\x00-\x08\x0e-\x1a\x1c-\x1f]")
 # The first line by which spreadsheet programs tell the separator.
 _SAYS_SEPARATOR: Final = re.compile(r"\A\"?sep=(.)\"?[ \t]*(?:\n|\Z)", re.IGNORECASE)
@@ -50,9 +51,11 @@ def decoded(data: bytes, encoding: str = "") -> tuple[str, str]:
     try:
         text = data[len(bom) if by_bom == name else 0 :].decode(name)
     except (UnicodeDecodeError, LookupError) as error:
+        if not encoding:
+            raise UnreadableError(_NO_TABLE, SAVE_AS_CSV) from error
         raise UnreadableError(f"is not written in {name}", "choose another encoding") from error
     if _NO_TEXT.search(text):
-        raise UnreadableError("is no table: it holds characters that no text has", SAVE_AS_CSV)
+        raise UnreadableError(_NO_TABLE, SAVE_AS_CSV)
     return text.replace("\r\n", "\n").replace("\r", "\n"), name
 
 
@@ -118,20 +121,27 @@ def _read(text: str, mark: str, quoting: int) -> Iterator[Sequence[str]]:
 
 
 def _voted(text: str) -> str:
-    """Return what parts the rows most evenly: in a list, most rows have the same number of cells."""
+    """Return what parts most rows, and parts them most evenly: a decimal comma stands in some rows only."""
     return max(SEPARATORS, key=lambda mark: (*_evenness(text, mark), -SEPARATORS.index(mark)))
 
 
-def _evenness(text: str, mark: str) -> tuple[float, int]:
+def _evenness(text: str, mark: str) -> tuple[float, float, int]:
+    """Return the share of rows that ``mark`` parts, the share of those of one width, and that width in cells."""
     try:
         read = [row for row in islice(_read(text, mark, csv.QUOTE_MINIMAL), _ROWS_LOOKED_AT) if any(row)]
     except UnreadableError:
-        return 0.0, 0
-    widths = Counter(len(row) for row in read if len(row) > 1)
+        return 0.0, 0.0, 0
+    widths = Counter(width for row in read if (width := _width(row)) > 1)
     if not widths:
-        return 0.0, 0
+        return 0.0, 0.0, 0
     width, times = max(widths.items(), key=lambda item: (item[1], item[0]))
-    return round(times / len(read), 1), width
+    parted = sum(len(row) > 1 for row in read)
+    return round(parted / len(read), 1), round(times / len(read), 1), width
+
+
+def _width(row: Sequence[str]) -> int:
+    """Return how many cells a row has, empty ones at its end not counted."""
+    return max((place for place, cell in enumerate(row, 1) if cell.strip()), default=0)
 
 
 def _swallows(text: str, mark: str) -> bool:

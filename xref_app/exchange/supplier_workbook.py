@@ -88,6 +88,8 @@ class _Merged:
         for bottom, left, right in self._starting.get(place, ()):
             if left < len(cells) and cells[left].strip():
                 self._open.append((bottom, left, right, cells[left]))
+        if sum(right - left for _bottom, left, right, _text in self._open) > MOST_COLUMNS:
+            raise UnreadableError("has merged cells that lie over each other", SAVE_AS_CSV)
         for _bottom, left, right, text in self._open:
             cells.extend([""] * (right - len(cells)))
             for column in range(left, right):

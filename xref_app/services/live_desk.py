@@ -255,7 +255,8 @@ class LiveDesk:
 
     def _taken(self, entry_ids: Collection[str]) -> None:
         self._refresh(entry_ids)
-        self._restock()
+        if self._opened is not None:  # one that is being opened anew has everything
+            self._restock()
 
     def _refresh(self, entry_ids: Collection[str]) -> None:
         if len(entry_ids) > _MOST_REREAD:

@@ -24,6 +24,8 @@ LARGEST_MM: Final = 400.0
 _FEWEST, _MOST = 2, 12
 _COUNT: Final = re.compile(r"(\d{1,2})\s*(?:x|×|holes?|bolts?)?", re.IGNORECASE)
 _FULL_TURN_DEG: Final = 360.0
+# House rule: places worked out are written to so many decimals of a millimetre, far below any doubt.
+_DECIMALS: Final = 4
 _CLAIMED: Final = "claimed"
 
 
@@ -64,7 +66,8 @@ def holes_of(circle: CellReading, count_text: str) -> CellReading:
 def _placed(circle: FieldReading, count: int) -> FieldReading:
     field = field_for("flange_holes_xy_mm")
     read = circle.observed
-    places = holes_on_circle_mm(read.value or 0.0, [_FULL_TURN_DEG / count] * count)
+    exact = holes_on_circle_mm(read.value or 0.0, [_FULL_TURN_DEG / count] * count)
+    places = [(round(x, _DECIMALS) + 0.0, round(y, _DECIMALS) + 0.0) for x, y in exact]
     doubt = max(field.default_doubt, read.last_digit or 0.0)
     as_typed = f"bolt circle {read.as_typed}, {count} holes"
     return FieldReading(field, Observed(as_typed, text=rows_text(places), doubt=doubt), _CLAIMED)

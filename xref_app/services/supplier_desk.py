@@ -58,9 +58,7 @@ class SupplierDesk:
 
         What was said of a list of this supplier with the same headings comes before any guess.
         """
-        guesses = [guess_map(one.rows, kind) for one in file.sheets]
-        sheet = max(range(len(file.sheets)), key=lambda place: _likeness(file.sheets[place], guesses[place]))
-        return self.guess_sheet(file, sheet, supplier=supplier, kind=kind)
+        return self.guess_sheet(file, likeliest_sheet(file, kind), supplier=supplier, kind=kind)
 
     def guess_sheet(self, file: RawFile, sheet: int, *, supplier: str = "", kind: SheetKind) -> SaidOfFile:
         """Return what one sheet seems to be, where a person picked it or said what it lists."""
@@ -102,6 +100,12 @@ class SupplierDesk:
         headings = ["Row", "State", "Why", *(one.heading for one in preview.said.columns.columns)]
         write_refused(path, [headings, *(_line(preview.sheet, one) for one in left)])
         return len(left)
+
+
+def likeliest_sheet(file: RawFile, kind: SheetKind) -> int:
+    """Return the place of the sheet that is most like a list: most columns understood, then most rows."""
+    guesses = [guess_map(one.rows, kind) for one in file.sheets]
+    return max(range(len(file.sheets)), key=lambda place: _likeness(file.sheets[place], guesses[place]))
 
 
 def reasons_of(row: RowReading) -> Iterator[str]:

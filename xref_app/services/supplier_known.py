@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Final
 
 from xref_app.core.fields.fields import Kind
-from xref_app.core.model.catalog import Observation
+from xref_app.core.model.catalog import Entry, Observation
 from xref_app.core.progress import Progress
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services import supplier_words as words
@@ -64,6 +64,8 @@ class HeldRows:
     owners: Owners
     source: Source
     kind: SheetKind
+    _entries: dict[str, Entry] = field(default_factory=dict)
+    _looked_up: set[str] = field(default_factory=set)
 
     def held(self, rows: Sequence[RowReading], progress: Progress) -> tuple[RowReading, ...]:
         """Return the rows with the entry that each is about, and with what has to be looked at.
@@ -71,27 +73,32 @@ class HeldRows:
         Raises:
             WorkCancelledError: nobody waits any more.
         """
-        self.catalog.read_ahead(one.entry_id for owners in self.owners.values() for one in owners)
         found = []
         for place, row in enumerate(rows):
             if place % _ROWS_PER_TELLING == 0:
                 progress.step(place, len(rows))
+                self._read_ahead(rows[place : place + _ROWS_PER_TELLING])
             found.append(self._held(row) if row.number else row)
         return tuple(found)
+
+    def _read_ahead(self, rows: Sequence[RowReading]) -> None:
+        """Have the entries of these rows read together: of a large catalog one by one takes longer."""
+        wanted = numbers_in(rows)
+        self.catalog.read_ahead(one.entry_id for number in wanted for one in self.owners.get(number, ()))
 
     def _held(self, row: RowReading) -> RowReading:
         for number in (*row.replaces, *row.replaced_by):
             count = len(self.ids_of(number))
             if count > 1:
                 row = _looked_at(row, Sentence(WHICH_ONE, {"number": number, "count": count}))
-        owners = [one for one in self.owners.get(folded_number(row.number), ()) if one.entry_id in self.catalog.entries]
+        owners = self._owners_of(row.number)
         ids = tuple(dict.fromkeys(one.entry_id for one in owners if self._may_be(row, one)))
         if len(ids) != 1:
             return self._asked(row, owners, ids) if owners else row
         entry_id = ids[0]
         if self.catalog.damaged.touches(entry_id):
             return _looked_at(row, Sentence(DAMAGED, self._named(row, entry_id)), RowState.REFUSED)
-        if self.catalog.entries[entry_id].kind != self.entry_kind:
+        if self._entries[entry_id].kind != self.entry_kind:
             reason = Sentence(OTHER_KIND, {**self._named(row, entry_id), "kind": self.entry_kind})
             return _looked_at(row, reason, RowState.REFUSED)
         return self._compared(replace(row, entry_id=entry_id))
@@ -108,25 +115,23 @@ class HeldRows:
 
     def _may_be(self, row: RowReading, owner: NumberOwner) -> bool:
         """Say whether an entry with the row's number is the row's: entered from this supplier, or of no other maker."""
-        maker, its = row.texts[words.MAKER], self.catalog.entries[owner.entry_id].maker
+        maker, its = row.texts[words.MAKER], self._entries[owner.entry_id].maker
         is_same_maker = not maker or not its or folded_number(maker) == folded_number(its)
         return self.source.is_of(owner.source) and is_same_maker if self._took(row) else is_same_maker
 
     def _took(self, row: RowReading) -> bool:
         """Say whether a row with this number was taken from this supplier before; then that entry alone is meant."""
-        owners = self.owners.get(folded_number(row.number), ())
         maker = folded_number(row.texts[words.MAKER])
         return any(
-            self.source.is_of(one.source) and folded_number(self.catalog.entries[one.entry_id].maker) == maker
-            for one in owners
-            if one.entry_id in self.catalog.entries
+            self.source.is_of(one.source) and folded_number(self._entries[one.entry_id].maker) == maker
+            for one in self._owners_of(row.number)
         )
 
     def _asked(self, row: RowReading, owners: Sequence[NumberOwner], ids: Collection[str]) -> RowReading:
         if ids:
             return _looked_at(row, Sentence(SEVERAL, {"number": row.number, "count": len(ids)}))
         entry_id = owners[0].entry_id
-        maker = self.catalog.entries[entry_id].maker
+        maker = self._entries[entry_id].maker
         return _looked_at(row, Sentence(OTHER_MAKER, {**self._named(row, entry_id), "maker": maker}))
 
     def _compared(self, row: RowReading) -> RowReading:
@@ -165,8 +170,21 @@ class HeldRows:
 
     def of_kind(self, owners: Sequence[NumberOwner]) -> tuple[str, ...]:
         """Return those of ``owners`` that are of the list's kind, each once."""
-        found = dict.fromkeys(one.entry_id for one in owners if one.entry_id in self.catalog.entries)
-        return tuple(one for one in found if self.catalog.entries[one].kind == self.entry_kind)
+        found = dict.fromkeys(one.entry_id for one in self._there(owners))
+        return tuple(one for one in found if self._entries[one].kind == self.entry_kind)
+
+    def _owners_of(self, number: str) -> tuple[NumberOwner, ...]:
+        return self._there(self.owners.get(folded_number(number), ()))
+
+    def _there(self, owners: Sequence[NumberOwner]) -> tuple[NumberOwner, ...]:
+        """Return the owners that the catalog has, and keep their entries: asking a large catalog again takes longer."""
+        for one in owners:
+            if one.entry_id not in self._looked_up:
+                self._looked_up.add(one.entry_id)
+                entry = self.catalog.entries.get(one.entry_id)
+                if entry is not None:
+                    self._entries[one.entry_id] = entry
+        return tuple(one for one in owners if one.entry_id in self._entries)
 
     def _named(self, row: RowReading, entry_id: str) -> dict[str, object]:
         return {"number": row.number, "entry": entry_id}
