@@ -54,7 +54,7 @@ def test_a_very_long_cell_is_cut(tmp_path: Path) -> None:
 def test_the_child_has_no_more_memory_than_it_is_given_and_may_open_nothing() -> None:
     script = """
 import resource, xref_app.exchange.supplier_child as child
-child._limit(512 * 1024 * 1024, 10)
+child.limit_this_process(512 * 1024 * 1024, 10)
 print(*(resource.getrlimit(one)[0] for one in (resource.RLIMIT_AS, resource.RLIMIT_CPU, resource.RLIMIT_NOFILE)))
 for what in (lambda: bytearray(600 * 2**20), lambda: open("/etc/hostname"), lambda: __import__("_socket").socket()):
     try:

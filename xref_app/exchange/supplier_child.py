@@ -10,6 +10,7 @@ from __future__ import annotations
 import codecs
 import os
 import sys
+import warnings
 from types import ModuleType
 from typing import Final, cast
 
@@ -27,7 +28,7 @@ def _without_what_is_not_needed() -> None:
         sys.modules[name] = cast("ModuleType", None)  # how Python is told that there is no such module
 
 
-def _limit(memory_bytes: int, cpu_s: int) -> None:
+def limit_this_process(memory_bytes: int, cpu_s: int, *, most_open: int = 0) -> None:
     """Limit this process, where the system can: memory, time, no file written, and nothing opened: file or socket."""
     if os.name != "posix":
         return
@@ -38,7 +39,7 @@ def _limit(memory_bytes: int, cpu_s: int) -> None:
         (resource.RLIMIT_CPU, cpu_s),
         (resource.RLIMIT_FSIZE, 0),
         (resource.RLIMIT_CORE, 0),
-        (resource.RLIMIT_NOFILE, 0),
+        (resource.RLIMIT_NOFILE, most_open),
     ]
     for what, most in limits:
         _soft, hard = resource.getrlimit(what)
@@ -49,6 +50,7 @@ def _limit(memory_bytes: int, cpu_s: int) -> None:
 def main() -> int:
     """Read the file at the standard input; return 0 if all of it was handed on, 1 where a sentence says why not."""
     _without_what_is_not_needed()
+    warnings.simplefilter("ignore")  # openpyxl warns of what it leaves out; nobody reads that here
     # Loaded before the limits: afterwards nothing can be opened, Python's own modules included.
     import json  # noqa: PLC0415
 
@@ -58,7 +60,7 @@ def main() -> int:
 
     for name in _SPELLED_IN:
         codecs.lookup(name)
-    _limit(CHILD_MEMORY_BYTES, CHILD_CPU_S)
+    limit_this_process(CHILD_MEMORY_BYTES, CHILD_CPU_S)
     arguments = [*sys.argv[1:], "", ""]
     try:
         data = sys.stdin.buffer.read(MOST_BYTES + 1)
