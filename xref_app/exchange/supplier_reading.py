@@ -166,12 +166,14 @@ class _Gathering:
             raise SupplierFileError(self._name, "is empty", ANOTHER_FILE)
         raise SupplierFileError(self._name, "could not be read within the limits of memory and time", SAVE_AS_CSV)
 
-    def _add(self, row: list[str]) -> None:
-        self._sheets[-1][1].append(tuple(row))
+    def _add(self, row: list[object]) -> None:
+        if not self._sheets:
+            raise SupplierFileError(self._name, "could not be read", SAVE_AS_CSV)
+        self._sheets[-1][1].append(tuple(map(str, row)))
         self._rows += 1
 
 
-def _understood(line: bytes) -> list[str] | dict[str, object]:
+def _understood(line: bytes) -> list[object] | dict[str, object]:
     """Return what a line says; a line cut short, where the child was ended, says nothing."""
     try:
         told = json.loads(line)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
+from xref_app.core.fields.fields import all_fields
 from xref_app.core.quantity.units import Unit, unit_or_none
 from xref_app.services import supplier_words as words
 from xref_app.services.supplier_columns import Column, SheetKind, fields_of_kind, quantity_of
@@ -105,11 +106,20 @@ def _guesses(rest: str, unit: Unit | None, kind: SheetKind) -> Iterator[Guess]:
     for target, phrases in _phrases(kind).items():
         if unit is not None and quantity_of(target) is not unit.kind:
             continue
-        fitting = (one for one in phrases if one <= tokens and not (tokens - one) & words.DECISIVE)
+        fitting = (one for one in phrases if one <= tokens and _may_stand_beside(tokens - one, target))
         explained = max(map(len, fitting), default=0)
         if explained:
             # Words that nobody explained count against it; a unit that agrees speaks for it.
             yield Guess(target, symbol, explained / len(tokens) + 0.01 * explained + (0.5 if unit else 0.0))
+
+
+def _may_stand_beside(unexplained: frozenset[str], target: str) -> bool:
+    """Say whether words that nothing explains leave a column what it is.
+
+    Of a size none may be left: "intermittent pressure" is not what a pump is rated for.
+    """
+    is_size = quantity_of(target) is not None or target in all_fields() or target == words.HOLE_COUNT
+    return not unexplained - {"pump"} if is_size else not unexplained & words.DECISIVE
 
 
 def _of_bare_unit(unit: Unit, symbol: str, kind: SheetKind, *, is_max: bool) -> Iterator[Guess]:
@@ -137,6 +147,8 @@ def _phrases(kind: SheetKind) -> Mapping[str, tuple[frozenset[str], ...]]:
     table = words.PUMP_PHRASES if kind.is_of_pumps else words.DRIVER_PHRASES
     phrases = {target: [_tokens(one) for one in said] for target, said in table.items()}
     for field in fields_of_kind(kind):
+        if field.field_id.endswith("_turn"):  # makers look from either end: never proposed
+            continue
         own = (field.title, _UNIT_ENDINGS.sub("", field.field_id).replace("_", " "))
         phrases.setdefault(field.field_id, []).extend(_tokens(one) for one in own)
     return {target: tuple(one for one in said if one) for target, said in phrases.items()}

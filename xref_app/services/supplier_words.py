@@ -49,7 +49,8 @@ FILLERS: Final = frozenset(
     {"the", "of", "rated", "nominal", "nom", "a", "in", "der", "die", "das", "de", "for", "approx", "ca"}
 )
 
-# Words that make another column of it: where a heading has one that nothing explains, nothing is proposed.
+# Words that make another column of it: where a heading has one that nothing explains, nothing is proposed. In headings
+# of sizes any word that nothing explains does so.
 DECISIVE: Final = frozenset(
     {
         *(
@@ -80,7 +81,29 @@ DECISIVE: Final = frozenset(
             "test",
             "burst",
         ),
-        *("torque", "plunger", "piston", "crankcase", "oil", "valve", "kit", "nozzle", "customer", "ean", "page"),
+        *(
+            "torque",
+            "plunger",
+            "piston",
+            "alt",
+            "intermittent",
+            "turn",
+            "turns",
+            "rotation",
+            "peak",
+            "relief",
+            "gasket",
+            "spare",
+            "repair",
+            "crankcase",
+            "oil",
+            "valve",
+            "kit",
+            "nozzle",
+            "customer",
+            "ean",
+            "page",
+        ),
     }
 )
 
