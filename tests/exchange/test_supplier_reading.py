@@ -165,3 +165,9 @@ def test_how_far_the_child_is_is_told_in_rows(tmp_path: Path) -> None:
     assert rows == sorted(rows)
     assert max(rows) >= 4_500
     assert {total for _done, total in told} <= {0, 5_002}
+
+
+def test_a_file_name_that_is_no_text_is_told_with_what_can_be_shown(tmp_path: Path) -> None:
+    path = tmp_path / os.fsdecode(b"li\xff\nste.csv")
+    path.write_bytes(b"No.;psi\nA-1;2700\n")
+    assert read_supplier_file(path, NO_PROGRESS).name == "li\ufffd\ufffdste.csv"

@@ -189,6 +189,7 @@ def test_not_known_is_never_a_value(field: str, mark: str) -> None:
     ("text", "unit", "choices"),
     [
         ('19,05"', "", ("19.05 in", "19.05 mm")),
+        ('0,75"', "", ("0.75 in", "0.75 mm")),
         ("19,05 in", "mm", ("19.05 in", "19.05 mm")),
         ("19.05", "in", ("19.05 in", "19.05 mm")),
         ("1,125", "in", ("1.125 in", "1125 in")),

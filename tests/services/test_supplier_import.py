@@ -133,8 +133,15 @@ def test_sizes_that_differ_from_what_is_entered_are_looked_at_first(desk: LiveDe
     preview, _ = said_of(desk, path, f"{HEADINGS}{number};;55;;;\n")
     (row,) = preview.rows
     assert (row.state, row.entry_id) == (RowState.LOOK, KNOWN_PUMP)
-    assert str(row.reasons[0]) == f"{number} is already entry {KNOWN_PUMP}, 1 sizes differ: Bore diameter."
+    assert str(row.reasons[0]) == f"{number} is already entry {KNOWN_PUMP}, Bore diameter differs."
     assert not preview.to_take
+
+
+def test_several_sizes_that_differ_are_counted_and_named(desk: LiveDesk, path: Path) -> None:
+    number = desk.catalog.number_of(KNOWN_PUMP)
+    preview, _ = said_of(desk, path, f"{HEADINGS}{number};;55;9900;;\n")
+    expected = f"{number} is already entry {KNOWN_PUMP}, 2 sizes differ: Bore diameter, Rated pressure."
+    assert str(preview.rows[0].reasons[0]) == expected
 
 
 def test_what_was_there_stands_beside_what_a_supplier_says(desk: LiveDesk, path: Path) -> None:

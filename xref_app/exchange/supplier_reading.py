@@ -45,8 +45,8 @@ def read_supplier_file(path: Path, progress: Progress, how: HowToRead | None = N
         SupplierFileError: it cannot be read; one sentence says why.
         WorkCancelledError: nobody waits any more; the child is gone.
     """
-    chosen = how or HowToRead()
-    with _opened(path) as file:
+    chosen, name = how or HowToRead(), _plain_name(path)
+    with _opened(path, name) as file:
         child = subprocess.Popen(  # noqa: S603 - our own interpreter and module; what varies is checked by the child
             [sys.executable, "-P", "-s", "-m", _CHILD, chosen.encoding, chosen.separator],
             stdin=file,
@@ -56,28 +56,33 @@ def read_supplier_file(path: Path, progress: Progress, how: HowToRead | None = N
             close_fds=True,
         )
     try:
-        with closing(_lines(child, path.name, progress)) as lines:
-            return _Gathering(path.name, progress).of(lines)
+        with closing(_lines(child, name, progress)) as lines:
+            return _Gathering(name, progress).of(lines)
     finally:
         child.kill()
         child.wait()
 
 
-def _opened(path: Path) -> IO[bytes]:
+def _opened(path: Path, name: str) -> IO[bytes]:
     """Return the file, open, if it is a file of a size that is read; a pipe or device is not waited for."""
     try:
         handle = os.open(path, os.O_RDONLY | _NOT_FOLLOWED)
     except OSError as error:
-        raise SupplierFileError(path.name, f"cannot be opened ({error.strerror})", ANOTHER_FILE) from error
+        raise SupplierFileError(name, f"cannot be opened ({error.strerror})", ANOTHER_FILE) from error
     about = os.fstat(handle)
     if stat.S_ISREG(about.st_mode) and 0 < about.st_size <= MOST_BYTES:
         return os.fdopen(handle, "rb")
     os.close(handle)
     if not stat.S_ISREG(about.st_mode):
-        raise SupplierFileError(path.name, "is no file", ANOTHER_FILE)
+        raise SupplierFileError(name, "is no file", ANOTHER_FILE)
     if not about.st_size:
-        raise SupplierFileError(path.name, "is empty", ANOTHER_FILE)
-    raise SupplierFileError(path.name, f"is larger than {MOST_BYTES // 2**20} MB", SPLIT)
+        raise SupplierFileError(name, "is empty", ANOTHER_FILE)
+    raise SupplierFileError(name, f"is larger than {MOST_BYTES // 2**20} MB", SPLIT)
+
+
+def _plain_name(path: Path) -> str:
+    """Return the file's name with what cannot be shown or stored replaced: names need not be text on every disk."""
+    return "".join(one if one.isprintable() else "\ufffd" for one in path.name)
 
 
 def _environment() -> dict[str, str]:

@@ -217,7 +217,7 @@ class _Cell:
         return read_typed_field(self.field, Typed((plain,), how=self.how))
 
     def _good(self, reading: FieldReading, added: str) -> CellReading:
-        observed = replace(reading.observed, as_typed=f"{self.text.strip()}{added}")
+        observed = replace(reading.observed, as_typed=f"{' '.join(self.text.split())}{added}")
         good = replace(reading, observed=observed)
         return CellReading(self.column.place, self.text, CellState.GOOD, reading=good)
 

@@ -20,6 +20,7 @@ from xref_app.services.supplier_rows import RowReading, RowState, folded_number
 from xref_app.store.number_owners import NumberOwner
 
 DIFFERS = marked("supplier", "{number} is already entry {entry}, {count} sizes differ: {fields}.")
+DIFFERS_IN_ONE = marked("supplier", "{number} is already entry {entry}, {fields} differs.")
 OTHER_MAKER = marked(
     "supplier", "{number} is already entry {entry}, of {maker}. Taken, this row becomes an entry of its own."
 )
@@ -146,7 +147,8 @@ class HeldRows:
         row = replace(row, readings=new)
         if differing:
             fields = {"count": len(differing), "fields": ", ".join(differing)}
-            return _looked_at(row, Sentence(DIFFERS, {**self._named(row, row.entry_id), **fields}))
+            template = DIFFERS if len(differing) > 1 else DIFFERS_IN_ONE
+            return _looked_at(row, Sentence(template, {**self._named(row, row.entry_id), **fields}))
         if row.state is RowState.GOOD and not new and not self._links(row):
             return replace(row, state=RowState.KNOWN)
         return row
