@@ -96,6 +96,18 @@ def test_a_makers_own_list_counts_as_a_sheet(desk: LiveDesk, path: Path) -> None
     assert [(one.role, one.how) for one in desk.catalog.numbers[entry_id]] == [("maker", "sheet")]
 
 
+def test_holes_worked_out_of_a_bolt_circle_are_a_claim_also_in_a_makers_list(desk: LiveDesk, path: Path) -> None:
+    preview, _ = said_of(desk, path, "No.;Bolt circle mm;No. of holes;psi\nZQ-1;100,0;4;2700\n", how="sheet")
+    (entry_id,) = desk.suppliers.take(preview, "Ana").touched
+    rows = {one.field: one for one in desk.catalog.observations[entry_id]}
+    assert {field: one.how for field, one in rows.items()} == {
+        "flange_holes_xy_mm": "claimed",
+        "rating_pressure_bar": "sheet",
+    }
+    assert (rows["flange_holes_xy_mm"].text, rows["flange_holes_xy_mm"].doubt) == ("50 0; 0 50; -50 0; 0 -50", 0.1)
+    assert rows["flange_holes_xy_mm"].as_typed == "bolt circle 100,0 mm, 4 holes"
+
+
 def test_replacements_are_claims_and_lead_from_the_old_number_to_the_new(desk: LiveDesk, path: Path) -> None:
     preview, _ = said_of(desk, path)
     desk.suppliers.take(preview, "Ana")
@@ -152,6 +164,18 @@ def test_what_was_there_stands_beside_what_a_supplier_says(desk: LiveDesk, path:
     after = set(desk.catalog.observations[KNOWN_PUMP])
     assert before < after
     assert [one.value for one in after - before] == [55.0]
+
+
+def test_a_number_in_two_rows_is_one_entry_with_both_sayings(desk: LiveDesk, path: Path) -> None:
+    text = f"{HEADINGS}ZQ-1;Invented;19,05;;;\nzq 1;Invented;25,4;;;\n"
+    preview, said = said_of(desk, path, text, accepted=frozenset({2}))
+    assert states(preview) == ["good", "needs a look"]
+    taken = desk.suppliers.take(preview, "Ana")
+    assert (taken.rows, taken.new_entries) == (2, 1)
+    assert {one.value for one in desk.catalog.observations[taken.touched[0]]} == {19.05, 25.4}
+    assert len(desk.catalog.known(taken.touched[0])["bore_diameter_mm"]) == 2
+    again = desk.suppliers.preview(preview.file, said, NO_PROGRESS)
+    assert states(again) == ["entered already", "entered already"]
 
 
 def test_a_number_of_something_else_is_refused(desk: LiveDesk, path: Path) -> None:

@@ -106,10 +106,13 @@ class _Writing:
     def edits(self) -> Iterator[RowEdit]:
         """Yield everything the take writes."""
         entries: list[tuple[RowReading, str]] = []
+        new: dict[tuple[str, str], str] = {}  # a number that stands in two rows is one entry with both sayings
         for row in self.preview.to_take:
-            entry_id = row.entry_id or self.numbers.entry_id()
+            name = (folded_number(row.number), folded_number(row.texts[words.MAKER]))
+            entry_id = row.entry_id or new.get(name) or self.numbers.entry_id()
             entries.append((row, entry_id))
-            if not row.entry_id:
+            if not row.entry_id and name not in new:
+                new[name] = entry_id
                 yield from self._entry(entry_id, row.number, row.place, self._named(row))
             yield from self._observations(row, entry_id)
         yield from self._replacements(entries)

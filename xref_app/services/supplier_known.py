@@ -149,8 +149,9 @@ class HeldRows:
             fields = {"count": len(differing), "fields": ", ".join(differing)}
             template = DIFFERS if len(differing) > 1 else DIFFERS_IN_ONE
             return _looked_at(row, Sentence(template, {**self._named(row, row.entry_id), **fields}))
-        if row.state is RowState.GOOD and not new and not self._links(row):
-            return replace(row, state=RowState.KNOWN)
+        is_read = row.state is not RowState.REFUSED and not row.cells
+        if is_read and not new and not self._links(row):
+            return replace(row, state=RowState.KNOWN, reasons=())
         return row
 
     def _is_written(self, reading: FieldReading, said: Sequence[Observation]) -> bool:
