@@ -82,6 +82,11 @@ class _Merged:
             (top, left), (bottom, right) = coordinate_to_tuple(first), coordinate_to_tuple(last)
             self._starting.setdefault(top, []).append((bottom, left - 1, min(right, MOST_COLUMNS)))
 
+    @property
+    def is_open(self) -> bool:
+        """Say whether a merged range may reach into the next row."""
+        return bool(self._open)
+
     def filled(self, place: int, cells: list[str]) -> list[str]:
         """Return the cells of row ``place`` (from 1) with what merged cells show."""
         self._open = [one for one in self._open if one[0] >= place]
@@ -100,7 +105,8 @@ class _Merged:
 def _rows(rows: Iterator[Sequence[_Cell]], merged: _Merged) -> Iterator[Sequence[str]]:
     try:
         for place, cells in enumerate(rows, 1):
-            yield merged.filled(place, [_shown(cell) for cell in cells])
+            # A cell far below is reached over very many empty rows.
+            yield merged.filled(place, [_shown(cell) for cell in cells]) if cells or merged.is_open else ()
     except _TORN as error:
         raise _torn() from error
 
