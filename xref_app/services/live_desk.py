@@ -27,6 +27,7 @@ from xref_app.services.pump_told import Tellings, told_of
 from xref_app.services.shared_work import SharedWork
 from xref_app.services.shelf import ShopShelf
 from xref_app.services.size_search import bench_ids
+from xref_app.services.supplier_desk import SupplierDesk
 from xref_app.services.undoing import UndoNames, entries_touched, undo_names
 from xref_app.services.unit_draft import UnitDraft, UnitKind
 from xref_app.services.what_happened import WhatHappened
@@ -37,6 +38,9 @@ from xref_app.store.entry_rows import EntryReader
 from xref_app.store.repository import CatalogRepository
 
 Answer = TypeVar("Answer")
+
+# House rule: reading so many entries again one by one takes as long as opening a catalog anew.
+_MOST_REREAD = 1_000
 
 
 class LiveDesk:
@@ -60,6 +64,7 @@ class LiveDesk:
         self.happened = WhatHappened(store, self._restock)
         self.health = CatalogHealth(store, self._restock)
         self.jobs = JobBook(store, lambda: self.catalog)
+        self.suppliers = SupplierDesk(store, lambda: self.catalog, self._taken)
 
     @property
     def catalog(self) -> Catalog:
@@ -254,7 +259,15 @@ class LiveDesk:
                 self._refresh(())
             return self._desk().catalog
 
+    def _taken(self, entry_ids: Collection[str]) -> None:
+        self._refresh(entry_ids)
+        if self._opened is not None:  # one that is being opened anew has everything
+            self._restock()
+
     def _refresh(self, entry_ids: Collection[str]) -> None:
+        if len(entry_ids) > _MOST_REREAD:
+            self._reopen()
+            return
         self._desk()
         with self._swapping:
             desk = self._desk()
@@ -263,3 +276,10 @@ class LiveDesk:
             carry_over(desk.catalog, catalog, changed)
             self._opened = desk.after(catalog, changed)
             self._is_empty = not len(catalog.entries)
+
+    def _reopen(self) -> None:
+        """Have the catalog opened anew: so many entries changed that reading each again would take longer."""
+        with self._swapping:
+            self._opened, self._opening = None, None
+            self._is_empty = not EntryReader(self._store).has_any()
+        self.open_soon()

@@ -87,13 +87,17 @@ def refreshed(catalog: Catalog, repository: CatalogRepository, entry_ids: Collec
 
 
 def restocked(catalog: Catalog, repository: CatalogRepository) -> Catalog:
-    """Return ``catalog`` with the shelf, and what happened, as they stand in the store now, whoever changed them."""
+    """Return ``catalog`` with the shelf, what happened and what replaces what as they stand in the store now."""
     bins, reservations, outcomes = repository.shelf(), repository.reservations(), repository.outcomes()
-    is_the_same = (bins, reservations, outcomes) == (catalog.bins, catalog.reservations, catalog.outcomes)
+    chains = repository.replaced_by()
+    before = (catalog.bins, catalog.reservations, catalog.outcomes, catalog.replaced_by)
+    is_the_same = (bins, reservations, outcomes, chains) == before
     if is_the_same and not repository.damaged():
         return catalog
     damaged = catalog.damaged.with_more(shop_damage(repository))
-    return replace(catalog, bins=bins, reservations=reservations, outcomes=outcomes, damaged=damaged)
+    return replace(
+        catalog, bins=bins, reservations=reservations, outcomes=outcomes, replaced_by=chains, damaged=damaged
+    )
 
 
 def shop_damage(repository: CatalogRepository) -> Damage:

@@ -62,7 +62,12 @@ class Owners:
         """Return the entry that ``field`` is written under."""
         if field.side is Side.PUMP:
             return self.pump
-        return self.driver if field.field_id.startswith(_DRIVER_FIELDS) else self.machine
+        return self.driver if is_of_driver(field) else self.machine
+
+
+def is_of_driver(field: Field) -> bool:
+    """Say whether a size of the machine's side is one of what drives it."""
+    return field.field_id.startswith(_DRIVER_FIELDS)
 
 
 def fields_of(kind: UnitKind) -> tuple[Field, ...]:

@@ -17,7 +17,7 @@ from xref_app.store.row_changes import (
     RowChange,
     carry_out,
     changes_of,
-    find_row,
+    find_rows,
     refuse_lost_references,
     today,
     told,
@@ -95,8 +95,10 @@ def save_edits(  # noqa: PLR0913 - one save has a name, a person, a reason and a
 
 def _planned(connection: Connection, edits: Sequence[RowEdit]) -> tuple[RowChange, ...]:
     planned: dict[tuple[object, ...], RowChange] = {}
-    for edit in edits:
-        change = _plan(connection, edit)
+    given = [_given(edit) for edit in edits]
+    there = find_rows(connection, [(one.table, one.before or one.after or {}) for one in given])
+    for edit, now in zip(given, there, strict=True):
+        change = _plan(connection, edit, now)
         place = (change.table.name, *change.key)
         if place in planned:
             raise DoubledKeyError(
@@ -108,15 +110,28 @@ def _planned(connection: Connection, edits: Sequence[RowEdit]) -> tuple[RowChang
     return changes
 
 
-def _plan(connection: Connection, edit: RowEdit) -> RowChange:
+@dataclass(frozen=True, slots=True)
+class _Given:
+    """An edit in canonical form; one of its two rows is there."""
+
+    table: AnyTable
+    before: Values | None
+    after: Values | None
+
+
+def _given(edit: RowEdit) -> _Given:
     table = TABLES_BY_NAME[edit.table]
     before, after = (None if row is None else to_values(table, row) for row in (edit.before, edit.after))
-    given = after or before
-    if given is None:
+    if before is None and after is None:
         raise ValueError(f"an edit of {table.name} has neither a row before nor a row after")
-    if before and any(before[name] != given[name] for name in table.key):
+    if before and after and any(before[name] != after[name] for name in table.key):
         raise ValueError(f"an edit of {table.name} {spelled(_key(table, before))} changes the row's key")
-    now = find_row(connection, table, given)
+    return _Given(table, before, after)
+
+
+def _plan(connection: Connection, edit: _Given, now: Values | None) -> RowChange:
+    table, before, after = edit.table, edit.before, edit.after
+    given = after or before or {}
     _refuse_others_version(connection, table, given, before, now)
     if after is None:
         after = given if given["withdrawn_on"] else with_mark(table, given, today())
@@ -154,15 +169,17 @@ def _read_back(engine: Engine, serial: int, save_id: str, *, again: bool) -> Sav
         act = read_act(connection, serial)
         changes = changes_of(act)
         untouched = not again and read_head_or_refuse(connection).serial == serial
-        stands = not untouched or all(_stands(connection, one) for one in changes)
+        stands = not untouched or _stand(connection, changes)
     if act.change.key[:1] != (save_id,) or not stands:
         raise DamagedStoreError(place_of(engine), f"act {serial} was saved and cannot be read back")
     return Saved(serial, tuple(_edit(one) for one in changes), again)
 
 
-def _stands(connection: Connection, change: RowChange) -> bool:
-    now = find_row(connection, change.table, change.after)
-    return now is not None and now["row_hash"] == change.after["row_hash"]
+def _stand(connection: Connection, changes: Sequence[RowChange]) -> bool:
+    there = find_rows(connection, [(one.table, one.after) for one in changes])
+    return all(
+        now is not None and now["row_hash"] == one.after["row_hash"] for one, now in zip(changes, there, strict=True)
+    )
 
 
 def _edit(change: RowChange) -> RowEdit:

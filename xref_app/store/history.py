@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Final
 
-from sqlalchemy import Connection, Engine, RowMapping, bindparam, func, insert, select
+from sqlalchemy import Connection, Engine, RowMapping, bindparam, insert, select
 
 from xref_app.store.connect import place_of, reading
 from xref_app.store.errors import DamagedStoreError
@@ -20,7 +20,6 @@ _HASHED: Final = tuple(name for name in HISTORY.c.keys() if name != "own_hash") 
 
 # Written down once: building a statement takes longer than running it.
 _ADD: Final = insert(HISTORY)
-_LAST_SERIAL: Final = select(func.max(HISTORY.c.serial))
 _LAST: Final = (
     select(HISTORY.c.serial, HISTORY.c.own_hash, HISTORY.c.tallies).order_by(HISTORY.c.serial.desc()).limit(1)
 )

@@ -18,7 +18,7 @@ from xref_app.store.connect import reading, writing
 from xref_app.store.errors import CannotUndoError
 from xref_app.store.history import Change, Head, HistoryRow, read_act, read_head_or_refuse
 from xref_app.store.importing import spelled
-from xref_app.store.row_changes import RowChange, carry_out, changes_of, find_row, today, told, with_mark
+from xref_app.store.row_changes import RowChange, carry_out, changes_of, find_rows, today, told, with_mark
 
 # What the shop does to single rows. Everything else (an import) is a barrier: nothing before it can be undone.
 _OWN_ACTS: Final = frozenset({"save", "add", "withdraw", "bring back"})
@@ -137,7 +137,7 @@ def _reversed(done: RowChange) -> RowChange:
 
 
 def _refuse_others_work(connection: Connection, changes: Sequence[RowChange], change: Change) -> None:
-    for one in changes:
-        now = find_row(connection, one.table, one.after)
+    there = find_rows(connection, [(one.table, one.after) for one in changes])
+    for one, now in zip(changes, there, strict=True):
         if one.before is None or now is None or now["row_hash"] != one.before["row_hash"]:
             raise CannotUndoError(action=change.action, name=change.why, row=one.spelled)

@@ -18,6 +18,11 @@ _ONE: Final = {
     for one in CATALOG_TABLES
 }
 
+_WITH_FIRST_KEY: Final = {
+    one.name: select(one.table).where(one.table.c[one.key[0]].in_(bindparam("first", expanding=True)))
+    for one in CATALOG_TABLES
+}
+
 
 @dataclass(frozen=True, slots=True)
 class DamagedRow:
@@ -57,6 +62,11 @@ def read_one(connection: Connection, table: AnyTable, key: Mapping[str, object])
     return _verify(
         table, read_leniently(connection, _ONE[table.name], {f"key_{name}": key[name] for name in table.key})
     )
+
+
+def read_beginning(connection: Connection, table: AnyTable, first: Sequence[object]) -> Verified:
+    """Return the rows of ``table`` whose key, or its first column where there are several, is one of ``first``."""
+    return _verify(table, read_leniently(connection, _WITH_FIRST_KEY[table.name], {"first": list(first)}))
 
 
 def read_leniently(
