@@ -18,6 +18,7 @@ from tests.gui.take_fix_pictures import TYPED, confirmed, typed
 from tests.gui.take_pictures import settle
 from tests.services.bench_store import sample_store
 from tests.services.pump_cases import CLOGGED_WAND, WAND_SWAPPED
+from xref_app.core.model.words import Result
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
 from xref_app.services.live_desk import LiveDesk
@@ -38,7 +39,17 @@ def key(which: Qt.Key, window: MainWindow) -> None:
 
 def start(desk: LiveDesk, folder: Path) -> MainWindow:
     """Return the program's window with the focus in its entry line."""
-    window = build_window(desk, folder / "window.ini", bench=desk, shelf=desk.shelf, fix=desk.fix, pairs=desk.pairs)
+    window = build_window(
+        desk,
+        folder / "window.ini",
+        bench=desk,
+        shelf=desk.shelf,
+        fix=desk.fix,
+        pairs=desk.pairs,
+        jobs=desk.jobs,
+        happened=desk.happened,
+        health=desk.health,
+    )
     window.resize(1366, 690)
     window.show()
     window.activateWindow()
@@ -171,6 +182,38 @@ def take_questions(window: MainWindow, folder: Path) -> None:
         settle(window)
     save(window, folder, "is_it_the_pump")
     key(Qt.Key.Key_Escape, window)
+    take_after(window, folder)
+
+
+def take_after(window: MainWindow, folder: Path) -> None:
+    """Take what goes to the bench on paper, and what is written down after it; the record is taken back."""
+    run_action(window, "print_sheet")
+    assert window.paper is not None
+    while window.paper.is_working:
+        settle(window)
+    save(window, folder, "fit_sheet")
+    key(Qt.Key.Key_Escape, window)
+    window.memory.who = "Ilvane"
+    run_action(window, "what_happened")
+    assert window.happened is not None
+    sheet = window.happened.sheet
+    sheet.list.setCurrentIndex(sheet.list.model().index(1 + list(Result).index(Result.BOUND), 0))
+    for field in ("shaft_diameter_mm", "bore_diameter_mm"):
+        sheet.details.list.switched.emit(field)
+    sheet.details.note.setText("turns by hand, then catches at one place")
+    save(window, folder, "what_happened")
+    run_action(window, "do_it")
+    while window.happened.is_working:
+        settle(window)
+    run_action(window, "health")
+    assert window.health is not None
+    while window.health.is_working:
+        settle(window)
+    save(window, folder, "health")
+    key(Qt.Key.Key_Escape, window)
+    run_action(window, "undo")
+    settle_bench(window)
+    window.message.clear()
 
 
 def take_side(window: MainWindow, folder: Path) -> None:
