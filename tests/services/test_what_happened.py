@@ -15,13 +15,14 @@ from sqlalchemy import text
 
 from tests.services.bench_store import sample_desk
 from tests.services.tiny import Quiet
-from xref_app.core.fields.fields import Side, all_fields, field_for
+from xref_app.core.fields.fields import Kind, Side, all_fields, field_for
 from xref_app.core.fit.finding import Judgement, Verdict
 from xref_app.core.model.catalog import BlamedSize, MachineRow, Observation
 from xref_app.core.model.words import Result
 from xref_app.core.progress import NO_PROGRESS
 from xref_app.services.answers import Candidate, FactState, Job, RemarkKind
-from xref_app.services.doubts import counted
+from xref_app.services.catalog import Catalog
+from xref_app.services.doubts import Doubt, counted
 from xref_app.services.health_lines import LineKind
 from xref_app.services.judge_candidates import judge_one
 from xref_app.services.live_desk import LiveDesk
@@ -29,6 +30,7 @@ from xref_app.services.machine_side import job_values
 from xref_app.services.opened_catalog import MOST_IN_MEMORY
 from xref_app.services.what_happened import (
     LONGEST_NOTE,
+    SAYS_FITS,
     Happened,
     OutcomeError,
     WrittenDown,
@@ -36,6 +38,7 @@ from xref_app.services.what_happened import (
     suspects,
 )
 from xref_app.store.edits import Numbers, RowEdit, save_edits
+from xref_app.store.numbers import OWN_OBSERVATIONS_FROM
 from xref_app.store.repository import CatalogRepository
 
 # A build of the sample on which P-002 fits with three spacers; its engine drives other machines, too.
@@ -281,14 +284,97 @@ def test_whatever_is_blamed_no_verdict_rests_on_it_and_all_ways_of_judging_agree
             )
         used = {field for finding in judged(desk).findings for field, _ in finding.used}
         assert used.isdisjoint(picked)
-        assert judged(desk).verdict is not Verdict.FITS_WITH_PARTS or picked.isdisjoint(_blocking(desk))
+        assert judged(desk).verdict is Verdict.NOT_KNOWN_YET
+        assert not any(row.judgement.verdict in SAYS_FITS for row in rows if _is_touched(row, picked))
         desk.undo("Odrin")
 
 
-def _blocking(desk: LiveDesk) -> frozenset[str]:
-    """Return the fields that a check which may stand in the way rests on, as it was before anything was in doubt."""
-    findings = judged(desk).findings
-    return frozenset(field for one in findings if not one.on_arrival for field, _ in one.used)
+def _is_touched(row: Candidate, picked: frozenset[str]) -> bool:
+    """Say whether a pump is judged with a size in doubt: its own, or one of the machine that all are judged with."""
+    return row.entry_id == PUMP or any(field_for(field).side is Side.MACHINE for field in picked)
+
+
+# Checks that only look on arrival, and the one that falls back on another size: without the value they say less.
+@pytest.mark.parametrize(
+    ("field", "told"),
+    [
+        ("pump_length_mm", "410"),
+        ("oil", "vented for a horizontal shaft"),
+        ("rating_max_speed_rpm", "1800"),
+        ("outlet_direction_deg", "90"),
+        ("has_inlet_screen", "no"),
+        ("flange_seat_heights_mm", "0; 0; 0"),
+    ],
+)
+def test_a_doubt_never_makes_a_verdict_better(desk: LiveDesk, field: str, told: str) -> None:
+    put(desk, PUMP, field, told)
+    before = judged(desk).verdict
+    blame(desk, PUMP, field)
+    assert judged(desk).verdict not in SAYS_FITS
+    assert judged(desk).verdict is Verdict.DOES_NOT_FIT or field in judged(desk).measure_next
+    assert before is Verdict.DOES_NOT_FIT or judged(desk).verdict is Verdict.NOT_KNOWN_YET
+
+
+def put(desk: LiveDesk, entry: str, field: str, told: str) -> None:
+    """Write a first reading of a size down."""
+    is_number = field_for(field).kind is Kind.NUMBER
+    value, words = (float(told), "") if is_number else (None, told)
+
+    def build(numbers: Numbers) -> list[RowEdit]:
+        row = Observation(numbers.observation_id(), entry, field, told, value, words, 0.0, "measured", "Odrin")
+        return [RowEdit("observations", None, row)]
+
+    save_edits(desk._store, build, name="reading", who="Odrin", why="test", save_id=f"{entry}{field}{told}")
+    desk._refresh([entry])
+
+
+def blame(desk: LiveDesk, entry: str, field: str) -> None:
+    """Put a size in doubt as a failed fit elsewhere would."""
+    row = BlamedSize(f"B-{entry}", "O-001", entry, field, 10**10)
+    edits = [RowEdit("blamed_sizes", None, row)]
+    save_edits(desk._store, lambda _numbers: edits, name="blame", who="Odrin", why="test", save_id=f"{entry}{field}")
+    desk._refresh([entry])
+
+
+@pytest.mark.parametrize("field", sorted(one for one, field in all_fields().items()))
+def test_any_size_in_doubt_keeps_the_verdict_open(sample: Catalog, field: str) -> None:
+    entry = MACHINE if field_for(field).side is Side.MACHINE else PUMP
+    doubt = Doubt(BlamedSize("B1", "O-001", entry, field, 1))
+    catalog = replace(sample, doubts={entry: (doubt,)})
+    job = job_values(catalog, None, MACHINE)
+    found = judge_one(catalog, job, PUMP, guessed_number=False).judgement
+    assert found.verdict is Verdict.NOT_KNOWN_YET
+    assert field in found.measure_next
+
+
+def test_what_a_package_brings_after_the_doubt_settles_nothing(desk: LiveDesk) -> None:
+    write(desk, Happened(Result.BOUND, frozenset({"bore_diameter_mm"})))
+    assert all(one.doubts_up_to >= OWN_OBSERVATIONS_FROM - 1 for one in desk.catalog.blamed)
+    old = CatalogRepository(desk._store).observations_of([PUMP])[PUMP]
+    like = next(row for row in old if row.field == "bore_diameter_mm")
+    later = replace(like, observation_id=max(row.observation_id for row in old) + 100_000, how="measured")
+    save_edits(
+        desk._store,
+        lambda _numbers: [RowEdit("observations", None, later)],
+        name="package",
+        who="Odrin",
+        why="stick",
+        save_id="package",
+    )
+    desk._refresh([PUMP])
+    assert judged(desk).verdict is Verdict.NOT_KNOWN_YET
+
+
+def test_every_build_that_may_be_meant_is_in_doubt(desk: LiveDesk) -> None:
+    job = replace(job_of(desk), sisters=("M-002",))
+    row = desk.catalog.machines["M-002"]
+    desk.happened.write_down(job, candidate(desk), Happened(Result.LEAKED, frozenset({"supply_thread"})), "Odrin")
+    assert {one.entry_id for one in desk.catalog.blamed} <= {MACHINE, "M-002", row.driver_id, owner_driver(desk)}
+    assert any(one.entry_id in {"M-002", row.driver_id} for one in desk.catalog.blamed)
+
+
+def owner_driver(desk: LiveDesk) -> str:
+    return desk.catalog.machines[MACHINE].driver_id
 
 
 def test_a_damaged_blame_is_no_way_back_to_a_fit(open_desk: OpenDesk) -> None:

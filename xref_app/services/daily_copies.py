@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 from typing import Final
 
 from xref_app.services.kept_copies import KeptCopy, Kind, drop, is_good, kept_copies, make_kept_copy
@@ -50,8 +51,10 @@ def daily_copy(store: Store) -> CopyTold:
     return CopyTold(copy)
 
 
-def copy_before(store: Store, kind: Kind) -> KeptCopy | None:
+def copy_before(store: Store, kind: Kind, *, keeping: Path | None = None) -> KeptCopy | None:
     """Make a copy before an act of this kind; None where a server's keeper does that, or there is nothing to copy.
+
+    ``keeping`` is a copy that is about to be read: however old it is, it is not dropped for the new one.
 
     Raises:
         CopyFailedError: none could be made; the act must not be done then.
@@ -64,7 +67,7 @@ def copy_before(store: Store, kind: Kind) -> KeptCopy | None:
     if serial == 0:
         return None
     copy, _report = make_kept_copy(store, path, kind, serial=serial, day=today())
-    _rotate(kept_copies(path))
+    _rotate([one for one in kept_copies(path) if one.path != keeping])
     return copy
 
 

@@ -17,7 +17,7 @@ from xref_app.core.progress import Progress
 from xref_app.services.answers import Candidate, Candidates, MeasureNext, Standing
 from xref_app.services.catalog import Catalog
 from xref_app.services.job_records import JobRecords
-from xref_app.services.judge_candidates import candidate_of, judge_one, machine_question
+from xref_app.services.judge_candidates import candidate_of, doubted_fields, judge_one, machine_question
 from xref_app.services.machine_side import JobValues
 from xref_app.services.measure_next import best_settling
 from xref_app.services.pump_table import PumpTable, pump_table, versions_counted
@@ -53,6 +53,7 @@ class PumpsJudged:
         self._catalog, self._job, self._guessed = catalog, job, guessed_number
         self._records = JobRecords.about(catalog, job)
         self._set_aside = catalog.damaged.touches(*job.sources)
+        self._in_doubt = doubted_fields(catalog, job)
         self._table = pump_table(catalog) if table is None else table
         self._judge = JudgeOfParts(side.cases, side.contradicted)
         self._by_itself: dict[int, Candidate] = {}
@@ -60,13 +61,20 @@ class PumpsJudged:
     def verdicts(self, progress: Progress) -> Verdicts:
         """Return what every pump comes to; those that are not put together from parts are judged by themselves."""
         table = self._table
-        damaged = self._catalog.damaged.known()
         apart = np.flatnonzero(table.apart | self._hangs_together()).tolist()
-        if damaged.entries:
-            apart = sorted({*apart, *(place for place, pump in enumerate(table.ids) if pump in damaged.entries)})
+        alone = self._catalog.damaged.known().entries | self._catalog.doubts.keys()
+        if alone:
+            apart = sorted({*apart, *(place for place, pump in enumerate(table.ids) if pump in alone)})
         # At most every part, every part of faces once more for the room, and the pumps apart.
         work = Steps(progress, sum(len(parts) for parts in table.parts) + len(table.ids) + len(apart))
-        verdicts = judge_table(table, self._judge, work=work, guessed_number=self._guessed, set_aside=self._set_aside)
+        verdicts = judge_table(
+            table,
+            self._judge,
+            work=work,
+            guessed_number=self._guessed,
+            set_aside=self._set_aside,
+            in_doubt=self._in_doubt,
+        )
         for place in work.through(apart):
             self._settle_alone(verdicts, place)
         return verdicts
@@ -110,7 +118,10 @@ class PumpsJudged:
         if found is not None:
             return found
         judgement = self._judge.put_together(
-            self._table.parts_of(place), guessed_number=self._guessed, set_aside=self._set_aside
+            self._table.parts_of(place),
+            guessed_number=self._guessed,
+            set_aside=self._set_aside,
+            in_doubt=self._in_doubt,
         )
         return self._records.told_of(candidate_of(self._catalog, self._job, self._table.ids[place], judgement))
 

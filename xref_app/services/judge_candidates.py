@@ -83,9 +83,26 @@ def question(catalog: Catalog, job: JobValues, pump_id: str, *, guessed_number: 
     Where contradictions make more combinations than can be judged, the contradicted sizes count as not known.
     """
     asked = _question(catalog, job, _pump_side(catalog.known(pump_id)), guessed_number=guessed_number)
+    in_doubt = doubted_fields(catalog, job, pump_id)
+    if in_doubt:
+        asked = replace(asked, cases=tuple(replace(case, in_doubt=in_doubt) for case in asked.cases))
     if catalog.damaged.touches(pump_id, *job.sources):
         return replace(asked, cases=tuple(replace(case, set_aside=True) for case in asked.cases))
     return asked
+
+
+def doubted_fields(catalog: Catalog, job: JobValues, pump_id: str = "") -> tuple[str, ...]:
+    """Return the fields in doubt of the machine side, and of a pump, in the order of the schema.
+
+    Of the pump coming off only what it had built in counts: its sizes are claims about the machine that are left out.
+    """
+    if not catalog.doubts:
+        return ()
+    pumps = [one for one in job.sources if one in catalog.entries and catalog.entries[one].kind == "pump"]
+    machine = catalog.fields_in_doubt(*(one for one in job.sources if one not in pumps))
+    built_in = {field for field in catalog.fields_in_doubt(*pumps) if field.startswith("has_")}
+    fields = machine | built_in | catalog.fields_in_doubt(pump_id)
+    return tuple(field for field in all_fields() if field in fields)
 
 
 def machine_question(catalog: Catalog, job: JobValues) -> Question:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -17,7 +17,7 @@ from xref_app.search.filed import NumberRow
 from xref_app.search.index import NumberIndex
 from xref_app.services.catalog import Catalog, Damage
 from xref_app.services.find_pump import Finder, rows_to_find
-from xref_app.services.load_catalog import damage_of, load_catalog, refreshed
+from xref_app.services.load_catalog import damage_of, load_catalog, refreshed, shop_damage
 from xref_app.store.connect import file_of
 from xref_app.store.engine import Store
 from xref_app.store.entry_rows import EntryReader, EntryRows, Moment
@@ -70,7 +70,8 @@ def reread(catalog: Catalog, store: Store, entry_ids: Collection[str]) -> Catalo
         return refreshed(catalog, repository, entry_ids)
     from xref_app.services.stored_catalog import restored  # noqa: PLC0415 - numpy only for large stores
 
-    return restored(catalog, entry_ids, repository.blamed_sizes())
+    fresh = restored(catalog, entry_ids, repository.blamed_sizes())
+    return replace(fresh, damaged=fresh.damaged.with_more(shop_damage(repository)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -111,7 +111,7 @@ def _put_back(  # noqa: PLR0913 - the act has a person and a reason
 ) -> Restored:
     then = open_engine(copy, look_only=True)
     try:
-        before = copy_before(store, Kind.RESTORE)
+        before = copy_before(store, Kind.RESTORE, keeping=copy)
         plans = put_back(store, then, way, name=f"Copy of {glance.at[:10]}, act {glance.serial}", who=who, why=why)
     finally:
         then.dispose()

@@ -8,7 +8,9 @@ from functools import lru_cache
 from xref_app.core.fields.fields import Side, field_for
 from xref_app.core.fit.apart import bare_apart_mm
 from xref_app.core.fit.bolt_size import bolt_of_or_none
+from xref_app.core.fit.finding import Outcome
 from xref_app.core.fit.hints import without_hints
+from xref_app.core.fit.pattern import PATTERN
 from xref_app.core.model.case import Case
 from xref_app.core.plan.face_plan import FacePlan, face_plan
 from xref_app.core.plan.judge import judge_each
@@ -23,6 +25,10 @@ from xref_app.sheets.side_drawing import side_drawing
 from xref_app.sheets.side_lengths import Between
 from xref_app.sheets.spacer_drawing import spacer_drawing
 
+ON_PLATE = marked(
+    "drawing",
+    "This pump goes on an adapter plate: these holes meet the plate and not the engine. Drill nothing by this paper.",
+)
 FIRST_VERSION = marked("drawing", "Two versions of {fields}: the first is drawn")
 
 
@@ -48,7 +54,10 @@ def spacer_of(cases: Sequence[Case]) -> Drawing | None:
 
 def gauge_of(cases: Sequence[Case], contradicted: tuple[str, ...]) -> Drawing:
     """Return the pump's own face to hold against the engine, without what is a hint only."""
-    drawing = gauge_drawing(without_hints(cases[0]).pump, judge_each(tuple(cases), contradicted).clocking_deg)
+    judgement = judge_each(tuple(cases), contradicted)
+    drawing = gauge_drawing(without_hints(cases[0]).pump, judgement.clocking_deg)
+    if any(one.check == PATTERN.check and one.outcome is Outcome.BY_PARTS for one in judgement.findings):
+        drawing = drawing.with_shapes(notes=(Sentence(ON_PLATE),))
     theirs = [field_for(field).title for field in contradicted if field_for(field).side is Side.PUMP]
     if not theirs:
         return drawing

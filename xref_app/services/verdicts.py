@@ -113,13 +113,14 @@ class _Summary:
         )
 
 
-def judge_table(
+def judge_table(  # noqa: PLR0913 - what keeps a verdict open has three causes
     table: PumpTable,
     judge: JudgeOfParts,
     *,
     work: Steps,
     guessed_number: bool = False,
     set_aside: bool = False,
+    in_doubt: tuple[str, ...] = (),
 ) -> Verdicts:
     """Return the verdict on every pump of ``table``; what those come to that are ``apart`` is not meant.
 
@@ -132,6 +133,7 @@ def judge_table(
         work: Told of each distinct part; may raise to stop.
         guessed_number: Whether pump or machine was found through characters nobody could read.
         set_aside: Whether part of what is stored about the machine is set aside.
+        in_doubt: The fields of the machine that are in doubt; pumps with such fields are judged by themselves.
     """
     found = Verdicts.none_yet(len(table.ids))
     for at, family in enumerate(ALONE, start=1):
@@ -148,6 +150,7 @@ def judge_table(
         face, room = table.numbers[place, _FACES], table.numbers[place, _ROOM]
         faces = judge.faces(table.parts[_FACES][face])
         length = table.parts[_ROOM][room]
-        rooms.append(_Summary.of(judge.room(faces, length, guessed_number=guessed_number, set_aside=set_aside)))
+        room = judge.room(faces, length, guessed_number=guessed_number, set_aside=set_aside, in_doubt=in_doubt)
+        rooms.append(_Summary.of(room))
     found.add(rooms, which, left)
     return found

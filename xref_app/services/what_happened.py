@@ -16,6 +16,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.shelf import named_act
 from xref_app.store.edits import Numbers, RowEdit, save_edits
 from xref_app.store.engine import Store
+from xref_app.store.numbers import OWN_OBSERVATIONS_FROM
 from xref_app.store.row_changes import today
 
 # As data_schema says of an outcome.
@@ -111,11 +112,12 @@ class WhatHappened:
         def build(numbers: Numbers) -> list[RowEdit]:
             outcome_id = numbers.outcome_id()
             row = OutcomeRow(outcome_id, machine_id, candidate.entry_id, happened.result.value, note, act.who, today())
-            up_to = max(numbers.last_observation_id(), 1) if said_to_fit else 0
+            # What a package brings later is older than any doubt: only the shop itself looks again.
+            up_to = max(numbers.last_observation_id(), OWN_OBSERVATIONS_FROM - 1) if said_to_fit else 0
             sizes = [
                 BlamedSize(numbers.blamed_id(), outcome_id, entry_id, field, up_to)
                 for field in blamed
-                for entry_id in _owners(catalog, machine_id, candidate.entry_id, field)
+                for entry_id in _owners(catalog, (machine_id, *job.sisters), candidate.entry_id, field)
             ]
             return [RowEdit("outcomes", None, row), *(RowEdit("blamed_sizes", None, one) for one in sizes)]
 
@@ -167,16 +169,17 @@ def _model(catalog: Catalog, machine_id: str) -> str:
     return machine_id if row is None else row.model or machine_id
 
 
-def _owners(catalog: Catalog, machine_id: str, pump_id: str, field: str) -> tuple[str, ...]:
-    """Return whose readings of ``field`` counted: the pump's; or the engine's and the build's, those that have any.
+def _owners(catalog: Catalog, machine_ids: Sequence[str], pump_id: str, field: str) -> tuple[str, ...]:
+    """Return whose readings of ``field`` counted: the pump's, or the engine's and those of every build meant.
 
-    Where the old pump told it, neither has: then it is the build whose size is in doubt.
+    Where the old pump told it, none of them has any: then it is the builds whose size is in doubt.
     """
     if field_for(field).side is Side.PUMP:
         return (pump_id,)
-    row = catalog.machines.get(machine_id)
-    entries = (machine_id,) if row is None else (row.driver_id, machine_id)
-    return tuple(one for one in entries if field in catalog.known(one)) or (machine_id,)
+    rows = [catalog.machines[one] for one in machine_ids if one in catalog.machines]
+    entries = dict.fromkeys([*(row.driver_id for row in rows), *machine_ids])
+    telling = {field, field.replace("_seat_heights_mm", "_seat_kind")}
+    return tuple(one for one in entries if not telling.isdisjoint(catalog.known(one))) or tuple(machine_ids)
 
 
 def _titles(rows: Sequence[BlamedSize]) -> str:

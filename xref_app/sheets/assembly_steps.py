@@ -87,8 +87,10 @@ class _Assembly:
         self._by_check = {one.check: one for one in judgement.findings}
 
     def steps(self) -> Iterator[Sentence]:
-        # The first two cautions are to stop the driver and to release the pressure (core/fit/cautions.py).
-        yield from self._judgement.cautions[:2]
+        # The first two cautions are about the driver and the pressure (core/fit/cautions.py). Here they are steps: the
+        # one that stops the machine goes before the one that keeps it from starting again.
+        keep_off, release = self._judgement.cautions[:2]
+        yield from (release, keep_off)
         yield Sentence(LAY_OUT)
         if self._judgement.claims:
             yield Sentence(MEASURE_CLAIMS)

@@ -13,7 +13,9 @@ from xref_app.store.history import Head
 from xref_app.store.row_changes import RowChange, plain, today, with_mark
 from xref_app.store.row_hash import Values
 from xref_app.store.tables import (
+    BLAMED_SIZES,
     CATALOG_TABLES,
+    OUTCOMES,
     RESERVATIONS,
     SALVAGED_UNITS,
     SHELF,
@@ -27,6 +29,9 @@ Key = tuple[object, ...]
 
 # What is put by changes every hour: a reservation that was taken back must not come again behind somebody's back.
 _DAY_TO_DAY: Final = (SHELF, RESERVATIONS, SALVAGED_UNITS, UNIT_RESERVATIONS)
+
+# What happened on the bench happened: no copy takes away that a pump did not go on, nor the doubt it raised.
+_WHAT_HAPPENED: Final = (OUTCOMES, BLAMED_SIZES)
 
 
 class Way(StrEnum):
@@ -85,11 +90,12 @@ def _plan_table(now: Connection, copy: Connection, head: Head, way: Way, table: 
         for key, values in theirs.sound.items()
         if key not in ours.sound and (key in ours.damaged or not whole or _is_wanted(way, values))
     ]
+    takes_away = way is Way.ALL and table not in _WHAT_HAPPENED
     mended = frozenset(key for key in lost if key in ours.damaged)
     return TablePlan(
         table=table,
         changed=tuple(_changed(table, ours.sound, theirs.sound, way)),
-        withdrawn=tuple(_withdrawn(table, ours.sound, theirs.sound)) if way is Way.ALL else (),
+        withdrawn=tuple(_withdrawn(table, ours.sound, theirs.sound)) if takes_away else (),
         lost=tuple(_as_lost(table, theirs.sound[key], ours.damaged.get(key), whole=whole) for key in lost),
         over_damaged=mended,
         left_damaged=len(ours.damaged) - len(mended),

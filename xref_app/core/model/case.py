@@ -15,7 +15,8 @@ class Case:
 
     ``old_has`` is what the pump coming off had built in. ``guessed_number`` says that machine or pump was found
     through characters nobody could read, and that no measured value has agreed with it yet; ``set_aside`` that part of
-    what is stored about them does not match its check sum and is left out: a contradiction may lie in it.
+    what is stored about them does not match its check sum and is left out: a contradiction may lie in it. ``in_doubt``
+    are the fields that were blamed when a pump that was said to fit did not, and that nobody has looked at again.
     """
 
     machine: Machine = field(default_factory=Machine)
@@ -24,3 +25,4 @@ class Case:
     shelf: Shelf = ()
     guessed_number: bool = False
     set_aside: bool = False
+    in_doubt: tuple[str, ...] = ()

@@ -47,7 +47,12 @@ class JudgeOfParts:
         return self.put_together(parts, guessed_number=guessed_number, set_aside=set_aside)
 
     def put_together(
-        self, parts: Sequence[PartVersions], *, guessed_number: bool = False, set_aside: bool = False
+        self,
+        parts: Sequence[PartVersions],
+        *,
+        guessed_number: bool = False,
+        set_aside: bool = False,
+        in_doubt: tuple[str, ...] = (),
     ) -> Judgement:
         """Return the judgement of the pump that has these parts, one per family in the order of ``FAMILIES``."""
         faces_part, *alone, length = parts
@@ -55,7 +60,8 @@ class JudgeOfParts:
         findings = list(faces.findings)
         for family, part in zip(ALONE, alone, strict=True):
             findings.extend(self.alone(family, part))
-        findings.extend(self.room(faces, length, guessed_number=guessed_number, set_aside=set_aside))
+        room = self.room(faces, length, guessed_number=guessed_number, set_aside=set_aside, in_doubt=in_doubt)
+        findings.extend(room)
         if len(self._sides) == 1 and all(len(part.versions) == 1 for part in parts):
             return summed_up(faces.plans, with_runner_up(findings, faces.plans[0]))
         return summed_up(faces.plans, findings)
@@ -83,13 +89,21 @@ class JudgeOfParts:
         return found
 
     def room(
-        self, faces: JudgedFaces, part: PartVersions, *, guessed_number: bool = False, set_aside: bool = False
+        self,
+        faces: JudgedFaces,
+        part: PartVersions,
+        *,
+        guessed_number: bool = False,
+        set_aside: bool = False,
+        in_doubt: tuple[str, ...] = (),
     ) -> tuple[Finding, ...]:
         """Return what is left: whether the number was read whole, and the room once a plate is on."""
         runs = []
         for plan in faces.plans:
             for pump in part.versions:
-                case = replace(plan.case, pump=pump, guessed_number=guessed_number, set_aside=set_aside)
+                case = replace(
+                    plan.case, pump=pump, guessed_number=guessed_number, set_aside=set_aside, in_doubt=in_doubt
+                )
                 runs.append(_run(ROOM.checks, case, plan.parts))
         return self._agreed(runs, (*faces.contradicted, *part.contradicted))
 
