@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Callable, Collection
+from contextlib import suppress
 from pathlib import Path
 from threading import RLock
 from typing import TypeVar
@@ -35,7 +36,9 @@ from xref_app.sheets.shapes import Drawing
 from xref_app.store.edits import RowEdit, Step, redo, save_edits, undo
 from xref_app.store.engine import Store
 from xref_app.store.entry_rows import EntryReader
+from xref_app.store.errors import StoreError
 from xref_app.store.repository import CatalogRepository
+from xref_app.store.touched import entries_since, newest_serial
 
 Answer = TypeVar("Answer")
 
@@ -55,6 +58,7 @@ class LiveDesk:
         self._most_in_memory = most_in_memory
         self._is_empty = not EntryReader(store).has_any()
         self._swapping = RLock()
+        self._seen = 0  # the last change of the store that the catalog of the moment is known to have
         self._opened: CatalogDesk | None = None
         self._opening: SharedWork[CatalogDesk] | None = None
         self._bench = Bench(store, lambda: self.catalog)
@@ -89,6 +93,7 @@ class LiveDesk:
             return self._opening
 
     def _open(self, progress: Progress) -> CatalogDesk:
+        self._seen = newest_serial(self._store)
         return CatalogDesk.over(open_catalog(self._store, progress, most_in_memory=self._most_in_memory), self._name)
 
     def open_soon(self) -> None:
@@ -132,6 +137,7 @@ class LiveDesk:
         among: tuple[str, ...] = (),
     ) -> Job:
         """Return the job about a pump coming off, a machine, or both."""
+        self._catch_up()
         return self._asked(
             progress,
             lambda desk: desk.open_job(pump_id, machine_id, progress, guessed_number=guessed_number, among=among),
@@ -139,10 +145,12 @@ class LiveDesk:
 
     def pick_build(self, job: Job, machine_id: str, progress: Progress, *, sisters: tuple[str, ...] = ()) -> Job:
         """Return ``job`` once the person has said which build is on the bench, or which of several that are alike."""
+        self._catch_up()
         return self._asked(progress, lambda desk: desk.pick_build(job, machine_id, progress, sisters=sisters))
 
     def judge_all(self, job: Job, progress: Progress) -> Candidates:
         """Return every pump of the catalog judged against ``job``, best first."""
+        self._catch_up()
         return self._asked(progress, lambda desk: desk.judge_all(job, progress))
 
     def face(self, job: Job, candidate_id: str, progress: Progress) -> Drawing:
@@ -251,13 +259,22 @@ class LiveDesk:
         self._desk()  # opened before the lock is taken: others wait for that with their own progress
         with self._swapping:
             desk = self._desk()
-            repository = CatalogRepository(self._store)
-            catalog = restocked(desk.catalog, repository)
+            catalog = restocked(desk.catalog, CatalogRepository(self._store))
             if catalog is not desk.catalog:
                 self._opened = desk.after(catalog)
-            if repository.blamed_sizes() != catalog.blamed:
-                self._refresh(())
-            return self._desk().catalog
+        if newest_serial(self._store) != self._seen:
+            self._refresh(())
+        return self.catalog
+
+    def _catch_up(self) -> None:
+        """Reread what another program has changed in the store; where it cannot be read now, go on with what is known.
+
+        Asked before a job is opened or judged: a reading that was corrected at another counter, or withdrawn by a
+        catalog file, must not stand behind a verdict.
+        """
+        with suppress(StoreError):
+            if self._opened is not None and newest_serial(self._store) != self._seen:
+                self._restock()
 
     def _taken(self, entry_ids: Collection[str]) -> None:
         self._refresh(entry_ids)
@@ -265,17 +282,32 @@ class LiveDesk:
             self._restock()
 
     def _refresh(self, entry_ids: Collection[str]) -> None:
-        if len(entry_ids) > _MOST_REREAD:
+        """Reread these entries, and those that any program has changed since the catalog was read last."""
+        self._desk()
+        now = newest_serial(self._store)
+        touched = self._touched(entry_ids)
+        if touched is None or len(touched) > _MOST_REREAD:
             self._reopen()
             return
-        self._desk()
+        if not touched:  # shelf and bins only
+            self._seen = now
+            return
         with self._swapping:
             desk = self._desk()
-            catalog = reread(desk.catalog, self._store, tuple(entry_ids))
-            changed = tuple({*entry_ids, *desk.catalog.doubts, *catalog.doubts})
+            catalog = reread(desk.catalog, self._store, touched)
+            changed = tuple({*touched, *desk.catalog.doubts, *catalog.doubts})
             carry_over(desk.catalog, catalog, changed)
             self._opened = desk.after(catalog, changed)
             self._is_empty = not len(catalog.entries)
+            self._seen = now
+
+    def _touched(self, entry_ids: Collection[str]) -> tuple[str, ...] | None:
+        """Return the entries to reread; None where that cannot be told, so that all must be."""
+        try:
+            since = entries_since(self._store, self._seen)
+        except StoreError:
+            return None
+        return None if since is None else tuple({*entry_ids, *since})
 
     def _reopen(self) -> None:
         """Have the catalog opened anew: so many entries changed that reading each again would take longer."""

@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import Final
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, Engine, func, select
 
+from xref_app.store.connect import reading
 from xref_app.store.history import read_act
 from xref_app.store.row_changes import RowChange, changes_of
 from xref_app.store.row_hash import Values
@@ -16,6 +17,7 @@ from xref_app.store.tables import HISTORY
 # An import tells only how many rows it changed.
 _IMPORT: Final = "import"
 _DIGITS: Final = 16
+_NEWEST: Final = select(func.max(HISTORY.c.serial))
 
 
 def digest_of(row_hash: str) -> int:
@@ -26,6 +28,27 @@ def digest_of(row_hash: str) -> int:
 def owners_of(changes: Iterable[RowChange]) -> tuple[str, ...]:
     """Return the entries to which changed rows belong, each once."""
     return tuple(dict.fromkeys(str(owner) for one in changes if (owner := one.after.get("entry_id"))))
+
+
+def entries_since(engine: Engine, serial: int) -> tuple[str, ...] | None:
+    """Return the entries whose rows were changed after change ``serial``, by whichever program; None after an import.
+
+    Raises:
+        DamagedStoreError: a row of the history is not what was written.
+    """
+    later = select(HISTORY.c.serial, HISTORY.c.action).where(HISTORY.c.serial > serial).order_by(HISTORY.c.serial)
+    with reading(engine) as connection:
+        acts = connection.execute(later).all()
+        if any(one.action == _IMPORT for one in acts):
+            return None
+        changes = [one for act in acts for one in changes_of(read_act(connection, act.serial))]
+    return owners_of(changes)
+
+
+def newest_serial(engine: Engine) -> int:
+    """Return the serial of the last change, 0 before the first; nothing else of it is looked at."""
+    with reading(engine) as connection:
+        return int(connection.scalar(_NEWEST) or 0)
 
 
 def digests_since(connection: Connection, serial: int, tables: frozenset[str]) -> Mapping[str, int] | None:
