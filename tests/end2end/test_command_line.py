@@ -242,9 +242,9 @@ WRONG_LINES: dict[str, tuple[list[str], str]] = {
     "no such command": (
         ["fnd", "x"],
         (
-            "xref-app: argument {find,judge,draw,identify,shelf,import,export,catalog-file,copy,copies,restore,mend,"
-            "help-bundle}: invalid choice: 'fnd' (choose from 'find', 'judge', 'draw', 'identify', 'shelf', 'import', "
-            "'export', 'catalog-file', 'copy', 'copies', 'restore', 'mend', 'help-bundle') – see xref-app --help."
+            "xref-app: argument {find,judge,draw,identify,shelf,health,import,export,catalog-file,copy,copies,restore,"
+            "mend,help-bundle}: invalid choice: 'fnd' (choose from 'find', 'judge', 'draw', 'identify', 'shelf', "
+            "'health', 'import', 'export', 'catalog-file', 'copy', 'copies', 'restore', 'mend', 'help-bundle') – see xref-app --help."
         ),
     ),
     "nothing to find": (
