@@ -244,7 +244,8 @@ WRONG_LINES: dict[str, tuple[list[str], str]] = {
         (
             "xref-app: argument {find,judge,draw,identify,shelf,health,import,export,catalog-file,copy,copies,restore,"
             "mend,help-bundle}: invalid choice: 'fnd' (choose from 'find', 'judge', 'draw', 'identify', 'shelf', "
-            "'health', 'import', 'export', 'catalog-file', 'copy', 'copies', 'restore', 'mend', 'help-bundle') – see xref-app --help."
+            "'health', 'import', 'export', 'catalog-file', 'copy', 'copies', 'restore', 'mend', 'help-bundle') – see "
+            "xref-app --help."
         ),
     ),
     "nothing to find": (
