@@ -15,12 +15,8 @@ from tests.gui.bench_for_tests import Hands, open_bench
 from tests.gui.test_names import controls, unnamed
 from xref_app.core.fields.fields import all_fields
 from xref_app.gui.actions import Command
+from xref_app.gui.help_all import ALL_HELP
 from xref_app.gui.help_bench import BENCH_HELP
-from xref_app.gui.help_fix import FIX_HELP
-from xref_app.gui.help_is_it import IS_IT_HELP
-from xref_app.gui.help_pairs import PAIRS_HELP
-from xref_app.gui.help_shelf import SHELF_HELP
-from xref_app.gui.help_texts import HELP
 from xref_app.gui.main_window import MainWindow
 from xref_app.services.bench import LineState
 from xref_app.services.unit_draft import Heading
@@ -338,12 +334,5 @@ def test_every_place_of_the_bench_has_a_name_and_a_paragraph_of_help(open_bench:
     names = [widget.objectName() for widget in controls(hands.window)]
     assert len(names) == len(set(names))
     popups = {"card_tool_list", "card_how_list", *(name for name in names if name.endswith("_choice_list"))}
-    assert set(names) - popups - {"entry_hits_list"} <= {
-        *HELP,
-        *BENCH_HELP,
-        *SHELF_HELP,
-        *FIX_HELP,
-        *IS_IT_HELP,
-        *PAIRS_HELP,
-    }
+    assert set(names) - popups - {"entry_hits_list"} <= set(ALL_HELP)
     assert set(BENCH_HELP) - {"card_tool_combo", "card_how_combo"} <= set(names)

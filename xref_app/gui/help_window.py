@@ -8,15 +8,7 @@ from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QDialog, QTextBrowser, QVBoxLayout, QWidget
 
 from xref_app.gui.actions import SPECS, keys_text, plain_text
-from xref_app.gui.help_bench import BENCH_HELP
-from xref_app.gui.help_fix import FIX_HELP
-from xref_app.gui.help_is_it import IS_IT_HELP
-from xref_app.gui.help_jobs import JOBS_HELP
-from xref_app.gui.help_pairs import PAIRS_HELP
-from xref_app.gui.help_paper import PAPER_HELP
-from xref_app.gui.help_records import RECORDS_HELP
-from xref_app.gui.help_shelf import SHELF_HELP
-from xref_app.gui.help_texts import HELP
+from xref_app.gui.help_all import ALL_HELP
 from xref_app.gui.rows import named
 
 
@@ -41,18 +33,7 @@ class HelpWindow(QDialog):
     def show_for(self, object_name: str) -> None:
         """Show the paragraph on ``object_name``, if there is one, and the list of keys."""
         parts: list[str] = []
-        texts = {
-            **HELP,
-            **BENCH_HELP,
-            **SHELF_HELP,
-            **FIX_HELP,
-            **IS_IT_HELP,
-            **PAIRS_HELP,
-            **PAPER_HELP,
-            **JOBS_HELP,
-            **RECORDS_HELP,
-        }
-        paragraph = texts.get(object_name)
+        paragraph = ALL_HELP.get(object_name)
         if paragraph is not None:
             text = str(QCoreApplication.translate("help", paragraph))
             parts += [f"<h3>{escape(self.tr('This place'))}</h3>", f"<p>{escape(text)}</p>"]
