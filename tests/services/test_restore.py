@@ -151,6 +151,18 @@ def test_a_reservation_that_was_taken_back_does_not_come_again_by_itself(
     assert CatalogRepository(engine).reservations() == small_catalog().reservations
 
 
+def test_a_reading_that_was_withdrawn_as_wrong_does_not_come_again_by_itself(
+    engine: Engine, path: Path, copy: Path
+) -> None:
+    withdraw(engine, "observations", (6,), who="Ana", why="measured again: it was wrong")
+    withdraw(engine, "entries", ("P004",), who="Ana", why="scrap")
+    restore(path, copy, Way.MISSING, who="Ben")
+    assert next(one for one in everything(engine).observations if one.observation_id == 6).withdrawn_on
+    assert not next(one for one in everything(engine).entries if one.entry_id == "P004").withdrawn_on
+    restore(path, copy, Way.ALL, who="Ben")
+    assert standing(engine) == small_sorted()
+
+
 def test_a_copy_that_holds_the_same_adds_no_act(engine: Engine, path: Path, copy: Path) -> None:
     acts = last_serial(engine)
     assert restore(path, copy, Way.ALL, who="Ben").change is not None

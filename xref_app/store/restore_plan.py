@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, select
 
 from xref_app.store.history import Head
 from xref_app.store.row_changes import RowChange, plain, today, with_mark
@@ -15,6 +15,8 @@ from xref_app.store.row_hash import Values
 from xref_app.store.tables import (
     BLAMED_SIZES,
     CATALOG_TABLES,
+    ENTRIES,
+    OBSERVATIONS,
     OUTCOMES,
     RESERVATIONS,
     SALVAGED_UNITS,
@@ -38,7 +40,7 @@ class Way(StrEnum):
     """How much of a copy is put back."""
 
     ALL = "all"  # the catalog is as in the copy; what came since is withdrawn
-    MISSING = "missing"  # only what was withdrawn or lost since; nothing is taken away or altered
+    MISSING = "missing"  # only what was withdrawn or lost since; nothing is taken away or altered, no reading revived
     DAMAGED = "damaged"  # only rows that are damaged or lost
 
 
@@ -94,7 +96,7 @@ def _plan_table(now: Connection, copy: Connection, head: Head, way: Way, table: 
     mended = frozenset(key for key in lost if key in ours.damaged)
     return TablePlan(
         table=table,
-        changed=tuple(_changed(table, ours.sound, theirs.sound, way)),
+        changed=tuple(one for one in _changed(table, ours.sound, theirs.sound, way) if not _was_wrong(now, way, one)),
         withdrawn=tuple(_withdrawn(table, ours.sound, theirs.sound)) if takes_away else (),
         lost=tuple(_as_lost(table, theirs.sound[key], ours.damaged.get(key), whole=whole) for key in lost),
         over_damaged=mended,
@@ -131,6 +133,18 @@ def _changed(
             yield RowChange(table, old, values)
         elif old["withdrawn_on"] and not values["withdrawn_on"]:
             yield RowChange(table, old, with_mark(table, old, ""))
+
+
+def _was_wrong(now: Connection, way: Way, change: RowChange) -> bool:
+    """Say whether a reading would come back that somebody withdrew by itself, from an entry that stands: as wrong.
+
+    It may be of a higher rank than the one that was put in its place, and would then decide again.
+    """
+    if way is not Way.MISSING or change.table is not OBSERVATIONS:
+        return False
+    entry = ENTRIES.table.c
+    asked = select(entry.withdrawn_on).where(entry.entry_id == change.after["entry_id"])
+    return now.scalar(asked) == ""
 
 
 def _withdrawn(table: AnyTable, ours: Mapping[Key, Values], theirs: Mapping[Key, Values]) -> Iterator[RowChange]:
