@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtCore import QObject, Signal, Slot
 
-from xref_app.gui.ask_bar import Answers, AskBar, Blank
+from xref_app.gui.ask_bar import AskBar
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.happened_desk import HappenedDesk
 from xref_app.gui.happened_sheet import HappenedSheet
@@ -14,11 +15,10 @@ from xref_app.gui.job_flow import JobFlow
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_act import OneAct
 from xref_app.gui.pane_area import PaneArea
+from xref_app.gui.somebody import Somebody
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate, Job
-from xref_app.services.what_happened import Happened, WrittenDown
-
-_WHO_PX, _LONGEST_WHO = 130, 60
+from xref_app.services.what_happened import WrittenDown
 
 
 class HappenedPart(QObject):
@@ -45,7 +45,8 @@ class HappenedPart(QObject):
         self._panes = panes
         self._bench = bench
         self._bar = bar
-        self._look, self._memory = look, memory
+        self._look = look
+        self._somebody = Somebody(bar, memory, bench.flow, self)
         self._sheet: HappenedSheet | None = None
         self._candidate: Candidate | None = None
         # What the sheet is about: job, machine and pump by number; and the pump as it is judged there now.
@@ -138,26 +139,11 @@ class HappenedPart(QObject):
         elif result is None:
             self.said.emit(self.tr("Choose first which it was, with the arrow keys in the list on the left."))
         else:
-            self._as_somebody(partial(self._write, job, candidate, self.sheet.happened(result)))
+            write = partial(self._desk.write_down, job, candidate, self.sheet.happened(result))
+            self._somebody.act(self.tr("Write it down"), partial(self._write, write))
 
-    def _write(self, job: Job, candidate: Candidate, happened: Happened, who: str) -> WrittenDown:
-        return self._desk.write_down(job, candidate, happened, who)
-
-    def _as_somebody(self, write: partial[WrittenDown]) -> None:
-        """Write at once where it is known who does it; else ask that first."""
-        if self._memory.who:
-            self._acts.do(partial(write, self._memory.who), self._tell_written)
-            return
-        blank = Blank("who", self.tr("Who"), "", _WHO_PX, _LONGEST_WHO)
-
-        def go(given: Answers) -> None:
-            who = given["who"].strip()
-            if who:
-                self._memory.who = who
-                self._bench.flow.set_who(who)
-            self._acts.do(partial(write, who), self._tell_written)
-
-        self._bar.ask(self.tr("Say who you are"), self.tr("Write it down"), (blank,), go)
+    def _write(self, write: Callable[[str], WrittenDown], who: str) -> None:
+        self._acts.do(partial(write, who), self._tell_written)
 
     @Slot(object)
     def _tell_written(self, written: object) -> None:

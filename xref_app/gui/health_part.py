@@ -17,12 +17,12 @@ from xref_app.gui.job_flow import JobFlow
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_act import OneAct
 from xref_app.gui.pane_area import PaneArea
+from xref_app.gui.somebody import Somebody
 from xref_app.gui.tasks import Task, Tasks, Work
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Hit
 from xref_app.services.health_lines import HealthLine, WholeCheck
 
-_WHO_PX, _LONGEST_WHO = 130, 60
 _WHY_PX, _LONGEST_WHY = 380, 200
 
 
@@ -50,7 +50,8 @@ class HealthPart(QObject):
         self._panes = panes
         self._bench = bench
         self._bar = bar
-        self._look, self._memory = look, memory
+        self._look = look
+        self._somebody = Somebody(bar, memory, bench.flow, self)
         self._sheet: HealthSheet | None = None
         self._choose_next = ""
         self._tasks = Tasks(self)
@@ -188,15 +189,11 @@ class HealthPart(QObject):
             self.said.emit(self.tr("Only sizes of a fit that failed can be called right again; choose such a line."))
             return
         why = Blank("why", self.tr("Why"), "", _WHY_PX, _LONGEST_WHY)
-        who = Blank("who", self.tr("Who"), self._memory.who, _WHO_PX, _LONGEST_WHO)
         question = self.tr("The sizes were right after all, and count again. What else was the matter?")
-        self._bar.ask(question, self.tr("They were right"), (why, who), partial(self._clear, line))
+        self._bar.ask(question, self.tr("They were right"), (why, self._somebody.blank()), partial(self._clear, line))
 
     def _clear(self, line: HealthLine, given: Answers) -> None:
-        who = given["who"].strip()
-        if who:
-            self._memory.who = who
-            self._bench.flow.set_who(who)
+        who = self._somebody.note(given)
         self._acts.do(partial(self._doubts.clear_doubts, line.blamed_ids, who, given["why"]), self._tell_cleared)
 
     @Slot(object)

@@ -9,7 +9,7 @@ from PySide6.QtCore import QModelIndex, QObject, Signal, Slot
 from PySide6.QtWidgets import QLineEdit
 
 from xref_app.core.plan.pair_value import PairFigures
-from xref_app.gui.ask_bar import Answers, AskBar, Blank
+from xref_app.gui.ask_bar import AskBar
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.job_flow import JobFlow
 from xref_app.gui.memory import WindowMemory
@@ -21,13 +21,12 @@ from xref_app.gui.pair_sheet import PairSheet
 from xref_app.gui.pair_table import PairCell
 from xref_app.gui.pair_words import money, read_money
 from xref_app.gui.rows import DOMAIN_ROLE
+from xref_app.gui.somebody import Somebody
 from xref_app.gui.tasks import Task, Tasks
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate
 from xref_app.services.best_pairs import MadePair, Pairing, PairsWanted, PairWishes, best_pairs, sum_of
 from xref_app.services.pair_matrix import BOTH_FIT, PairMatrix
-
-_WHO_PX, _LONGEST_WHO = 130, 60
 
 
 class PairPart(QObject):
@@ -45,7 +44,8 @@ class PairPart(QObject):
         self._job = job
         self._bench = bench
         self._bar = bar
-        self._memory, self._figures = memory, PairMemory(memory)
+        self._figures = PairMemory(memory)
+        self._somebody = Somebody(bar, memory, bench.flow, self)
         self._wishes = PairWishes()
         self._pairing = Pairing()
         self._asked = 0
@@ -308,20 +308,7 @@ class PairPart(QObject):
         self._as_somebody(self.tr("Release"), lambda who: self._desk.release(units, who))
 
     def _as_somebody(self, act: str, do: Callable[[str], str]) -> None:
-        """Do an act at once where it is known who does it; else ask that first."""
-        if self._memory.who:
-            self._acts.do(partial(do, self._memory.who), self._tell_done)
-            return
-        blank = Blank("who", self.tr("Who"), "", _WHO_PX, _LONGEST_WHO)
-
-        def go(given: Answers) -> None:
-            who = given["who"].strip()
-            if who:
-                self._memory.who = who
-                self._bench.flow.set_who(who)
-            self._acts.do(partial(do, who), self._tell_done)
-
-        self._bar.ask(self.tr("Say who you are"), act, (blank,), go)
+        self._somebody.act(act, lambda who: self._acts.do(partial(do, who), self._tell_done))
 
     @Slot(object)
     def _tell_done(self, name: object) -> None:

@@ -19,14 +19,15 @@ from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.shelf_desk import ShelfDesk
 from xref_app.gui.shelf_sheet import ShelfSheet
 from xref_app.gui.shelf_words import held_text
+from xref_app.gui.somebody import Somebody
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Candidate
 from xref_app.services.shelf import LONGEST_BIN, LONGEST_JOB, PutBy, read_pieces
 from xref_app.services.shelf_lines import ShelfLine
 from xref_app.sheets.label_code import ReadLabel, plain_characters
 
-_PIECES_PX, _JOB_PX, _WHO_PX, _BIN_PX = 76, 190, 130, 120
-_LONGEST_PIECES, _LONGEST_WHO = 6, 60
+_PIECES_PX, _JOB_PX, _BIN_PX = 76, 190, 120
+_LONGEST_PIECES = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,6 @@ class ShelfPart(QObject):
         self._job = job
         self._panes = panes
         self._bench = bench
-        self._memory = memory
         self._last_job = ""
         self._place_wanted: ReadLabel | None = None
         self._candidate: Candidate | None = None
@@ -66,6 +66,7 @@ class ShelfPart(QObject):
             ("who", self.tr("Who")),
         )
         self.bar = AskBar(look, blanks)
+        self._somebody = Somebody(self.bar, memory, bench.flow, self)
         bench.pages.addWidget(self.sheet)
         self._connect()
 
@@ -178,7 +179,7 @@ class ShelfPart(QObject):
             question = self.tr("Reserve {name}, bin {bin}, {free} free").format(
                 name=line.name, bin=line.place.bin, free=line.free
             )
-            blanks = (self._pieces(1), self._job_blank(), self._who())
+            blanks = (self._pieces(1), self._job_blank(), self._somebody.blank())
             self.bar.ask(question, self.tr("Reserve"), blanks, partial(self._do_reserve, line))
 
     def _do_reserve(self, line: ShelfLine, given: Answers) -> None:
@@ -235,7 +236,7 @@ class ShelfPart(QObject):
             question = self.tr(
                 "Mark {name}, bin {bin}, low at so many pieces or fewer; leave empty for no mark"
             ).format(name=line.name, bin=line.place.bin)
-            blanks = (self._pieces(line.place.low_at), self._who())
+            blanks = (self._pieces(line.place.low_at), self._somebody.blank())
             self.bar.ask(question, self.tr("Set the mark"), blanks, partial(self._do_mark, line))
 
     def _do_mark(self, line: ShelfLine, given: Answers) -> None:
@@ -247,7 +248,7 @@ class ShelfPart(QObject):
         """Write down that the chosen place lies in another bin."""
         if (line := self._line()) is not None:
             question = self.tr("Move {name} from bin {bin} to").format(name=line.name, bin=line.place.bin)
-            blanks = (Blank("bin", self.tr("Bin"), "", _BIN_PX, LONGEST_BIN), self._who())
+            blanks = (Blank("bin", self.tr("Bin"), "", _BIN_PX, LONGEST_BIN), self._somebody.blank())
             self.bar.ask(question, self.tr("Move"), blanks, partial(self._do_move, line))
 
     def _do_move(self, line: ShelfLine, given: Answers) -> None:
@@ -263,7 +264,7 @@ class ShelfPart(QObject):
             question = self.tr("Reserve what {number} needs and lies on the shelf").format(
                 number=self._candidate.number
             )
-            blanks = (self._job_blank(), self._who())
+            blanks = (self._job_blank(), self._somebody.blank())
             do = partial(self._do_reserve_needs, judgement.needs)
             self.bar.ask(question, self.tr("Reserve these"), blanks, do)
 
@@ -306,29 +307,21 @@ class ShelfPart(QObject):
     def _job_blank(self) -> Blank:
         return Blank("job", self.tr("Job"), self._job.reference or self._last_job, _JOB_PX, LONGEST_JOB)
 
-    def _who(self) -> Blank:
-        return Blank("who", self.tr("Who"), self._memory.who, _WHO_PX, _LONGEST_WHO)
-
     def _ask_pieces(self, question: str, act: str, at_first: int, do: Callable[[int, str], str]) -> None:
         def go(given: Answers) -> None:
             self._act(given, lambda who: do(read_pieces(given["pieces"]), who))
 
-        self.bar.ask(question, act, (self._pieces(at_first), self._who()), go)
+        self.bar.ask(question, act, (self._pieces(at_first), self._somebody.blank()), go)
 
     def _ask_who(self, question: str, act: str, do: Callable[[str], str]) -> None:
-        self.bar.ask(question, act, (self._who(),), lambda given: self._act(given, do))
+        self.bar.ask(question, act, (self._somebody.blank(),), lambda given: self._act(given, do))
 
     def _act(self, given: Answers, do: Callable[[str], str]) -> None:
         self._do(given, lambda: do(given["who"]), self._tell_done)
 
     def _do(self, given: Answers, work: Callable[[], object], answer: Callable[[object], None]) -> None:
-        self._note_who(given)
+        self._somebody.note(given)
         self._acts.do(work, answer)
-
-    def _note_who(self, given: Answers) -> None:
-        if given["who"].strip():
-            self._memory.who = given["who"].strip()
-            self._bench.flow.set_who(self._memory.who)
 
     @Slot(object)
     def _tell_done(self, name: object) -> None:
