@@ -16,11 +16,11 @@ from PySide6.QtWidgets import QApplication, QLineEdit
 
 from tests.gui.take_fix_pictures import TYPED, confirmed, typed
 from tests.gui.take_pictures import settle
+from tests.gui.whole_window import whole_window
 from tests.services.bench_store import sample_store
 from tests.services.pump_cases import CLOGGED_WAND, WAND_SWAPPED
 from xref_app.core.model.words import Result
 from xref_app.gui.main_window import MainWindow
-from xref_app.gui.start import build_window
 from xref_app.services.live_desk import LiveDesk
 from xref_app.services.sample_name import SAMPLE_NAME
 
@@ -39,17 +39,7 @@ def key(which: Qt.Key, window: MainWindow) -> None:
 
 def start(desk: LiveDesk, folder: Path) -> MainWindow:
     """Return the program's window with the focus in its entry line."""
-    window = build_window(
-        desk,
-        folder / "window.ini",
-        bench=desk,
-        shelf=desk.shelf,
-        fix=desk.fix,
-        pairs=desk.pairs,
-        jobs=desk.jobs,
-        happened=desk.happened,
-        health=desk.health,
-    )
+    window = whole_window(desk, folder / "window.ini")
     window.resize(1366, 690)
     window.show()
     window.activateWindow()

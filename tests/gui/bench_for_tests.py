@@ -12,10 +12,10 @@ from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from tests.gui.conftest import shown_windows
+from tests.gui.whole_window import whole_window
 from tests.services.bench_store import sample_desk
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.main_window import MainWindow
-from xref_app.gui.start import build_window
 
 
 class Hands:
@@ -72,17 +72,7 @@ def open_bench(qtbot: QtBot, tmp_path: Path) -> Iterator[Callable[[], Hands]]:
 
         def open_one() -> Hands:
             desk = sample_desk(tmp_path)
-            window = build_window(
-                desk,
-                tmp_path / "window.ini",
-                bench=desk,
-                shelf=desk.shelf,
-                fix=desk.fix,
-                pairs=desk.pairs,
-                jobs=desk.jobs,
-                happened=desk.happened,
-                health=desk.health,
-            )
+            window = whole_window(desk, tmp_path / "window.ini")
             # The guard against scans sees the keys a tenth of a second apart, as a person types.
             beats = count(0, 100)
             window.guard._clock = lambda _event: float(next(beats))

@@ -7,16 +7,15 @@ import tempfile
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from PySide6.QtCore import QEvent
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
 from tests.gui.take_pictures import settle
+from tests.gui.whole_window import pictured_window
 from tests.services.bench_store import sample_desk
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.fix_part import FixPart
 from xref_app.gui.main_window import MainWindow
-from xref_app.gui.start import build_window
 
 Change = Callable[[MainWindow], None]
 NUMBER = "FL-54C3"
@@ -107,32 +106,24 @@ SCENES: dict[str, Change] = {
 
 def take_all(folder: Path) -> None:
     """Write every picture into ``folder``, one of them in grey as well."""
-    app = QApplication.instance() or QApplication([])
+    _app = QApplication.instance() or QApplication([])
     with tempfile.TemporaryDirectory() as kept:
         for name, change in SCENES.items():
             place = Path(kept) / name
             place.mkdir()
             desk = sample_desk(place)
-            window = build_window(desk, place / "window.ini", bench=desk, shelf=desk.shelf, fix=desk.fix)
-            window.resize(1366, 768)
-            window.show()
-            window.activateWindow()
-            window.entry.take_scan(NUMBER)
-            settle(window)
-            builds = window.panes.facts.view
-            builds.activated.emit(builds.model().index(0, 0))
-            settle(window)
-            change(window)
-            settle(window)
-            image = window.grab().toImage()
-            image.save(str(folder / f"{name}.png"))
-            if name.startswith("63"):
-                image.convertToFormat(QImage.Format.Format_Grayscale8).save(str(folder / f"{name}_grey.png"))
-            window.look.set_theme(ThemeName.LIGHT)
-            window.look.set_text_percent(100)
-            window.close()
-            window.deleteLater()
-            app.sendPostedEvents(None, int(QEvent.Type.DeferredDelete.value))
+            with pictured_window(desk, place / "window.ini") as window:
+                window.entry.take_scan(NUMBER)
+                settle(window)
+                builds = window.panes.facts.view
+                builds.activated.emit(builds.model().index(0, 0))
+                settle(window)
+                change(window)
+                settle(window)
+                image = window.grab().toImage()
+                image.save(str(folder / f"{name}.png"))
+                if name.startswith("63"):
+                    image.convertToFormat(QImage.Format.Format_Grayscale8).save(str(folder / f"{name}_grey.png"))
 
 
 if __name__ == "__main__":

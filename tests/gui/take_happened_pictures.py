@@ -7,10 +7,10 @@ import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QEvent
 from PySide6.QtWidgets import QApplication
 
 from tests.gui.take_pictures import settle
+from tests.gui.whole_window import pictured_window
 from tests.services.bench_store import sample_desk
 from xref_app.core.model.words import Result
 from xref_app.gui.actions import Command
@@ -18,7 +18,6 @@ from xref_app.gui.colours import ThemeName
 from xref_app.gui.happened_part import HappenedPart
 from xref_app.gui.health_part import HealthPart
 from xref_app.gui.main_window import MainWindow
-from xref_app.gui.start import build_window
 
 Change = Callable[[MainWindow], None]
 MACHINE, PUMP = "FL-54C3", "P-002"
@@ -137,7 +136,7 @@ SCENES: dict[str, Change] = {
 
 def take_all(folder: Path, only: str = "") -> None:
     """Write every picture whose name has ``only`` in it into ``folder``."""
-    app = QApplication.instance() or QApplication([])
+    _app = QApplication.instance() or QApplication([])
     with tempfile.TemporaryDirectory() as settings:
         for name, change in SCENES.items():
             if only not in name:
@@ -145,28 +144,11 @@ def take_all(folder: Path, only: str = "") -> None:
             place = Path(settings) / name
             place.mkdir()
             desk = sample_desk(place)
-            window = build_window(
-                desk,
-                place / "window.ini",
-                bench=desk,
-                shelf=desk.shelf,
-                fix=desk.fix,
-                pairs=desk.pairs,
-                happened=desk.happened,
-                health=desk.health,
-            )
-            window.memory.who = "Ilvane"
-            window.resize(1366, 768)
-            window.show()
-            window.activateWindow()
-            change(window)
-            settle(window)
-            window.grab().save(str(folder / f"{name}.png"))
-            window.look.set_theme(ThemeName.LIGHT)
-            window.look.set_text_percent(100)
-            window.close()
-            window.deleteLater()
-            app.sendPostedEvents(None, int(QEvent.Type.DeferredDelete.value))
+            with pictured_window(desk, place / "window.ini") as window:
+                window.memory.who = "Ilvane"
+                change(window)
+                settle(window)
+                window.grab().save(str(folder / f"{name}.png"))
 
 
 if __name__ == "__main__":

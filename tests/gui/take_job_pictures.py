@@ -7,17 +7,17 @@ import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QDeadlineTimer, QEvent
+from PySide6.QtCore import QDeadlineTimer
 from PySide6.QtWidgets import QApplication
 
 from tests.gui.take_pictures import settle
+from tests.gui.whole_window import pictured_window
 from tests.services.bench_store import sample_desk, sample_store
 from xref_app.core.progress import NO_PROGRESS
 from xref_app.gui.actions import Command
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.jobs_part import JobsPart
 from xref_app.gui.main_window import MainWindow
-from xref_app.gui.start import build_window
 from xref_app.services.answers import Job
 from xref_app.services.job_told import told_of_job
 from xref_app.services.kept_job import KeptJob
@@ -130,7 +130,7 @@ SCENES: dict[str, Scene] = {
 
 def take_all(folder: Path) -> list[Path]:
     """Write every picture into ``folder`` and return the files."""
-    app = QApplication.instance() or QApplication([])
+    _app = QApplication.instance() or QApplication([])
     written: list[Path] = []
     with tempfile.TemporaryDirectory() as settings:
         for name, change in SCENES.items():
@@ -140,23 +140,13 @@ def take_all(folder: Path) -> list[Path]:
                 fill_book(sample_desk(place))
                 misread(place)
             desk = sample_desk(place)
-            window = build_window(
-                desk, place / "window.ini", bench=desk, shelf=desk.shelf, fix=desk.fix, jobs=desk.jobs
-            )
-            window.resize(1366, 768)
-            window.show()
-            window.activateWindow()
-            window.actions_by_command[Command.JOBS].trigger()
-            _wait(window)
-            change(window)
-            _wait(window)
-            written.append(folder / f"{name}.png")
-            window.grab().save(str(written[-1]))
-            window.look.set_theme(ThemeName.LIGHT)
-            window.look.set_text_percent(100)
-            window.close()
-            window.deleteLater()
-            app.sendPostedEvents(None, int(QEvent.Type.DeferredDelete.value))
+            with pictured_window(desk, place / "window.ini") as window:
+                window.actions_by_command[Command.JOBS].trigger()
+                _wait(window)
+                change(window)
+                _wait(window)
+                written.append(folder / f"{name}.png")
+                window.grab().save(str(written[-1]))
     return written
 
 

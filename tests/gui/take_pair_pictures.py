@@ -7,16 +7,15 @@ import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QEvent
 from PySide6.QtWidgets import QApplication
 
 from tests.gui.take_pictures import settle
+from tests.gui.whole_window import pictured_window
 from tests.services.bench_store import sample_desk
 from xref_app.gui.actions import Command
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.pair_part import PairPart
-from xref_app.gui.start import build_window
 
 
 def _pairs(window: MainWindow) -> PairPart:
@@ -78,28 +77,20 @@ SCENES: dict[str, Callable[[MainWindow], None]] = {
 
 def take_all(folder: Path) -> list[Path]:
     """Write every picture into ``folder`` and return the files."""
-    app = QApplication.instance() or QApplication([])
+    _app = QApplication.instance() or QApplication([])
     written: list[Path] = []
     with tempfile.TemporaryDirectory() as settings:
         for name, change in SCENES.items():
             place = Path(settings) / name
             place.mkdir()
             desk = sample_desk(place)
-            window = build_window(desk, place / "window.ini", bench=desk, shelf=desk.shelf, pairs=desk.pairs)
-            window.memory.who = "Ilvane"
-            window.resize(1366, 768)
-            window.show()
-            window.activateWindow()
-            _do(window, Command.PAIR_UP)
-            change(window)
-            settle(window)
-            written.append(folder / f"{name}.png")
-            window.grab().save(str(written[-1]))
-            window.look.set_theme(ThemeName.LIGHT)
-            window.look.set_text_percent(100)
-            window.close()
-            window.deleteLater()
-            app.sendPostedEvents(None, int(QEvent.Type.DeferredDelete.value))
+            with pictured_window(desk, place / "window.ini") as window:
+                window.memory.who = "Ilvane"
+                _do(window, Command.PAIR_UP)
+                change(window)
+                settle(window)
+                written.append(folder / f"{name}.png")
+                window.grab().save(str(written[-1]))
     return written
 
 
