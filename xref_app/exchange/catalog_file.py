@@ -19,7 +19,6 @@ from xref_app.core.errors import XrefError
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.exchange.catalog_manifest import (
     MOST_MANIFEST_BYTES,
-    MOST_PACKED_BYTES,
     Manifest,
     ManifestError,
     ManifestPart,
@@ -30,6 +29,7 @@ from xref_app.exchange.data_package import CatalogFolderError, DamagedCatalogErr
 from xref_app.exchange.data_package_writing import package_files
 from xref_app.exchange.sealed_zip import LOCAL, PackedPart, deflated, inflated, local_head, stored, zip_bytes
 from xref_app.exchange.signing_keys import SIGNATURE_BYTES, SigningKey, Supplier, key_id, signer_of
+from xref_app.exchange.zip_limits import MOST_PACKED_BYTES
 
 SUFFIX: Final = ".xrefcat"
 _MANIFEST: Final = "manifest.json"

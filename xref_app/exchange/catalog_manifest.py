@@ -13,13 +13,10 @@ from typing import Any, Final
 
 from xref_app.core.fields.table_schemas import TABLES
 from xref_app.exchange.data_package_writing import DESCRIPTOR
+from xref_app.exchange.zip_limits import MOST_PARTS, MOST_TIMES_PACKED, MOST_UNPACKED_BYTES
 
 FORMAT: Final = 1
 # House rules, against files made to fill memory or disk.
-MOST_PACKED_BYTES: Final = 50 * 1024 * 1024
-MOST_UNPACKED_BYTES: Final = 300 * 1024 * 1024
-MOST_RATIO: Final = 100
-MOST_PARTS: Final = 2000
 MOST_MANIFEST_BYTES: Final = 4 * 1024 * 1024
 MOST_SERIAL: Final = 10**12
 # A small part may pack better than any ratio says and harms nobody (house rule).
@@ -130,8 +127,8 @@ def _check_part(part: ManifestPart) -> None:
         raise ManifestError(f"gives a length of “{part.name}” that is none")
     if not (_spelled(_SHA256, part.sha256) and _spelled(_SHA256, part.packed_sha256)):
         raise ManifestError(f"gives a check sum of “{part.name}” that is none")
-    if part.length > _ALWAYS_SMALL_BYTES and part.length > MOST_RATIO * part.packed_length:
-        raise ManifestError(f"would unpack “{part.name}” to more than {MOST_RATIO} times its size")
+    if part.length > _ALWAYS_SMALL_BYTES and part.length > MOST_TIMES_PACKED * part.packed_length:
+        raise ManifestError(f"would unpack “{part.name}” to more than {MOST_TIMES_PACKED} times its size")
 
 
 def _is_count(value: object, most: int) -> bool:

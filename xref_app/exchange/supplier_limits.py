@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
-# House rule: of the file as it lies on the disk.
-MOST_BYTES: Final = 50 * 1024 * 1024
+from xref_app.exchange.zip_limits import MOST_PACKED_BYTES
 
-# House rule: of a workbook, which is a zip file, once unpacked; and how many times its packed size that may be.
-MOST_UNPACKED_BYTES: Final = 300 * 1024 * 1024
-MOST_TIMES_PACKED: Final = 100
-# House rule: a workbook of a hundred sheets with pictures has a few hundred parts.
-MOST_PARTS: Final = 2_000
+# House rule: of a list of any form, as it lies on the disk; workbooks are zip files, see zip_limits.
+MOST_BYTES: Final = MOST_PACKED_BYTES
 
 # House rule: of one sheet, empty rows and columns at its ends not counted.
 MOST_ROWS: Final = 200_000
@@ -31,5 +27,5 @@ CHILD_CPU_S: Final = 10
 CHILD_CLOCK_S: Final = 60.0
 # House rule: how soon the reading stops once nobody waits for it any more.
 LOOK_UP_EVERY_S: Final = 0.05
-# How often the child says how far it is.
+# House rule: how often the child says how far it is.
 ROWS_PER_TELLING: Final = 500

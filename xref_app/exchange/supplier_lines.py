@@ -22,6 +22,7 @@ _OTHERS: Final = (
     (b"<!doctype", "is a web page, not a table"),
     (b"<?xml", "is XML, not a table"),
 )
+# The longest of the marks above, with room for blanks before it. House rule.
 _LONGEST_MARK: Final = 16
 
 

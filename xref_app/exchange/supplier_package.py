@@ -14,11 +14,9 @@ from xref_app.exchange.supplier_errors import ANOTHER_FILE, SAVE_AS_CSV, SPLIT, 
 from xref_app.exchange.supplier_limits import (
     MOST_COLUMNS,
     MOST_MERGED,
-    MOST_PARTS,
     MOST_SHEETS,
-    MOST_TIMES_PACKED,
-    MOST_UNPACKED_BYTES,
 )
+from xref_app.exchange.zip_limits import MOST_PARTS, MOST_TIMES_PACKED, MOST_UNPACKED_BYTES
 
 _CHUNK: Final = 1 << 20
 # No mark that is looked for is longer; chunks overlap by so much.

@@ -11,6 +11,7 @@ from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
 from xref_app.services.fix_plan import Blank
 
+# House rule: no sum and no time is longer.
 LONGEST_FIGURE = 40
 _FIELD_PX, _HEIGHT_PX = 104, 30
 

@@ -14,6 +14,7 @@ from xref_app.services.health_lines import HealthLine
 
 _LEAST_PX, _PAD_PX, _SIGN_PX = 300, 7, 22
 _CENTRED = int(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop)
+# The sign against the text, house rule: looks only.
 _SIGN_SHARE = 1.25
 
 

@@ -13,6 +13,7 @@ from xref_app.services.job_lines import JobLine, filtered, job_lines
 from xref_app.services.jobs import LastJobs
 from xref_app.services.kept_job import KeptJob
 
+# House rule: nobody types more to narrow a list.
 _LONGEST_FILTER = 60
 _LEAST_WIDTH_PX, _LEAST_HEIGHT_PX = 300, 200
 

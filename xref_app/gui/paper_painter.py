@@ -33,7 +33,7 @@ INCH_MM = 25.4
 DPI = 1200
 _UNITS_PER_MM = DPI / INCH_MM
 _FAMILY = "Sans Serif"
-# Heights of a font over its ascent and descent: words stand by the middle of their capitals.
+# The middle of capitals over the base line, in heights of a font: words stand by it. House rule: looks only.
 _CAPITAL_SHARE = 0.36
 _INK = Colours(
     window="#FFFFFF",

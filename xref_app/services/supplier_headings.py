@@ -19,6 +19,7 @@ _TOKENS: Final = re.compile(r"[^\W_]+|[#ø⌀]")
 # The last words of a heading: "Bolt circle in.", "Flow US gal/min", "Ø mm", 'Bore "'.
 _LAST: Final = re.compile(r"(?:^|[\s,;:/])((?:us |lb |ft |lb\.|n)?[^\s,;:]+)\s*$", re.IGNORECASE)
 _UNIT_ENDINGS: Final = re.compile(r"_(mm|bar|lpm|rpm|kw|nm|c|deg)$")
+# House rule: of a longer heading the rest is not looked at.
 _LONGEST: Final = 120
 
 

@@ -31,6 +31,7 @@ WHICH_ONE = marked(
 )
 DAMAGED = marked("supplier", "{number} is already entry {entry}, of which rows are damaged: see Health first.")
 
+# House rule: how often it is said how far the work is.
 _ROWS_PER_TELLING: Final = 200
 Owners = Mapping[str, Sequence[NumberOwner]]
 
