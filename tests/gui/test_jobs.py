@@ -503,9 +503,9 @@ def test_a_catalog_that_is_only_looked_at_keeps_nothing_and_says_so(open_window:
 
 def test_the_sheet_is_built_when_it_is_first_shown(open_quick: Open) -> None:
     hands = open_quick()
-    assert part_of(hands)._sheet is None
+    assert not part_of(hands)._page.is_built
     show_jobs(hands)
-    assert part_of(hands)._sheet is not None
+    assert part_of(hands)._page.is_built
 
 
 def test_every_place_has_a_name_and_a_paragraph_of_help(qtbot: QtBot, open_quick: Open) -> None:

@@ -12,6 +12,7 @@ from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.happened_desk import HappenedDesk
 from xref_app.gui.happened_sheet import HappenedSheet
 from xref_app.gui.job_flow import JobFlow
+from xref_app.gui.late_page import LatePage
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_act import OneAct
 from xref_app.gui.pane_area import PaneArea
@@ -45,9 +46,8 @@ class HappenedPart(QObject):
         self._panes = panes
         self._bench = bench
         self._bar = bar
-        self._look = look
         self._somebody = Somebody(bar, memory, bench.flow, self)
-        self._sheet: HappenedSheet | None = None
+        self._page = LatePage(bench.pages, lambda: HappenedSheet(look), self._connect)
         self._candidate: Candidate | None = None
         # What the sheet is about: job, machine and pump by number; and the pump as it is judged there now.
         self._about = (0, "", "")
@@ -60,20 +60,19 @@ class HappenedPart(QObject):
         job.judged.connect(self._choose_again)
         job.facts_changed.connect(self._forget_candidate)
 
+    def _connect(self, sheet: HappenedSheet) -> None:
+        sheet.written.connect(self.write_down)
+        sheet.left.connect(self.leave)
+
     @property
     def sheet(self) -> HappenedSheet:
-        """Return the sheet; it is built when it is first wanted, for the window starts fast."""
-        if self._sheet is None:
-            self._sheet = HappenedSheet(self._look)
-            self._bench.pages.addWidget(self._sheet)
-            self._sheet.written.connect(self.write_down)
-            self._sheet.left.connect(self.leave)
-        return self._sheet
+        """Return the sheet."""
+        return self._page.page
 
     @property
     def is_shown(self) -> bool:
         """Say whether the sheet is in front."""
-        return self._sheet is not None and self._bench.pages.currentWidget() is self._sheet
+        return self._page.is_shown
 
     @property
     def is_working(self) -> bool:

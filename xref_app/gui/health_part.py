@@ -14,6 +14,7 @@ from xref_app.gui.health_desk import HealthDesk
 from xref_app.gui.health_sheet import HealthSheet
 from xref_app.gui.health_words import READING, check_text, told
 from xref_app.gui.job_flow import JobFlow
+from xref_app.gui.late_page import LatePage
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_act import OneAct
 from xref_app.gui.pane_area import PaneArea
@@ -50,9 +51,8 @@ class HealthPart(QObject):
         self._panes = panes
         self._bench = bench
         self._bar = bar
-        self._look = look
         self._somebody = Somebody(bar, memory, bench.flow, self)
-        self._sheet: HealthSheet | None = None
+        self._page = LatePage(bench.pages, lambda: HealthSheet(look), self._connect)
         self._choose_next = ""
         self._tasks = Tasks(self)
         self._task: Task | None = None
@@ -62,24 +62,23 @@ class HealthPart(QObject):
         bench.flow.taken_back.connect(self._read_again)
         job.judged.connect(self._choose_pump)
 
+    def _connect(self, sheet: HealthSheet) -> None:
+        sheet.chosen.connect(self.open_job)
+        details = sheet.details
+        details.open_button.clicked.connect(self.open_job)
+        details.right_button.clicked.connect(self.clear_doubts)
+        details.check_button.clicked.connect(self.check_everything)
+        details.leave_button.clicked.connect(self.leave)
+
     @property
     def sheet(self) -> HealthSheet:
-        """Return the sheet; it is built when it is first wanted, for the window starts fast."""
-        if self._sheet is None:
-            self._sheet = HealthSheet(self._look)
-            self._bench.pages.addWidget(self._sheet)
-            self._sheet.chosen.connect(self.open_job)
-            details = self._sheet.details
-            details.open_button.clicked.connect(self.open_job)
-            details.right_button.clicked.connect(self.clear_doubts)
-            details.check_button.clicked.connect(self.check_everything)
-            details.leave_button.clicked.connect(self.leave)
-        return self._sheet
+        """Return the sheet."""
+        return self._page.page
 
     @property
     def is_shown(self) -> bool:
         """Say whether the sheet is in front."""
-        return self._sheet is not None and self._bench.pages.currentWidget() is self._sheet
+        return self._page.is_shown
 
     @property
     def is_working(self) -> bool:
@@ -113,7 +112,7 @@ class HealthPart(QObject):
 
     @Slot(str, bool)
     def _read_again(self, _name: str, _is_undo: bool) -> None:  # noqa: FBT001 - the signal's own arguments
-        if self._sheet is not None:
+        if self._page.is_built:
             self._read()
 
     def _read(self) -> None:

@@ -13,6 +13,7 @@ from xref_app.gui.bench_desk import BenchDesk
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.is_it_sheet import IsItSheet
 from xref_app.gui.job_flow import JobFlow
+from xref_app.gui.late_page import LatePage
 from xref_app.gui.one_act import OneAct
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Job
@@ -42,8 +43,7 @@ class IsItPart(QObject):
         self._cleared: dict[int, PumpAnswers] = {}
         self._told: Tellings = NOTHING_TOLD
         self._acts = OneAct(self)
-        self._look = look
-        self._sheet: IsItSheet | None = None
+        self._page = LatePage(bench.pages, lambda: IsItSheet(look), self._connect)
         self._acts.failed.connect(self.said)
         self._acts.crashed.connect(bench.flow.crashed)
         job.facts_changed.connect(self._forget_told)
@@ -51,12 +51,8 @@ class IsItPart(QObject):
 
     @property
     def sheet(self) -> IsItSheet:
-        """Return the sheet; it is built when it is first wanted, for it has many fields and the window starts fast."""
-        if self._sheet is None:
-            self._sheet = IsItSheet(self._look)
-            self._bench.pages.addWidget(self._sheet)
-            self._connect(self._sheet)
-        return self._sheet
+        """Return the sheet."""
+        return self._page.page
 
     def _connect(self, sheet: IsItSheet) -> None:
         questions = sheet.questions
@@ -69,7 +65,7 @@ class IsItPart(QObject):
     @property
     def is_shown(self) -> bool:
         """Say whether the sheet is in front."""
-        return self._sheet is not None and self._bench.pages.currentWidget() is self._sheet
+        return self._page.is_shown
 
     @property
     def is_working(self) -> bool:

@@ -15,6 +15,7 @@ from xref_app.gui.job_keeper import JobKeeper
 from xref_app.gui.job_words import when_text
 from xref_app.gui.jobs_desk import JobsDesk
 from xref_app.gui.jobs_sheet import JobsSheet
+from xref_app.gui.late_page import LatePage
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.messages import both_units_text, say
 from xref_app.gui.one_act import OneAct
@@ -50,11 +51,11 @@ class JobsPart(QObject):
         self._job = job
         self._bench = bench
         self._fix, self._is_it = fix, is_it
-        self._look, self._memory = look, memory
+        self._memory = memory
         self._reopened: KeptJob | None = None
         self._serial = job.serial
         self._acts = OneAct(self)
-        self._sheet: JobsSheet | None = None
+        self._page = LatePage(bench.pages, lambda: JobsSheet(look), self._connect)
         self._wants_last = False
         self.keeper = JobKeeper(desk, job, panes, fix=fix, is_it=is_it)
         self.banner = ReopenedBanner(look, page)
@@ -67,20 +68,19 @@ class JobsPart(QObject):
         job.job_opened.connect(self._compare_unjudged)
         job.judged.connect(self._compare_judged)
 
+    def _connect(self, sheet: JobsSheet) -> None:
+        sheet.reopen_asked.connect(self.reopen)
+        sheet.leave_button.clicked.connect(self.leave)
+
     @property
     def sheet(self) -> JobsSheet:
-        """Return the sheet; it is built when it is first wanted, for the window starts fast."""
-        if self._sheet is None:
-            self._sheet = JobsSheet(self._look)
-            self._bench.pages.addWidget(self._sheet)
-            self._sheet.reopen_asked.connect(self.reopen)
-            self._sheet.leave_button.clicked.connect(self.leave)
-        return self._sheet
+        """Return the sheet."""
+        return self._page.page
 
     @property
     def is_shown(self) -> bool:
         """Say whether the sheet is in front."""
-        return self._sheet is not None and self._bench.pages.currentWidget() is self._sheet
+        return self._page.is_shown
 
     @property
     def is_working(self) -> bool:

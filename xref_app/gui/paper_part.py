@@ -15,6 +15,7 @@ from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.desk import Desk
 from xref_app.gui.drawing_saver import paper_here
 from xref_app.gui.job_flow import JobFlow
+from xref_app.gui.late_page import LatePage
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.paper_make import Asked, pages_of
@@ -45,7 +46,7 @@ class PaperPart(QObject):
         self, desk: Desk, job: JobFlow, panes: PaneArea, bench: BenchPart, *, look: Look, memory: WindowMemory
     ) -> None:
         super().__init__(bench)
-        self._desk, self._job, self._bench, self._look, self._memory = desk, job, bench, look, memory
+        self._desk, self._job, self._bench, self._memory = desk, job, bench, memory
         self._candidate: Candidate | None = None
         self._label: LabelCase | None = None
         self._kind = SheetKind.FIT
@@ -54,26 +55,25 @@ class PaperPart(QObject):
         self._tasks = Tasks(self)
         self._making: Task | None = None
         self._printing: Task | None = None
-        self._sheet: PaperSheet | None = None
+        self._page = LatePage(bench.pages, lambda: PaperSheet(look), self._connect_sheet)
         panes.candidates.chosen.connect(self._note_candidate)
+
+    def _connect_sheet(self, sheet: PaperSheet) -> None:
+        sheet.kind_chosen.connect(self._choose_kind)
+        sheet.paper_chosen.connect(self._choose_paper)
+        sheet.print_button.clicked.connect(self.print_sheet)
+        sheet.save_button.clicked.connect(self.save_pdf)
+        sheet.leave_button.clicked.connect(self.leave)
 
     @property
     def sheet(self) -> PaperSheet:
-        """Return the page; it is built when it is first wanted."""
-        if self._sheet is None:
-            self._sheet = sheet = PaperSheet(self._look)
-            self._bench.pages.addWidget(sheet)
-            sheet.kind_chosen.connect(self._choose_kind)
-            sheet.paper_chosen.connect(self._choose_paper)
-            sheet.print_button.clicked.connect(self.print_sheet)
-            sheet.save_button.clicked.connect(self.save_pdf)
-            sheet.leave_button.clicked.connect(self.leave)
-        return self._sheet
+        """Return the sheet."""
+        return self._page.page
 
     @property
     def is_shown(self) -> bool:
         """Say whether the print page is in front."""
-        return self._sheet is not None and self._bench.pages.currentWidget() is self._sheet
+        return self._page.is_shown
 
     @property
     def is_working(self) -> bool:
