@@ -96,13 +96,10 @@ class _Opening:
         return self._steps(self._desk)
 
     def _steps(self, desk: LiveDesk) -> Iterator[None]:
-        from xref_app.gui.desks import Desks  # noqa: PLC0415 - behind the first paint
+        from xref_app.gui.desks import all_desks  # noqa: PLC0415 - behind the first paint
         from xref_app.gui.filling import fill  # noqa: PLC0415
 
-        desks = Desks(
-            desk, desk, desk.shelf, desk.fix, desk.pairs, desk.jobs, happened=desk.happened, health=desk.health
-        )
-        yield from fill(self._window, desks)
+        yield from fill(self._window, all_desks(desk))
         # The first questions load more.
         self._window.flow.working.connect(_forget_source_lines)
         # A large catalog takes longer to open than the window to become whole.

@@ -30,6 +30,7 @@ from tests.bench.corruption import corrupted
 from tests.bench.large_store import large_store
 from tests.bench.rows import Row, at_most, say, say_how_busy, say_rows
 from tests.bench.window_start import STORES
+from xref_app.gui.desks import Desks
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
 from xref_app.services.open_catalog import open_own
@@ -218,7 +219,7 @@ def main(arguments: Sequence[str]) -> int:
             os.environ[f"XDG_{kind}_HOME"] = str(Path(folder) / kind.lower())
         desk = open_own(store)
         application = QApplication(sys.argv[:1])
-        window = build_window(desk, Path(folder) / "window.ini", bench=desk, shelf=desk.shelf, pairs=desk.pairs)
+        window = build_window(Desks(desk, bench=desk, shelf=desk.shelf, pairs=desk.pairs), Path(folder) / "window.ini")
         window.show()
         window.activateWindow()
         let_pass(SETTLE_MS, window.entry.line.hasFocus)

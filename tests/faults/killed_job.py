@@ -17,6 +17,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 from PySide6.QtCore import QDeadlineTimer
 from PySide6.QtWidgets import QApplication
 
+from xref_app.gui.desks import Desks
 from xref_app.gui.job_keeper import KEEP_AFTER_MS
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
@@ -49,7 +50,7 @@ def change_and_die(store: Path, changes: int, wait_ms: int) -> None:
     """Open the window, make the changes, and be gone."""
     app = QApplication([])
     desk = LiveDesk(open_engine(store), "Shop")
-    window = build_window(desk, store.with_suffix(".ini"), bench=desk, jobs=desk.jobs)
+    window = build_window(Desks(desk, bench=desk, jobs=desk.jobs), store.with_suffix(".ini"))
     window.show()
     window.flow.use_machine(MACHINE, MACHINE)
     while window.flow.is_working:

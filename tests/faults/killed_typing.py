@@ -18,6 +18,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
+from xref_app.gui.desks import Desks
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
 from xref_app.services.live_desk import LiveDesk
@@ -55,7 +56,7 @@ def type_and_die(store: Path, keys: int) -> None:
     """Open the window, press ``keys`` keys, and be gone."""
     app = QApplication([])
     desk = LiveDesk(open_engine(store), "Shop")
-    window = build_window(desk, store.with_suffix(".ini"), bench=desk)
+    window = build_window(Desks(desk, bench=desk), store.with_suffix(".ini"))
     window.show()
     assert window.bench is not None
     window.bench.enter_pump()

@@ -20,6 +20,7 @@ from pytestqt.qtbot import QtBot
 
 from tests.gui.desk_for_tests import DeskForTests
 from xref_app.gui.desk import Desk
+from xref_app.gui.desks import Desks
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
 from xref_app.gui.tasks import THREAD_NAME
@@ -93,7 +94,7 @@ def open_window(qtbot: QtBot, tmp_path: Path) -> Iterator[Open]:
     with shown_windows(qtbot) as show:
 
         def open_one(desk: Desk | None = None, text: str = "") -> MainWindow:
-            window = build_window(desk or DeskForTests(), tmp_path / "window.ini")
+            window = build_window(Desks(desk or DeskForTests()), tmp_path / "window.ini")
             show(window)
             if text:
                 window.entry.take_scan(text)

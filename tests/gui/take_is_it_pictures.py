@@ -16,6 +16,7 @@ from tests.gui.take_pictures import settle
 from tests.services.bench_store import sample_desk
 from tests.services.pump_cases import CLOGGED_WAND, WAND_SWAPPED, WORN_PUMP
 from xref_app.gui.colours import ThemeName
+from xref_app.gui.desks import Desks
 from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
@@ -69,7 +70,7 @@ def opened(folder: Path, name: str, scene: Scene) -> MainWindow:
     """Return a window of 1366x768 over the sample catalog with the sheet in front."""
     (folder / name).mkdir()
     desk = sample_desk(folder / name)
-    window = build_window(desk, folder / f"{name}.ini", bench=desk, shelf=desk.shelf)
+    window = build_window(Desks(desk, bench=desk, shelf=desk.shelf), folder / f"{name}.ini")
     window.resize(1366, 768)
     window.look.set_theme(scene.theme)
     window.look.set_text_percent(scene.percent)

@@ -20,6 +20,7 @@ from tests.services.bench_store import sample_desk, sample_store
 from xref_app.core.fit.finding import Verdict
 from xref_app.core.progress import NO_PROGRESS
 from xref_app.gui.colours import ThemeName
+from xref_app.gui.desks import Desks
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.paper_make import Asked, pages_of
@@ -108,7 +109,7 @@ def take_window(folder: Path, place: Path) -> None:
     )
     for name, kind, percent, theme in scenes:
         desk = LiveDesk(sample_store(place), SAMPLE_NAME)
-        window = build_window(desk, place / f"{name}.ini", bench=desk, shelf=desk.shelf)
+        window = build_window(Desks(desk, bench=desk, shelf=desk.shelf), place / f"{name}.ini")
         window.resize(1366, 768)
         window.look.set_theme(theme)
         window.look.set_text_percent(percent)

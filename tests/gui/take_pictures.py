@@ -16,6 +16,7 @@ from tests.services.bench_store import sample_desk
 from tests.sheets.test_spacer_drawing import UNDER_TWO_LEGS, drawn
 from xref_app.core.fit.finding import Verdict
 from xref_app.gui.colours import ThemeName
+from xref_app.gui.desks import Desks
 from xref_app.gui.drawings import Drawings, View
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.main_window import MainWindow
@@ -40,7 +41,7 @@ def settle(window: MainWindow) -> None:
 
 def opened(desk: DeskForTests, folder: Path, name: str, *, text: str = "K4872-20") -> MainWindow:
     """Return a window of 1366x768 with the job ``text`` open."""
-    window = build_window(desk, folder / f"{name}.ini")
+    window = build_window(Desks(desk), folder / f"{name}.ini")
     window.resize(1366, 768)
     window.show()
     window.activateWindow()
@@ -234,7 +235,7 @@ def _on_shelf(folder: Path, name: str) -> MainWindow:
     """Return a window of 1366x768 over the sample catalog with the shelf in front."""
     (folder / name).mkdir()
     desk = sample_desk(folder / name)
-    window = build_window(desk, folder / f"{name}.ini", bench=desk, shelf=desk.shelf, pairs=desk.pairs)
+    window = build_window(Desks(desk, bench=desk, shelf=desk.shelf, pairs=desk.pairs), folder / f"{name}.ini")
     window.resize(1366, 768)
     window.show()
     window.activateWindow()

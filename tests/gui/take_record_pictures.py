@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QApplication
 from tests.gui.records_for_tests import FAILED_PUMP, MANY_BUILDS, TRIED_MACHINE, UNTOLD_BUILDS, tried_desk
 from tests.gui.take_pictures import settle
 from xref_app.gui.colours import ThemeName
+from xref_app.gui.desks import Desks
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
 
@@ -87,7 +88,7 @@ def take_all(folder: Path) -> None:
     app = QApplication.instance() or QApplication([])
     with tempfile.TemporaryDirectory() as settings:
         for name, (text, change) in SCENES.items():
-            window = build_window(tried_desk(), Path(settings) / f"{name}.ini")
+            window = build_window(Desks(tried_desk()), Path(settings) / f"{name}.ini")
             window.resize(1366, 768)
             window.show()
             window.activateWindow()

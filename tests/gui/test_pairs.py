@@ -21,6 +21,7 @@ from tests.sample.make_sample_catalog import sample_rows
 from tests.services.bench_store import sample_desk
 from xref_app.core.fit.finding import Verdict
 from xref_app.gui.actions import Command
+from xref_app.gui.desks import Desks
 from xref_app.gui.help_bench import BENCH_HELP
 from xref_app.gui.help_pairs import PAIRS_HELP
 from xref_app.gui.help_shelf import SHELF_HELP
@@ -268,7 +269,7 @@ def test_without_good_units_one_sentence_says_so(qtbot: QtBot, tmp_path: Path) -
     import_catalog(store, replace(sample_rows(), salvaged_units=worn), who="test", why="worn")
     desk = LiveDesk(store, "Worn")
     with shown_windows(qtbot) as show:
-        window = build_window(desk, tmp_path / "w.ini", bench=desk, shelf=desk.shelf, pairs=desk.pairs)
+        window = build_window(Desks(desk, bench=desk, shelf=desk.shelf, pairs=desk.pairs), tmp_path / "w.ini")
         show(window)
         hands = Hands(qtbot, window)
         hands.settle()

@@ -19,6 +19,7 @@ from tests.gui.test_names import controls, unnamed
 from tests.services.bench_store import sample_store
 from xref_app.core.fit.finding import Verdict
 from xref_app.gui import paper_printers
+from xref_app.gui.desks import Desks
 from xref_app.gui.help_paper import PAPER_HELP
 from xref_app.gui.paper_painter import PaperFailedError
 from xref_app.gui.paper_part import PaperPart
@@ -252,7 +253,7 @@ def test_a_label_of_no_place_here_is_told(open_bench: Open) -> None:
 @pytest.mark.parametrize("name", [SAMPLE_NAME, "Own catalog"])
 def test_only_what_the_sample_prints_is_marked(qtbot: QtBot, tmp_path: Path, name: str) -> None:
     desk = LiveDesk(sample_store(tmp_path), name)
-    window = build_window(desk, tmp_path / "window.ini", bench=desk, shelf=desk.shelf)
+    window = build_window(Desks(desk, bench=desk, shelf=desk.shelf), tmp_path / "window.ini")
     qtbot.addWidget(window)
     hands = Hands(qtbot, window)
     window.show()

@@ -15,6 +15,7 @@ from tests.gui.conftest import Open, wait_until_idle
 from tests.gui.desk_for_tests import NOTHING_FITS, DeskForTests, NoSuchPumpError
 from xref_app.core.fit.finding import Verdict
 from xref_app.gui.colours import ThemeName
+from xref_app.gui.desks import Desks
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.memory import WindowMemory
@@ -256,7 +257,7 @@ def test_the_window_remembers_text_colours_and_unit(open_window: Open, tmp_path:
     window = open_window()
     memory = WindowMemory(tmp_path / "window.ini")
     memory.theme, memory.text_percent, memory.length_first = ThemeName.DARK, 150, LengthFirst.INCH
-    again = build_window(DeskForTests(), tmp_path / "window.ini")
+    again = build_window(Desks(DeskForTests()), tmp_path / "window.ini")
     assert (again.look.theme, again.look.text_percent) == (ThemeName.DARK, 150)
     assert again.entry.unit.text() == "inch first"
     again.close()

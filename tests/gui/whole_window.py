@@ -10,6 +10,7 @@ from PySide6.QtCore import QEvent
 from PySide6.QtWidgets import QApplication
 
 from xref_app.gui.colours import ThemeName
+from xref_app.gui.desks import all_desks
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import build_window
 from xref_app.services.live_desk import LiveDesk
@@ -17,17 +18,7 @@ from xref_app.services.live_desk import LiveDesk
 
 def whole_window(desk: LiveDesk, settings: Path) -> MainWindow:
     """Return the window with all that ``desk`` answers, not yet shown; ``settings`` is the file of its memory."""
-    return build_window(
-        desk,
-        settings,
-        bench=desk,
-        shelf=desk.shelf,
-        fix=desk.fix,
-        pairs=desk.pairs,
-        jobs=desk.jobs,
-        happened=desk.happened,
-        health=desk.health,
-    )
+    return build_window(all_desks(desk), settings)
 
 
 @contextmanager

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from xref_app.gui.bench_desk import BenchDesk
 from xref_app.gui.desk import Desk
@@ -12,6 +13,9 @@ from xref_app.gui.health_desk import HealthDesk
 from xref_app.gui.jobs_desk import JobsDesk
 from xref_app.gui.pair_desk import PairDesk
 from xref_app.gui.shelf_desk import ShelfDesk
+
+if TYPE_CHECKING:
+    from xref_app.services.live_desk import LiveDesk
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,3 +33,17 @@ class Desks:
     jobs: JobsDesk | None = None
     happened: HappenedDesk | None = None
     health: HealthDesk | None = None
+
+
+def all_desks(desk: LiveDesk) -> Desks:
+    """Return every desk of a store that may be changed."""
+    return Desks(
+        desk,
+        bench=desk,
+        shelf=desk.shelf,
+        fix=desk.fix,
+        pairs=desk.pairs,
+        jobs=desk.jobs,
+        happened=desk.happened,
+        health=desk.health,
+    )

@@ -8,7 +8,6 @@ from functools import partial
 from PySide6.QtCore import QObject, Signal, Slot
 
 from xref_app.core.progress import NO_PROGRESS
-from xref_app.gui.actions import Command
 from xref_app.gui.bench_desk import BenchDesk
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.is_it_sheet import IsItSheet
@@ -20,9 +19,6 @@ from xref_app.services.answers import Job
 from xref_app.services.is_it_the_pump import consider
 from xref_app.services.pump_answers import PumpAnswers
 from xref_app.services.pump_told import NOTHING_TOLD, Tellings
-
-IS_IT_COMMANDS = (Command.IS_IT_THE_PUMP, Command.CLEAR_ANSWERS, Command.CANNOT_REACH)
-"""What works here, in the order of ``show``, ``clear`` and ``skip``."""
 
 # Jobs whose answers are kept while the window is open. House rule.
 _MOST_JOBS = 200

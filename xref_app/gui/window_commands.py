@@ -14,11 +14,10 @@ from xref_app.gui.bench_part import step_name
 from xref_app.gui.colours import ThemeName
 from xref_app.gui.face_view import Zoom
 from xref_app.gui.help_window import HelpWindow
-from xref_app.gui.is_it_part import IS_IT_COMMANDS
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.main_window import MainWindow
+from xref_app.gui.sheet_commands import sheet_effects
 from xref_app.gui.sheet_part import SheetPart
-from xref_app.gui.shelf_part import ShelfPart
 from xref_app.gui.theme import TEXT_PERCENTS
 from xref_app.services.undoing import UndoNames
 
@@ -36,21 +35,6 @@ _BENCH_COMMANDS = (
     Command.SAVE_ENTRY,
     Command.VERSIONS,
 )
-_SHELF_COMMANDS = (
-    Command.SHELF,
-    Command.RESERVE,
-    Command.RELEASE,
-    Command.TAKE_OUT,
-    Command.PUT_IN,
-    Command.COUNT_AGAIN,
-    Command.LOW_MARK,
-    Command.MOVE_BIN,
-    Command.LOW_ONLY,
-    Command.DO_IT,
-)
-
-
-_PAIR_COMMANDS = (Command.PAIR_UP, Command.PAIR_SURELY, Command.PAIR_NEVER, Command.PAIR_FILTER)
 
 
 class WindowCommands(QObject):
@@ -80,13 +64,7 @@ class WindowCommands(QObject):
             Command.LEAVE: self._leave,
             Command.COPY_WHY: self._copy_why,
             **self._bench_effects(),
-            **self._shelf_effects(),
-            Command.FIX: self._show_fix,
-            Command.JOBS: self._show_jobs,
-            Command.PRINT_SHEET: self._show_paper,
-            **self._is_it_effects(),
-            **self._pair_effects(),
-            **self._record_effects(),
+            **sheet_effects(window, self._say_look_only),
             Command.NEXT_CANDIDATE: partial(self._run, partial(candidates.step_open, 1)),
             Command.PREVIOUS_CANDIDATE: partial(self._run, partial(candidates.step_open, -1)),
             Command.NEXT_PANE: partial(self._run, partial(self._step_pane, 1)),
@@ -128,89 +106,6 @@ class WindowCommands(QObject):
         bench.look_for_unfinished()
         self._note_page()
         return {command: partial(self._run, effect) for command, effect in effects.items()}
-
-    def _shelf_effects(self) -> dict[Command, Callable[[], None]]:
-        shelf = self._window.shelf
-        if shelf is None:
-            return dict.fromkeys(_SHELF_COMMANDS, self._say_look_only)
-        effects: tuple[Callable[[], object], ...] = (
-            shelf.show,
-            partial(self._do_reserve, shelf),
-            partial(self._do_release, shelf),
-            shelf.take_out,
-            shelf.put_in,
-            shelf.count_again,
-            shelf.set_low_mark,
-            shelf.move,
-            shelf.switch_low_only,
-            partial(self._do_it, shelf),
-        )
-        return {command: partial(self._run, effect) for command, effect in zip(_SHELF_COMMANDS, effects, strict=True)}
-
-    def _is_it_effects(self) -> dict[Command, Callable[[], None]]:
-        is_it, bench = self._window.is_it, self._window.bench
-        if is_it is None or bench is None:
-            return dict.fromkeys(IS_IT_COMMANDS, self._say_look_only)
-        effects: tuple[Callable[[], object], ...] = (
-            is_it.show,
-            is_it.clear,
-            partial(is_it.skip, bench.sheet.card.skip),
-        )
-        return {command: partial(self._run, effect) for command, effect in zip(IS_IT_COMMANDS, effects, strict=True)}
-
-    @Slot()
-    def _show_fix(self) -> None:
-        if self._window.fix is None:
-            self._say_look_only()
-        else:
-            self._window.fix.show()
-
-    @Slot()
-    def _show_jobs(self) -> None:
-        if self._window.jobs is None:
-            self._say_look_only()
-        else:
-            self._window.jobs.show()
-
-    @Slot()
-    def _show_paper(self) -> None:
-        paper, shelf = self._window.paper, self._window.shelf
-        if paper is None:
-            self._say_look_only()
-        else:
-            (shelf.press_label if shelf is not None and shelf.is_shown else paper.show)()
-
-    def _do_reserve(self, shelf: ShelfPart) -> None:
-        pairs = self._window.pairs
-        (pairs.reserve if pairs is not None and pairs.is_shown else shelf.reserve)()
-
-    def _do_release(self, shelf: ShelfPart) -> None:
-        pairs = self._window.pairs
-        (pairs.release if pairs is not None and pairs.is_shown else shelf.release)()
-
-    def _pair_effects(self) -> dict[Command, Callable[[], None]]:
-        pairs = self._window.pairs
-        if pairs is None:
-            return dict.fromkeys(_PAIR_COMMANDS, self._say_look_only)
-        effects = (pairs.show, pairs.force, pairs.forbid, pairs.step_filter)
-        return {command: partial(self._run, effect) for command, effect in zip(_PAIR_COMMANDS, effects, strict=True)}
-
-    def _record_effects(self) -> dict[Command, Callable[[], None]]:
-        happened, health = self._window.happened, self._window.health
-        if happened is None or health is None:
-            return dict.fromkeys((Command.WHAT_HAPPENED, Command.HEALTH), self._say_look_only)
-        return {
-            Command.WHAT_HAPPENED: partial(self._run, happened.show),
-            Command.HEALTH: partial(self._run, health.show),
-        }
-
-    def _do_it(self, shelf: ShelfPart) -> None:
-        """Do what is asked; where nothing is, write down what happened."""
-        happened = self._window.happened
-        if not shelf.bar.is_open and happened is not None and happened.is_shown:
-            happened.write_down()
-        else:
-            shelf.bar.press()
 
     @Slot()
     def _say_look_only(self) -> None:
