@@ -47,20 +47,7 @@ class Hands:
     def settle(self) -> None:
         """Wait until nothing is on its way any more."""
         self._qtbot.waitUntil(
-            lambda: (
-                not self.window.guard.is_holding
-                and not self.window.flow.is_working
-                and not self.bench.is_working
-                and not (self.window.shelf is not None and self.window.shelf.is_working)
-                and not (self.window.fix is not None and self.window.fix.is_working)
-                and not (self.window.is_it is not None and self.window.is_it.is_working)
-                and not (self.window.pairs is not None and self.window.pairs.is_working)
-                and not (self.window.jobs is not None and self.window.jobs.is_working)
-                and not (self.window.happened is not None and self.window.happened.is_working)
-                and not (self.window.health is not None and self.window.health.is_working)
-                and not (self.window.paper is not None and self.window.paper.is_working)
-                and self.window.tasks.running == 0
-            ),
+            lambda: not self.window.guard.is_holding and not self.window.is_working,
             timeout=20_000,
         )
 

@@ -260,7 +260,7 @@ def test_sizes_that_were_right_after_all_count_again_with_the_reason_on_record(d
 
 def test_all_rows_are_what_was_written(desk: LiveDesk) -> None:
     write(desk)
-    found = desk.health.check_everything()
+    found = desk.health.check_everything(NO_PROGRESS)
     assert found.is_whole
     assert found.rows > 1000
 

@@ -80,7 +80,7 @@ def health(options: Namespace) -> object:
     asked = asked_desk(options).health
     return {
         "lines": [_health_line(one) for one in asked.lines(NO_PROGRESS)],
-        "check": _check(asked.check_everything()),
+        "check": _check(asked.check_everything(NO_PROGRESS)),
     }
 
 

@@ -53,6 +53,10 @@ class Command(StrEnum):
     PAIR_FILTER = "pair_filter"
     WHAT_HAPPENED = "what_happened"
     HEALTH = "health"
+    COPIES = "copies"
+    COPY_NOW = "copy_now"
+    PUT_RIGHT = "put_right"
+    HELP_BUNDLE = "help_bundle"
     DO_IT = "do_it"
     NEXT_CANDIDATE = "next_candidate"
     PREVIOUS_CANDIDATE = "previous_candidate"
@@ -186,6 +190,18 @@ SPECS: tuple[ActionSpec, ...] = (
     ),
     ActionSpec(Command.DO_IT, Menu.RECORDS, marked("actions", "&Do what is asked"), ("F12",)),
     ActionSpec(Command.HEALTH, Menu.HEALTH, marked("actions", "&Health of the catalog"), ("Ctrl+Shift+E",)),
+    ActionSpec(
+        Command.COPIES, Menu.HEALTH, marked("actions", "&Copies, put one back"), ("Ctrl+Shift+K",), starts_group=True
+    ),
+    ActionSpec(Command.COPY_NOW, Menu.HEALTH, marked("actions", "Copy &now"), ("Ctrl+Shift+O",)),
+    ActionSpec(Command.PUT_RIGHT, Menu.HEALTH, marked("actions", "Put damaged rows &right…"), ("Ctrl+Shift+Y",)),
+    ActionSpec(
+        Command.HELP_BUNDLE,
+        Menu.HEALTH,
+        marked("actions", "Make a help &bundle…"),
+        ("Ctrl+Shift+B",),
+        starts_group=True,
+    ),
     ActionSpec(Command.HELP, Menu.HELP, marked("actions", "&Help on this place"), ("F1",)),
     ActionSpec(Command.ALL_KEYS, Menu.HELP, marked("actions", "All &keys"), ("Ctrl+/",)),
 )

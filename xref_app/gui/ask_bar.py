@@ -43,6 +43,7 @@ class AskBar(QFrame):
         self._do: Callable[[Answers], None] | None = None
         self._back: QWidget | None = None
         self._asked: tuple[Blank, ...] = ()
+        self._only_f12 = False
         self._question = heading_label(self, "ask_question_label", "")
         self._labels: dict[str, QLabel] = {}
         self.lines: dict[str, QLineEdit] = {}
@@ -81,11 +82,23 @@ class AskBar(QFrame):
         """Say whether something is asked."""
         return self._do is not None
 
-    def ask(self, question: str, act: str, blanks: Sequence[Blank], do: Callable[[Answers], None]) -> None:
-        """Ask for ``blanks``; ``do`` gets the answers by name. ``act`` is what the button says."""
+    def ask(
+        self,
+        question: str,
+        act: str,
+        blanks: Sequence[Blank],
+        do: Callable[[Answers], None],
+        *,
+        only_f12: bool = False,
+    ) -> None:
+        """Ask for ``blanks``; ``do`` gets the answers by name. ``act`` is what the button says.
+
+        With ``only_f12``, for what takes much away, the keys never come to the button; ``blanks`` must not be empty.
+        """
         if self._do is None:
             self._back = self.window().focusWidget()
-        self._do, self._asked = do, tuple(blanks)
+        self._do, self._asked, self._only_f12 = do, tuple(blanks), only_f12
+        self.do_button.setFocusPolicy(Qt.FocusPolicy.NoFocus if only_f12 else Qt.FocusPolicy.StrongFocus)
         self._question.setText(question)
         self.do_button.setText(f"{act}  F12")
         self.do_button.setAccessibleName(act)
@@ -128,5 +141,7 @@ class AskBar(QFrame):
     def _go_on(self, name: str) -> None:
         names = [blank.name for blank in self._asked]
         place = names.index(name) + 1 if name in names else 0
+        if place == len(names) and self._only_f12:
+            return
         target: QWidget = self.lines[names[place]] if place < len(names) else self.do_button
         target.setFocus(Qt.FocusReason.TabFocusReason)

@@ -7,6 +7,9 @@ from dataclasses import replace
 
 from xref_app.gui.actions import Command
 from xref_app.gui.bench_part import BenchPart
+from xref_app.gui.bundle_part import BundlePart
+from xref_app.gui.copies_part import CopiesPart
+from xref_app.gui.copy_watch import CopyWatch
 from xref_app.gui.counter_part import CounterPart
 from xref_app.gui.desks import Desks
 from xref_app.gui.fix_part import FixPart
@@ -28,7 +31,7 @@ def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
     parts = WindowParts(counter)
     yield
     # The shelf after the panes, so that it hears of a verdict later than they do.
-    sheets = (_with_fix, _with_pairs, _with_is_it, _with_jobs, _with_records, _with_paper)
+    sheets = (_with_fix, _with_pairs, _with_is_it, _with_jobs, _with_records, _with_paper, _with_copies)
     for build in (_with_bench, _with_shelf, *sheets):
         parts = build(parts, desks, window)
         yield
@@ -142,3 +145,26 @@ def _with_paper(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowP
     if parts.shelf is not None:
         parts.shelf.label_pressed.connect(paper.show_label)
     return replace(parts, paper=paper)
+
+
+def _with_copies(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowParts:
+    if desks.copies is None or parts.bench is None or parts.shelf is None:
+        return parts
+    bench, bar, look, memory = parts.bench, parts.shelf.bar, window.look, window.memory
+    copies = CopiesPart(desks.copies, parts.counter.flow, bench, bar, look=look, memory=memory)
+    bundle = BundlePart(desks.copies, bench, look=look)
+    watch = CopyWatch(desks.copies, window.status, memory, bench)
+    for part in (copies, bundle):
+        part.said.connect(window.message.say)
+        part.working.connect(window.status.show_working)
+        part.progressed.connect(window.status.show_progress)
+    watch.said.connect(window.message.say)
+    watch.crashed.connect(window.tell_crash)
+    copies.works_from.connect(watch.show_works_from)
+    copies.bundle_pressed.connect(bundle.show)
+    if parts.health is not None:
+        parts.health.opened.connect(copies.count)
+        parts.health.mend_pressed.connect(copies.put_right)
+        copies.counted.connect(parts.health.say_copies)
+        copies.righted.connect(parts.health.read_again)
+    return replace(parts, copies=copies, bundle=bundle, watch=watch)

@@ -15,6 +15,6 @@ class HealthDesk(Protocol):
         """Return what is not right, fits that failed first."""
         ...
 
-    def check_everything(self) -> WholeCheck:
+    def check_everything(self, progress: Progress) -> WholeCheck:
         """Read every row of the store and compare it with its hash."""
         ...

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtCore import QObject, Signal, Slot
@@ -17,9 +16,9 @@ from xref_app.gui.job_flow import JobFlow
 from xref_app.gui.late_page import LatePage
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_act import OneAct
+from xref_app.gui.one_read import OneRead
 from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.somebody import Somebody
-from xref_app.gui.tasks import Task, Tasks, Work
 from xref_app.gui.theme import Look
 from xref_app.services.answers import Hit
 from xref_app.services.health_lines import HealthLine, WholeCheck
@@ -33,6 +32,8 @@ class HealthPart(QObject):
     said = Signal(str)
     working = Signal(bool)
     progressed = Signal(int, int)
+    opened = Signal()
+    mend_pressed = Signal()
 
     def __init__(  # noqa: PLR0913 - it joins what the window holds
         self,
@@ -54,12 +55,15 @@ class HealthPart(QObject):
         self._somebody = Somebody(bar, memory, bench.flow, self)
         self._page = LatePage(bench.pages, lambda: HealthSheet(look), self._connect)
         self._choose_next = ""
-        self._tasks = Tasks(self)
-        self._task: Task | None = None
+        self._reads = OneRead(self)
+        self._reads.working.connect(self.working)
+        self._reads.progressed.connect(self.progressed)
+        self._reads.failed.connect(self._tell_failed)
+        self._reads.crashed.connect(bench.flow.crashed)
         self._acts = OneAct(self)
         self._acts.failed.connect(self.said)
         self._acts.crashed.connect(bench.flow.crashed)
-        bench.flow.taken_back.connect(self._read_again)
+        bench.flow.taken_back.connect(self._note_taken_back)
         job.judged.connect(self._choose_pump)
 
     def _connect(self, sheet: HealthSheet) -> None:
@@ -67,6 +71,7 @@ class HealthPart(QObject):
         details = sheet.details
         details.open_button.clicked.connect(self.open_job)
         details.right_button.clicked.connect(self.clear_doubts)
+        details.mend_button.clicked.connect(self.mend_pressed)
         details.check_button.clicked.connect(self.check_everything)
         details.leave_button.clicked.connect(self.leave)
 
@@ -83,11 +88,11 @@ class HealthPart(QObject):
     @property
     def is_working(self) -> bool:
         """Say whether something is being read or an act is on its way."""
-        return self._acts.is_working or self._tasks.running > 0
+        return self._acts.is_working or self._reads.is_working
 
     def shut_down(self) -> None:
         """Stop all work."""
-        self._tasks.shut_down()
+        self._reads.shut_down()
         self._acts.shut_down()
 
     # -- the page
@@ -97,28 +102,38 @@ class HealthPart(QObject):
         self._bench.show_page(self.sheet)
         self._read()
         self.sheet.focus_lines()
+        self.opened.emit()
 
     @Slot()
     def leave(self) -> None:
         """Stop what is being read; where nothing is, go back to the work sheet."""
-        if self._task is None:
+        if not self._reads.is_wanted:
             self._bench.show_work()
             return
-        self._tasks.cancel(self._task)
-        self._task = None
-        self.working.emit(self._task is not None)
+        self._reads.stop()
         self.sheet.details.say_checked("")
         self.said.emit(self.tr("Stopped. Ctrl+Shift+E reads again."))
 
+    @Slot(str)
+    def say_copies(self, words: str) -> None:
+        """Say how it stands with the copies."""
+        if self._page.is_built:
+            self.sheet.say_copies(words)
+
     @Slot(str, bool)
-    def _read_again(self, _name: str, _is_undo: bool) -> None:  # noqa: FBT001 - the signal's own arguments
+    def _note_taken_back(self, _name: str, _is_undo: bool) -> None:  # noqa: FBT001 - the signal's own arguments
+        self.read_again()
+
+    @Slot()
+    def read_again(self) -> None:
+        """Read anew what is not right, where it was ever looked at."""
         if self._page.is_built:
             self._read()
 
     def _read(self) -> None:
         if not self.sheet.lines:
             self.sheet.say_count(told(READING))
-        self._run(self._desk.lines, self._show_lines)
+        self._reads.run(self._desk.lines, self._show_lines)
 
     @Slot(object)
     def _show_lines(self, lines: object) -> None:
@@ -129,39 +144,17 @@ class HealthPart(QObject):
     def check_everything(self) -> None:
         """Read every row of the store and say what was found."""
         self.sheet.details.say_checked(self.tr("Reading every row… Esc stops."))
-        self._run(lambda _progress: self._desk.check_everything(), self._tell_checked)
+        self._reads.run(self._desk.check_everything, self._tell_checked)
 
     @Slot(object)
     def _tell_checked(self, found: object) -> None:
         if isinstance(found, WholeCheck):
             self.sheet.details.say_checked(check_text(found))
 
-    def _run(self, work: Work, answer: Callable[[object], None]) -> None:
-        self._tasks.cancel(self._task)
-        task = self._tasks.prepare(work)
-        task.progressed.connect(self.progressed)
-        task.finished.connect(answer)
-        task.failed.connect(self._tell_failed)
-        task.crashed.connect(self._tell_crash)
-        task.settled.connect(partial(self._note_settled, task))
-        self._task = task
-        self.progressed.emit(0, 0)
-        self.working.emit(self._task is not None)
-        self._tasks.launch(task)
-
     @Slot(str)
     def _tell_failed(self, sentence: str) -> None:
         self.sheet.details.say_checked("")
         self.said.emit(sentence)
-
-    @Slot(object)
-    def _tell_crash(self, _trouble: object) -> None:
-        self._bench.flow.crashed.emit()
-
-    def _note_settled(self, task: Task) -> None:
-        if self._task is task:
-            self._task = None
-            self.working.emit(self._task is not None)
 
     # -- about the chosen line
 

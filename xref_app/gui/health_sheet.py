@@ -12,7 +12,7 @@ from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look
-from xref_app.services.health_lines import HealthLine
+from xref_app.services.health_lines import HealthLine, LineKind
 
 _WIDTH_PX = 380
 _LIST_PX = 150
@@ -29,6 +29,7 @@ class HealthDetails(SideDetails):
         self.checked = plain_label(self, "health_checked_label")
         self.open_button = self._button("open", self.tr("Open the job  Enter"))
         self.right_button = self._button("right", self.tr("They were right after all…"))
+        self.mend_button = self._button("mend", self.tr("Put right from the copy…"))
         self.check_button = self._button("check", self.tr("Check every row"))
         self.leave_button = self._button("leave", self.tr("Leave  Esc"))
         self._lay_out()
@@ -48,6 +49,7 @@ class HealthDetails(SideDetails):
         above.addStretch(1)
         below.addWidget(self.checked)
         below.addWidget(self.right_button)
+        below.addWidget(self.mend_button)
         for row in ((self.open_button, self.check_button), (self._acts,)):
             pair = QHBoxLayout()
             pair.setSpacing(6)
@@ -63,6 +65,9 @@ class HealthDetails(SideDetails):
         self.advice.setVisible(bool(self.advice.text()))
         self.open_button.setEnabled(line is not None and bool(line.machine_id or line.pump_id))
         self.right_button.setEnabled(line is not None and bool(line.blamed_ids))
+        is_damage = line is not None and line.kind is LineKind.DAMAGED
+        self.right_button.setVisible(not is_damage)
+        self.mend_button.setVisible(is_damage)
 
     def say_checked(self, words: str) -> None:
         """Say what a check of every row found; empty takes it away."""
@@ -81,6 +86,7 @@ class HealthSheet(FoldingSheet):
         self._model = HealthModel(self)
         self._title = heading_label(self, "health_title_label", self.tr("Health of the catalog"))
         self._count = quiet_label(self, "health_count_label")
+        self._copies = quiet_label(self, "health_copies_label")
         self.list = named(QuietListView(self), "health_lines_list", self.tr("What is not right"))
         self.list.setModel(self._model)
         self.list.setItemDelegate(HealthDelegate(look, self.list))
@@ -98,7 +104,7 @@ class HealthSheet(FoldingSheet):
         left = QVBoxLayout(pane)
         left.setContentsMargins(1, 1, 1, 1)
         left.setSpacing(4)
-        for label in (self._title, self._count):
+        for label in (self._title, self._count, self._copies):
             label.setContentsMargins(10, 4, 8, 0)
             left.addWidget(label)
         left.addWidget(self.list, 1)
@@ -123,6 +129,14 @@ class HealthSheet(FoldingSheet):
     def say_count(self, words: str) -> None:
         """Say one sentence where the counts stand."""
         self._count.setText(words)
+
+    def _show_folded(self, *, is_narrow: bool) -> None:
+        """Where there is little room, the copies are told on their own sheet only."""
+        self._copies.setVisible(not is_narrow)
+
+    def say_copies(self, words: str) -> None:
+        """Say one sentence about the copies."""
+        self._copies.setText(words)
 
     def show_lines(self, lines: tuple[HealthLine, ...]) -> None:
         """Show these lines; the one looked at stays chosen where it is still there."""

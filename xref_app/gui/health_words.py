@@ -34,7 +34,9 @@ ADVICE = {
         "Each version is judged, and it fits only where it fits under all. Measure again to learn which one holds.",
     ),
     LineKind.DAMAGED: marked(
-        "health", "What is damaged counts as not known. Check every row to see how far it goes before work goes on."
+        "health",
+        "What is damaged counts as not known. If a copy has it whole, it can be put right from there. Check every "
+        "row to see how far the damage goes.",
     ),
 }
 NOTHING = marked("health", "Nothing is wrong that the program knows of.")

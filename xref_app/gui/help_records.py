@@ -46,6 +46,11 @@ RECORDS_HELP: Mapping[str, str] = {
         "Takes the blame off the sizes of a fit that failed, with a reason: something else was the matter. They count "
         "again as they were read. Ctrl+Z takes it back.",
     ),
+    "health_mend_button": marked(
+        "help",
+        "Tells what the newest whole copy has for the rows that are damaged or lost, then asks. Rows of which the copy "
+        "may hold an older state are counted apart: look at them afterwards.",
+    ),
     "health_check_button": marked(
         "help", "Reads every row of the catalog and compares it with what was written. Changes nothing. Esc stops."
     ),

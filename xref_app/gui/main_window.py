@@ -14,6 +14,9 @@ from xref_app.gui.window_frame import WindowFrame
 
 if TYPE_CHECKING:  # named only: the first paint must not load what is built behind it
     from xref_app.gui.bench_part import BenchPart
+    from xref_app.gui.bundle_part import BundlePart
+    from xref_app.gui.copies_part import CopiesPart
+    from xref_app.gui.copy_watch import CopyWatch
     from xref_app.gui.counter_part import CounterPart
     from xref_app.gui.drawing_saver import DrawingSaver
     from xref_app.gui.fix_part import FixPart
@@ -48,6 +51,11 @@ class MainWindow(WindowFrame):
     def is_whole(self) -> bool:
         """Say whether the parts are there."""
         return self._parts is not None
+
+    @property
+    def is_working(self) -> bool:
+        """Say whether anything is awaited, by the window or by a part of it."""
+        return self.tasks.running > 0 or (self._parts is not None and self._parts.is_working)
 
     @property
     def is_closed(self) -> bool:
@@ -124,6 +132,21 @@ class MainWindow(WindowFrame):
     def paper(self) -> PaperPart | None:
         """Return the print page; None where there is no bench."""
         return None if self._parts is None else self._parts.paper
+
+    @property
+    def copies(self) -> CopiesPart | None:
+        """Return the sheet of the copies; None where there is no shelf."""
+        return None if self._parts is None else self._parts.copies
+
+    @property
+    def bundle(self) -> BundlePart | None:
+        """Return the sheet of the help bundle; None where there is no shelf."""
+        return None if self._parts is None else self._parts.bundle
+
+    @property
+    def watch(self) -> CopyWatch | None:
+        """Return what has today's copy made; None where there is no shelf."""
+        return None if self._parts is None else self._parts.watch
 
     def show_length_first(self, first: LengthFirst) -> None:
         """Show this unit of length first everywhere."""

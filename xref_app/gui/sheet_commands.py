@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from functools import partial
 
 from xref_app.gui.actions import Command
+from xref_app.gui.copies_part import CopiesPart
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.pair_part import PairPart
 from xref_app.gui.shelf_part import ShelfPart
@@ -26,7 +27,17 @@ _SHELF_COMMANDS = (
 )
 _PAIR_COMMANDS = (Command.PAIR_UP, Command.PAIR_SURELY, Command.PAIR_NEVER, Command.PAIR_FILTER)
 _IS_IT_COMMANDS = (Command.IS_IT_THE_PUMP, Command.CLEAR_ANSWERS, Command.CANNOT_REACH)
-_OTHER_COMMANDS = (Command.FIX, Command.JOBS, Command.PRINT_SHEET, Command.WHAT_HAPPENED, Command.HEALTH)
+_OTHER_COMMANDS = (
+    Command.FIX,
+    Command.JOBS,
+    Command.PRINT_SHEET,
+    Command.WHAT_HAPPENED,
+    Command.HEALTH,
+    Command.COPIES,
+    Command.COPY_NOW,
+    Command.PUT_RIGHT,
+    Command.HELP_BUNDLE,
+)
 _SHEET_COMMANDS = frozenset((*_SHELF_COMMANDS, *_PAIR_COMMANDS, *_IS_IT_COMMANDS, *_OTHER_COMMANDS))
 
 
@@ -109,7 +120,18 @@ def _other_effects(window: MainWindow) -> dict[Command, Effect]:
         effects[Command.WHAT_HAPPENED] = window.happened.show
     if window.health is not None:
         effects[Command.HEALTH] = window.health.show
+    if window.copies is not None:
+        effects[Command.COPIES] = window.copies.show
+        effects[Command.COPY_NOW] = partial(_copy_now, window.copies)
+        effects[Command.PUT_RIGHT] = window.copies.put_right
+    if window.bundle is not None:
+        effects[Command.HELP_BUNDLE] = window.bundle.show
     return effects
+
+
+def _copy_now(copies: CopiesPart) -> None:
+    copies.show()
+    copies.copy_now()
 
 
 def _print(window: MainWindow) -> None:

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QCoreApplication, QObject
 
 from xref_app.gui.ask_bar import Answers, AskBar, Blank
 from xref_app.gui.bench_flow import BenchFlow
 from xref_app.gui.memory import WindowMemory
 
 _WHO_PX, _LONGEST_WHO = 130, 60
+
+
+def who_blank(memory: WindowMemory) -> Blank:
+    """Return the blank for who does an act: with the person who is known."""
+    return Blank("who", QCoreApplication.translate("Somebody", "Who"), memory.who, _WHO_PX, _LONGEST_WHO)
 
 
 class Somebody(QObject):
@@ -22,7 +27,7 @@ class Somebody(QObject):
 
     def blank(self) -> Blank:
         """Return what is filled in: with the person who is known."""
-        return Blank("who", self.tr("Who"), self._memory.who, _WHO_PX, _LONGEST_WHO)
+        return who_blank(self._memory)
 
     def note(self, given: Answers) -> str:
         """Return who was filled in, and remember it; of an empty blank nothing is remembered."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, QTimer, Slot
 from PySide6.QtGui import QFontMetrics, QResizeEvent
-from PySide6.QtWidgets import QLabel, QProgressBar, QStatusBar, QWidget
+from PySide6.QtWidgets import QLabel, QProgressBar, QPushButton, QStatusBar, QWidget
 
 from xref_app.gui.rows import named
 
@@ -22,26 +22,31 @@ class StatusLine(QStatusBar):
         super().__init__(parent)
         named(self, "window_status_bar", self.tr("Status"))
         self.setSizeGripEnabled(False)
-        self._catalog = QLabel(self)
-        self._catalog.setObjectName("status_catalog_label")
+        self._catalog = self._label("status_catalog_label", "")
+        self._copy = self._label("status_copy_label", "")
+        self.works_from_button = named(QPushButton("", self), "status_works_from_button", self.tr("Working from"))
+        self.works_from_button.setProperty("small", "true")
         self._progress = named(QProgressBar(self), "status_progress_bar", self.tr("Progress"))
         self._progress.setMaximumWidth(_PROGRESS_PX)
         self._progress.setFormat(self.tr("%p %, Esc stops"))
-        self._progress.hide()
-        self._hint = QLabel(self.tr("Keys and help: F1"), self)
-        self._hint.setObjectName("status_hint_label")
-        self.addWidget(self._catalog)
-        self.addWidget(self._progress)
-        self._progress.hide()
-        self._undo = QLabel("", self)
-        self._undo.setObjectName("status_undo_label")
+        self._hint = self._label("status_hint_label", self.tr("Keys and help: F1"))
+        self._undo = self._label("status_undo_label", "")
         self._undo.setMinimumWidth(1)
+        for widget in (self._catalog, self._copy, self.works_from_button, self._progress):
+            self.addWidget(widget)
+        for widget in (self._copy, self.works_from_button, self._progress):
+            widget.hide()
         self.addPermanentWidget(self._undo)
         self.addPermanentWidget(self._hint)
         self._patience = QTimer(self)
         self._patience.setSingleShot(True)
         self._patience.setInterval(_PROGRESS_AFTER_MS)
         self._patience.timeout.connect(self._progress.show)
+
+    def _label(self, name: str, text: str) -> QLabel:
+        label = QLabel(text, self)
+        label.setObjectName(name)
+        return label
 
     @property
     def is_waiting_shown(self) -> bool:
@@ -55,6 +60,18 @@ class StatusLine(QStatusBar):
     def show_catalog(self, title: str) -> None:
         """Name the catalog in use; an empty name is none."""
         self._catalog.setText(self.tr("Catalog: {title}").format(title=title) if title else self.tr("No catalog"))
+
+    def show_copy(self, words: str) -> None:
+        """Say of which day the newest copy is; empty words take no room."""
+        self._copy.setText(words)
+        self._copy.setVisible(bool(words))
+
+    def show_works_from(self, name: str) -> None:
+        """Say which copy the catalog was put back from, until somebody presses it; an empty name is none."""
+        words = self.tr("Working from: {name}  ✕").format(name=name)
+        self.works_from_button.setText(words)
+        self.works_from_button.setAccessibleName(self.tr("Working from: {name}. Press when known.").format(name=name))
+        self.works_from_button.setVisible(bool(name))
 
     def show_undo(self, name: str) -> None:
         """Say what Ctrl+Z would take back; an empty name is nothing."""

@@ -132,6 +132,15 @@ class WindowFrame(QMainWindow):
         for command, action in self.actions_by_command.items():
             action.setEnabled(command is Command.QUIT)
 
+    def tell_opening(self) -> None:
+        """Take keys again while the catalog is opened anew."""
+        self.message.clear()
+        self.status.show_opening()
+        self.entry.setEnabled(True)
+        for action in self.actions_by_command.values():
+            action.setEnabled(True)
+        self.entry.line.setFocus()
+
     def say_how_to_type(self) -> None:
         """Say in the line below the entry what may be typed."""
         self.read_as.setText(self.tr("Put ? for a character you cannot read, * for several, [38] for 3 or 8."))

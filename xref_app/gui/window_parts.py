@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 from xref_app.gui.bench_part import BenchPart
+from xref_app.gui.bundle_part import BundlePart
+from xref_app.gui.copies_part import CopiesPart
+from xref_app.gui.copy_watch import CopyWatch
 from xref_app.gui.counter_part import CounterPart
 from xref_app.gui.fix_part import FixPart
 from xref_app.gui.happened_part import HappenedPart
@@ -14,6 +18,17 @@ from xref_app.gui.jobs_part import JobsPart
 from xref_app.gui.pair_part import PairPart
 from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
+
+
+class WorkingPart(Protocol):
+    """One part of the window that works in the background."""
+
+    @property
+    def is_working(self) -> bool:
+        """Say whether something is awaited."""
+
+    def shut_down(self) -> None:
+        """Stop all work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,10 +45,23 @@ class WindowParts:
     happened: HappenedPart | None = None
     health: HealthPart | None = None
     paper: PaperPart | None = None
+    copies: CopiesPart | None = None
+    bundle: BundlePart | None = None
+    watch: CopyWatch | None = None
+
+    @property
+    def is_working(self) -> bool:
+        """Say whether any of them awaits something."""
+        return self.counter.flow.is_working or any(one.is_working for one in self._others)
 
     def shut_down(self) -> None:
         """Stop all work of the others; the counter's tasks are the window's own."""
-        sheets = (self.paper, self.jobs, self.health, self.happened, self.is_it, self.pairs, self.fix)
-        for part in (*sheets, self.shelf, self.bench):
-            if part is not None:
-                part.shut_down()
+        for part in self._others:
+            part.shut_down()
+
+    @property
+    def _others(self) -> tuple[WorkingPart, ...]:
+        """Return the others that are there; the bench last, which the sheets lie on."""
+        sheets = (self.watch, self.bundle, self.copies, self.paper, self.jobs, self.health, self.happened)
+        others: tuple[WorkingPart | None, ...] = (*sheets, self.is_it, self.pairs, self.fix, self.shelf, self.bench)
+        return tuple(one for one in others if one is not None)

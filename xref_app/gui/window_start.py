@@ -10,6 +10,7 @@ from xref_app.core.progress import Progress
 from xref_app.gui.actions import Command
 from xref_app.gui.early_entries import EarlyEntries
 from xref_app.gui.main_window import MainWindow
+from xref_app.gui.tasks import Task
 
 # Loads and opens what the window needs (in a worker thread) and returns the steps that build it in (GUI thread).
 Bring = Callable[[Progress], Iterator[None]]
@@ -34,16 +35,27 @@ class WindowStart(QObject):
         self._window = window
         self._steps: Iterator[None] = iter(())
         self._early = EarlyEntries(window.entry)
+        self._task = self._prepared(bring)
         self._between = QTimer(self)
         self._between.setInterval(_PAUSE_MS)
         self._between.timeout.connect(self._step)
-        self._task = window.tasks.prepare(bring)
-        self._task.finished.connect(self._build)
-        self._task.failed.connect(self._tell_fault)
-        self._task.crashed.connect(self._tell_crash)
         # Not from within the painting: what was painted must first reach the screen.
         window.painted.connect(self._launch_soon)
         window.actions_by_command[Command.QUIT].triggered.connect(window.close)
+
+    def _prepared(self, bring: Bring) -> Task:
+        task = self._window.tasks.prepare(bring)
+        task.finished.connect(self._build)
+        task.failed.connect(self._tell_fault)
+        task.crashed.connect(self._tell_crash)
+        return task
+
+    def again(self, bring: Bring) -> None:
+        """Begin anew after a fault, with another ``bring``."""
+        self.fault = ""
+        self._window.tell_opening()
+        self._task = self._prepared(bring)
+        self._launch()
 
     @Slot()
     def _launch_soon(self) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from xref_app.core.progress import NO_PROGRESS, Progress
 from xref_app.services.kept_copies import KeptCopy, copies_folder, is_good, kept_copies
 from xref_app.store.copies import check_copy
 from xref_app.store.copy_glance import Glance, glance_at
@@ -25,12 +26,19 @@ class CopyLine:
     behind: int | None
 
 
-def copy_lines(store: Path, *, serial: int | None) -> tuple[CopyLine, ...]:
-    """Return the copies of the store at this path, newest first by the history; ``serial`` is the store's last act."""
+def copy_lines(store: Path, *, serial: int | None, progress: Progress = NO_PROGRESS) -> tuple[CopyLine, ...]:
+    """Return the copies of the store at this path, newest first by the history; ``serial`` is the store's last act.
+
+    Raises:
+        WorkCancelledError: ``progress`` says nobody waits any more.
+    """
     ours = {one.path: one for one in kept_copies(store)}
     folder = copies_folder(store)
     paths = sorted(folder.glob(f"{store.stem}.*{store.suffix}")) if folder.is_dir() else []
-    lines = [_line(path, ours.get(path), serial) for path in paths]
+    lines = []
+    for done, path in enumerate(paths):
+        progress.step(done, len(paths))
+        lines.append(_line(path, ours.get(path), serial))
     return tuple(sorted(lines, key=lambda one: _order(one, ours), reverse=True))
 
 

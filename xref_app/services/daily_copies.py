@@ -1,4 +1,4 @@
-"""When a copy is made and which are kept: one a day and one before every act that puts many rows in at once.
+"""When a copy is made and which are kept: one a day, one before every act of many rows, and those asked for.
 
 House rules: 14 daily and 8 weekly copies, and the last 14 of each other kind. A copy is dropped only for good ones: a
 damaged copy counts for nothing, so it never pushes a good one out.
@@ -12,6 +12,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
+from xref_app.core.progress import NO_PROGRESS, Progress
 from xref_app.services.kept_copies import KeptCopy, Kind, drop, is_good, kept_copies, make_kept_copy
 from xref_app.store.connect import file_of
 from xref_app.store.engine import Store
@@ -29,36 +30,50 @@ ACTS_OF_A_DAY: Final = 500
 
 @dataclass(frozen=True, slots=True)
 class CopyTold:
-    """A copy that was made, or in one sentence why none was; neither where none was due."""
+    """A copy that was made, or in one sentence why none was; neither where none was due.
+
+    ``newest_day`` is the day of the newest daily copy there is, empty where there is none.
+    """
 
     copy: KeptCopy | None = None
     warning: str = ""
+    newest_day: str = ""
 
 
-def daily_copy(store: Store) -> CopyTold:
-    """Make today's copy if there is none yet, and drop what need not be kept. Nothing is ever lost by a failure."""
+def daily_copy(store: Store, progress: Progress = NO_PROGRESS) -> CopyTold:
+    """Make today's copy if there is none yet, and drop what need not be kept. Nothing is ever lost by a failure.
+
+    Raises:
+        WorkCancelledError: ``progress`` says nobody waits any more; today's copy is still due.
+    """
     path = file_of(store)
     if path is None:
         return CopyTold()
     try:
         serial = last_serial(store)
-        if not _is_due(kept_copies(path), serial):
-            return CopyTold()
-        copy, _report = make_kept_copy(store, path, Kind.DAILY, serial=serial, day=today())
+        kept = kept_copies(path)
+        if not _is_due(kept, serial):
+            return CopyTold(newest_day=_newest_day(kept))
+        copy, _report = make_kept_copy(store, path, Kind.DAILY, serial=serial, day=today(), progress=progress)
     except StoreError as error:
-        return CopyTold(warning=str(error))
+        return CopyTold(warning=str(error), newest_day=_newest_day(kept_copies(path)))
     _rotate(kept_copies(path))
-    return CopyTold(copy)
+    return CopyTold(copy, newest_day=copy.day)
 
 
-def copy_before(store: Store, kind: Kind, *, keeping: Path | None = None) -> KeptCopy | None:
-    """Make a copy before an act of this kind; None where a server's keeper does that, or there is nothing to copy.
+def copy_before(
+    store: Store, kind: Kind, *, keeping: Path | None = None, progress: Progress = NO_PROGRESS
+) -> KeptCopy | None:
+    """Make a copy before an act of this kind, or one that somebody asks for, and drop what need not be kept.
+
+    None where a server's keeper does that, or there is nothing to copy.
 
     ``keeping`` is a copy that is about to be read: however old it is, it is not dropped for the new one.
 
     Raises:
         CopyFailedError: none could be made; the act must not be done then.
         StoreError: the store cannot be read.
+        WorkCancelledError: ``progress`` says nobody waits any more; there is no copy then.
     """
     path = file_of(store)
     if path is None:
@@ -66,7 +81,7 @@ def copy_before(store: Store, kind: Kind, *, keeping: Path | None = None) -> Kep
     serial = last_serial(store)
     if serial == 0:
         return None
-    copy, _report = make_kept_copy(store, path, kind, serial=serial, day=today())
+    copy, _report = make_kept_copy(store, path, kind, serial=serial, day=today(), progress=progress)
     _rotate([one for one in kept_copies(path) if one.path != keeping])
     return copy
 
@@ -99,6 +114,10 @@ def _newest_of_each_week(copies: Iterable[KeptCopy]) -> list[KeptCopy]:
 def _rotate(copies: Sequence[KeptCopy]) -> None:
     for one in to_drop(copies, is_good):
         drop(one)
+
+
+def _newest_day(copies: Sequence[KeptCopy]) -> str:
+    return next((one.day for one in copies if one.kind is Kind.DAILY), "")
 
 
 def _is_due(copies: Sequence[KeptCopy], serial: int) -> bool:

@@ -90,13 +90,14 @@ class CatalogHealth:
         """
         return health_lines(self._restock(), progress)
 
-    def check_everything(self) -> WholeCheck:
+    def check_everything(self, progress: Progress) -> WholeCheck:
         """Read every row of the store and compare it with its hash; takes as long as the store is large.
 
         Raises:
             DamagedStoreError: the file cannot be read at all.
+            WorkCancelledError: ``progress`` says nobody waits any more.
         """
-        found = check_store(self._store)
+        found = check_store(self._store, progress)
         return WholeCheck(
             rows=sum(found.rows.values()),
             damaged_rows=len(found.damaged),

@@ -25,9 +25,11 @@ from xref_app.services.load_catalog import restocked
 from xref_app.services.opened_catalog import MOST_IN_MEMORY, forget_files, open_catalog, reread
 from xref_app.services.pair_up import PairDesk
 from xref_app.services.pump_told import Tellings, told_of
+from xref_app.services.sample_name import SAMPLE_NAME
 from xref_app.services.shared_work import SharedWork
 from xref_app.services.shelf import ShopShelf
 from xref_app.services.size_search import bench_ids
+from xref_app.services.store_copies import StoreCopies
 from xref_app.services.supplier_desk import SupplierDesk
 from xref_app.services.undoing import UndoNames, entries_touched, undo_names
 from xref_app.services.unit_draft import UnitDraft, UnitKind
@@ -68,6 +70,7 @@ class LiveDesk:
         self.happened = WhatHappened(store, self._restock)
         self.health = CatalogHealth(store, self._restock)
         self.jobs = JobBook(store, lambda: self.catalog)
+        self.copies = StoreCopies(store, is_sample=name == SAMPLE_NAME, changed=self._reopen)
         self.suppliers = SupplierDesk(store, lambda: self.catalog, self._taken)
 
     @property
@@ -102,10 +105,11 @@ class LiveDesk:
             self._opening_now()
 
     def close(self) -> None:
-        """Stop what is still being read; nothing is asked any more."""
+        """Stop what is still being read and let the store go; nothing is asked any more."""
         opening = self._opening
         if opening is not None:
             opening.stop()
+        self._store.dispose()
 
     def _asked(self, progress: Progress, ask: Callable[[CatalogDesk], Answer]) -> Answer:
         """Return the answer to a question; where the files beside the store prove damaged, they are made anew first."""
@@ -310,7 +314,7 @@ class LiveDesk:
         return None if since is None else tuple({*entry_ids, *since})
 
     def _reopen(self) -> None:
-        """Have the catalog opened anew: so many entries changed that reading each again would take longer."""
+        """Have the catalog opened anew: so much changed, or what counted as damaged may be sound again."""
         with self._swapping:
             self._opened, self._opening = None, None
             self._is_empty = not EntryReader(self._store).has_any()

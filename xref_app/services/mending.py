@@ -9,6 +9,7 @@ from xref_app.services.copies_told import newest_good_copy
 from xref_app.services.daily_copies import copy_before
 from xref_app.services.kept_copies import Kind
 from xref_app.store.connect import file_of
+from xref_app.store.copy_glance import glance_at
 from xref_app.store.engine import Store, open_engine
 from xref_app.store.health import can_be_built_upon
 from xref_app.store.restore_plan import TablePlan, Way
@@ -17,13 +18,14 @@ from xref_app.store.restoring import look_at_copy, put_back
 
 @dataclass(frozen=True, slots=True)
 class Mending:
-    """What ``copy`` has for rows that are damaged or lost, as ``table key`` each.
+    """What ``copy``, whose last act was ``at``, has for rows that are damaged or lost, as ``table key`` each.
 
     ``same`` come back as they were. ``older`` may have been changed since the copy was made: the copy has what stood
     there before, and somebody should look at them. ``left`` damaged rows the copy has nothing for.
     """
 
     copy: Path
+    at: str
     same: tuple[str, ...]
     older: tuple[str, ...]
     left: int
@@ -70,6 +72,7 @@ def _told(copy: Path, plans: tuple[TablePlan, ...]) -> Mending:
     rows = [one for plan in plans for one in plan.lost]
     return Mending(
         copy,
+        at=glance.at if (glance := glance_at(copy)) else "",
         same=tuple(one.spelled for one in rows if not one.alters),
         older=tuple(one.spelled for one in rows if one.alters),
         left=sum(plan.left_damaged for plan in plans),

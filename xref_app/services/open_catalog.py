@@ -9,6 +9,7 @@ from xref_app.exchange.data_package import read_data_package
 from xref_app.services.daily_copies import copy_before
 from xref_app.services.kept_copies import Kind
 from xref_app.services.live_desk import LiveDesk
+from xref_app.services.restore import refuse_gone
 from xref_app.services.sample_name import SAMPLE_NAME
 from xref_app.store.engine import open_engine
 from xref_app.store.importing import ImportCount, import_catalog
@@ -33,7 +34,9 @@ def open_own(store: Path | None = None) -> LiveDesk:
     Raises:
         XrefError: the store cannot be opened, in one sentence.
     """
-    return LiveDesk(open_engine(store or own_store_path()), OWN_NAME)
+    path = store or own_store_path()
+    refuse_gone(path)
+    return LiveDesk(open_engine(path), OWN_NAME)
 
 
 def import_folder(package: Path, *, who: str, store: Path | None = None) -> ImportCount:
@@ -43,6 +46,8 @@ def import_folder(package: Path, *, who: str, store: Path | None = None) -> Impo
         XrefError: the package is damaged or the store cannot be written; nothing has changed then.
     """
     rows = read_data_package(package)
-    engine = open_engine(store or own_store_path())
+    path = store or own_store_path()
+    refuse_gone(path)
+    engine = open_engine(path)
     copy_before(engine, Kind.IMPORT)
     return import_catalog(engine, rows, who=who, why=f"read from {package.name}")

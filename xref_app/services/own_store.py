@@ -6,6 +6,7 @@ from pathlib import Path
 
 from xref_app.core.resources import folder
 from xref_app.exchange.data_package import read_data_package
+from xref_app.services.restore import refuse_gone
 from xref_app.store.copies import CopyReport, make_copy
 from xref_app.store.engine import Store, open_engine
 from xref_app.store.history import last_serial
@@ -18,9 +19,12 @@ def open_own_store(*, make_it: bool = False) -> Store:
     """Return the shop's own store; with ``make_it`` an empty one is made where there is none.
 
     Raises:
-        StoreError: there is none, or it cannot be opened.
+        XrefError: there is none, or it cannot be opened.
     """
-    return open_engine(own_store_path(), create=make_it)
+    path = own_store_path()
+    if make_it:
+        refuse_gone(path)
+    return open_engine(path, create=make_it)
 
 
 def open_sample() -> Store:

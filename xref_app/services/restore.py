@@ -12,7 +12,7 @@ from pathlib import Path
 
 from xref_app.core.errors import XrefError
 from xref_app.services.daily_copies import copy_before
-from xref_app.services.kept_copies import Kind
+from xref_app.services.kept_copies import Kind, copies_folder, kept_copies
 from xref_app.store.copy_glance import Glance, glance_at
 from xref_app.store.engine import Store, open_engine
 from xref_app.store.errors import DamagedStoreError, NewerStoreError, NotAStoreError, StoreError, StoreMissingError
@@ -23,7 +23,18 @@ from xref_app.store.restoring import look_at_copy, put_back
 from xref_app.store.row_changes import RowChange
 from xref_app.store.sqlite_file import discard
 
-__all__ = ["CannotRestoreError", "Restored", "Way", "WouldChange", "restore", "what_would_change"]
+__all__ = [
+    "CannotRestoreError",
+    "CatalogGoneError",
+    "Restored",
+    "Way",
+    "WouldChange",
+    "is_beyond_opening",
+    "refuse_gone",
+    "restore",
+    "restore_as_act",
+    "what_would_change",
+]
 
 # A store with one of these cannot be built upon; everything else (busy, full, no right to write) goes away by itself.
 _BEYOND_OPENING = (DamagedStoreError, NewerStoreError, NotAStoreError, StoreMissingError)
@@ -31,6 +42,10 @@ _BEYOND_OPENING = (DamagedStoreError, NewerStoreError, NotAStoreError, StoreMiss
 
 class CannotRestoreError(XrefError):
     """A copy that cannot be put back in this way; nothing was changed."""
+
+
+class CatalogGoneError(XrefError):
+    """There is no store where there was one; nothing was made in its place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,35 +102,78 @@ def restore(path: Path, copy: Path, way: Way, *, who: str) -> Restored:
         CannotRestoreError: the store is beyond this way.
         StoreError: the copy cannot be read, or no copy of the present state can be made; nothing was changed.
     """
-    glance = glance_at(copy)
-    if glance is None:
-        raise CannotRestoreError(f"The copy “{copy.name}” cannot be read – take another one.")
-    why = f"{copy.name}: act {glance.serial}, {glance.at[:10]}"
+    glance = _glance(copy)
     aside = set_aside(path)
     store = _buildable(path)
     if store is None:
         if way is not Way.ALL:
             raise CannotRestoreError("The catalog is too badly damaged to bring back single rows – put all back.")
-        replace_store(path, copy, who=who, why=why)
+        replace_store(path, copy, name=_name(glance), who=who, why=_why(copy, glance))
         return Restored(None, aside, glance)
     if aside is not None:  # the copy that is made of it now is a better one
         discard(aside)
     try:
-        return _put_back(store, copy, way, glance, who=who, why=why)
+        return restore_as_act(store, copy, way, who=who)
     finally:
         store.dispose()
 
 
-def _put_back(  # noqa: PLR0913 - the act has a person and a reason
-    store: Store, copy: Path, way: Way, glance: Glance, *, who: str, why: str
-) -> Restored:
+def restore_as_act(store: Store, copy: Path, way: Way, *, who: str) -> Restored:
+    """Put ``copy`` back into an open store that can be built upon, as one act that undo takes back.
+
+    Raises:
+        CannotRestoreError: the copy cannot be read.
+        StoreError: no copy of the present state can be made, or the store cannot be written; nothing was changed.
+    """
+    glance = _glance(copy)
+    why = _why(copy, glance)
     then = open_engine(copy, look_only=True)
     try:
         before = copy_before(store, Kind.RESTORE, keeping=copy)
-        plans = put_back(store, then, way, name=f"Copy of {glance.at[:10]}, act {glance.serial}", who=who, why=why)
+        plans = put_back(store, then, way, name=_name(glance), who=who, why=why)
     finally:
         then.dispose()
     return Restored(_told(plans), before.path if before else None, glance)
+
+
+def _glance(copy: Path) -> Glance:
+    found = glance_at(copy)
+    if found is None:
+        raise CannotRestoreError(f"The copy “{copy.name}” cannot be read – take another one.")
+    return found
+
+
+def _name(glance: Glance) -> str:
+    return f"Copy of {glance.at[:10]}, act {glance.serial}"
+
+
+def _why(copy: Path, glance: Glance) -> str:
+    return f"{copy.name}: act {glance.serial}, {glance.at[:10]}"
+
+
+def is_beyond_opening(path: Path) -> bool:
+    """Say whether only a copy in its place can bring the store at ``path`` back; not where it is only busy or full."""
+    try:
+        open_engine(path, create=False).dispose()
+    except _BEYOND_OPENING:
+        return True
+    except StoreError:
+        return False
+    return False
+
+
+def refuse_gone(path: Path) -> None:
+    """Let nobody begin an empty store where one lay: its history would begin anew, below that of its copies.
+
+    Raises:
+        CatalogGoneError: there is no file, but there are copies of it.
+    """
+    copies = () if path.exists() else kept_copies(path)
+    if copies:
+        raise CatalogGoneError(
+            f"The catalog “{path}” is gone, but there are {len(copies)} copies of it – put one back, or move the "
+            f"folder “{copies_folder(path).name}” away to begin anew."
+        )
 
 
 def _buildable(path: Path) -> Store | None:

@@ -12,6 +12,8 @@ from xref_app.exchange.supplier_reading import read_supplier_file
 from xref_app.exchange.supplier_refused_file import write_refused
 from xref_app.exchange.supplier_sheet import HowToRead, RawFile, RawSheet
 from xref_app.services.catalog import Catalog
+from xref_app.services.daily_copies import copy_before
+from xref_app.services.kept_copies import Kind
 from xref_app.services.supplier_columns import ColumnMap, SheetKind
 from xref_app.services.supplier_heading_row import guess_map
 from xref_app.services.supplier_import import Taken, read_supplier, take
@@ -75,7 +77,7 @@ class SupplierDesk:
         return previewed(file, said, self._catalog(), self._store, progress)
 
     def take(self, preview: Preview, who: str) -> Taken:
-        """Write the good and the accepted rows as one act, and remember the columns for this supplier.
+        """Write the good and the accepted rows as one act, after a copy, and remember the columns for this supplier.
 
         Raises:
             SupplierInputError: something was not said, or the catalog changed meanwhile; nothing was written.
@@ -83,6 +85,8 @@ class SupplierDesk:
         """
         supplier = read_supplier(preview.said.supplier)
         said = replace(preview.said, supplier=supplier)
+        if preview.to_take:
+            copy_before(self._store, Kind.IMPORT)
         taken = take(self._store, replace(preview, said=said), who)
         self._memory.remember(supplier, said.columns)
         if taken.touched:

@@ -11,6 +11,7 @@ from uuid import uuid4
 
 from sqlalchemy import Engine
 
+from xref_app.core.progress import NO_PROGRESS, Progress
 from xref_app.files.syncing import sync_file, sync_folder
 from xref_app.store.connect import outside_transactions
 from xref_app.store.errors import CopyFailedError
@@ -28,7 +29,7 @@ class CopyReport:
     health: HealthReport
 
 
-def make_copy(source: Engine, target: Path) -> CopyReport:
+def make_copy(source: Engine, target: Path, progress: Progress = NO_PROGRESS) -> CopyReport:
     """Copy the SQLite store of ``source`` to the new file ``target``, while others may be writing it.
 
     The copy has no WAL and can be opened from a read-only stick. It must be as sound as the source: rows that are
@@ -36,15 +37,16 @@ def make_copy(source: Engine, target: Path) -> CopyReport:
 
     Raises:
         CopyFailedError: ``target`` exists, cannot be written, or did not come out equal.
+        WorkCancelledError: ``progress`` says nobody waits any more; there is no copy then.
     """
     if source.dialect.name != "sqlite":
         raise CopyFailedError(target, "the catalog lies on a database server, whose keeper copies it")
     if target.exists():
         raise CopyFailedError(target, "a file of that name is there already")
-    before = check_store(source)
+    before = check_store(source, progress)
     with _unfinished(target) as part:
         vacuum_into(source, part)
-        after = check_copy(part)
+        after = check_copy(part, progress)
         if not _as_sound(before, after):
             raise CopyFailedError(target, "what was written does not equal the catalog")
         name_finished(part, target)
@@ -92,15 +94,16 @@ def name_finished(part: Path, target: Path) -> None:
     sync_folder(target.parent)
 
 
-def check_copy(part: Path) -> HealthReport:
+def check_copy(part: Path, progress: Progress = NO_PROGRESS) -> HealthReport:
     """Read every row of a copy that nobody writes and report what is wrong; nothing is made beside it.
 
     Raises:
         StoreError: it cannot be read at all.
+        WorkCancelledError: ``progress`` says nobody waits any more.
     """
     engine = immutable_engine(part)
     try:
-        return check_store(engine)
+        return check_store(engine, progress)
     finally:
         engine.dispose()
 

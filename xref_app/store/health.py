@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection, Engine, inspect
 
+from xref_app.core.progress import NO_PROGRESS, Progress
 from xref_app.store.connect import reading
 from xref_app.store.errors import DamagedStoreError
 from xref_app.store.history import ChainBreak, first_break, read_head
@@ -41,15 +42,17 @@ class HealthReport:
         return not (self.complaints or self.damaged or self.tally_breaks or self.chain_break)
 
 
-def check_store(engine: Engine) -> HealthReport:
+def check_store(engine: Engine, progress: Progress = NO_PROGRESS) -> HealthReport:
     """Read every row of the store once and report what is wrong.
 
     Raises:
         DamagedStoreError: SQLite cannot read the file at all.
+        WorkCancelledError: ``progress`` says nobody waits any more.
     """
     with reading(engine) as connection:
+        counted = _Counted(progress, _expected_rows(connection))
         read = {
-            table.name: read_verified(connection, table, lacking=_lacking(connection, table))
+            table.name: read_verified(connection, table, lacking=_lacking(connection, table), heard=counted.hear)
             for table in _tables_there(connection)
         }
         return HealthReport(
@@ -60,6 +63,26 @@ def check_store(engine: Engine) -> HealthReport:
             rows={name: len(found.sound) for name, found in read.items()},
             last_serial=_last_serial(connection),
         )
+
+
+class _Counted:
+    """Rows of all tables counted together, for ``progress``."""
+
+    def __init__(self, progress: Progress, total: int) -> None:
+        self._progress, self._total, self._done = progress, total, 0
+
+    def hear(self, rows: int) -> None:
+        """Note that so many more were read."""
+        self._done = min(self._done + rows, self._total)
+        self._progress.step(self._done, self._total)
+
+
+def _expected_rows(connection: Connection) -> int:
+    """Return how many rows the history says there are; 0 where it cannot be read."""
+    try:
+        return sum(one.rows for one in read_head(connection).tallies.values())
+    except (ValueError, TypeError, AttributeError):
+        return 0
 
 
 def can_be_built_upon(engine: Engine) -> bool:

@@ -11,6 +11,7 @@ from contextlib import suppress
 from hashlib import file_digest
 from pathlib import Path
 from typing import Final
+from uuid import uuid4
 
 from xref_app.files.syncing import sync_file, sync_folder
 from xref_app.store.connect import writing
@@ -65,18 +66,18 @@ def _copy_bytes(source: Path, target: Path, written: list[Path]) -> None:
         raise CopyFailedError(target, "what was written does not equal the catalog")
 
 
-def replace_store(store: Path, copy: Path, *, who: str, why: str) -> HealthReport:
+def replace_store(store: Path, copy: Path, *, name: str, who: str, why: str) -> HealthReport:
     """Put the store in ``copy`` in the place of ``store``, which was ``set_aside`` before; return the new one's health.
 
     The copy itself stays as it is; one of an older format is upgraded in a copy of its own. Nobody may have ``store``
-    open.
+    open. ``name`` is what the act is called.
 
     Raises:
         StoreError: one of its kinds; the store is as it was.
     """
     part = unfinished_name(store)
     try:
-        _write_new(copy, part, who=who, why=why)
+        _write_new(copy, part, Change(who=who, action="restore", why=why, key=(f"restore-file:{uuid4().hex}", name)))
         health = check_copy(part)
         # A WAL of the old file would be read into the new one.
         for ending in _BESIDE:
@@ -91,7 +92,7 @@ def replace_store(store: Path, copy: Path, *, who: str, why: str) -> HealthRepor
     return health
 
 
-def _write_new(copy: Path, part: Path, *, who: str, why: str) -> None:
+def _write_new(copy: Path, part: Path, act: Change) -> None:
     looker = open_engine(copy, look_only=True)
     try:
         vacuum_into(looker, part)
@@ -101,7 +102,7 @@ def _write_new(copy: Path, part: Path, *, who: str, why: str) -> None:
     try:
         with writing(engine) as connection:
             head = read_head_or_refuse(connection)
-            append(connection, head, Change(who=who, action="restore", why=why), head.tallies)
+            append(connection, head, act, head.tallies)
         pragma(engine, "journal_mode=DELETE")
     finally:
         engine.dispose()

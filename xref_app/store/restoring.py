@@ -44,7 +44,7 @@ def put_back(  # noqa: PLR0913 - the act has a name, a person and a reason
         changes = [one for plan in plans for one in plan.changes]
         if changes:
             tallies = {**head.tallies, **{plan.table.name: _carry_out(now, head, plan, way) for plan in plans}}
-            save_id = f"restore:{uuid4().hex}"
+            save_id = f"restore-{way}:{uuid4().hex}"
             change = told(Change(who=who, action="save", why=why, key=(save_id, name)), changes)
             serial = append(now, head, change, tallies)
             now.execute(insert(SAVES).values(save_id=save_id, serial=serial))

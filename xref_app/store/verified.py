@@ -12,6 +12,10 @@ from sqlalchemy.exc import OperationalError
 from xref_app.store.row_hash import row_hash
 from xref_app.store.tables import CATALOG_TABLES, TABLES_BY_NAME, AnyTable, CatalogTable, R
 
+# Told every so many rows how many more were read; may raise to stop.
+Heard = Callable[[int], None]
+_HEARD_EVERY: Final = 1_000
+
 # One row by its key, written down once: building a statement takes longer than running it.
 _ONE: Final = {
     one.name: select(one.table).where(*(one.table.c[name] == bindparam(f"key_{name}") for name in one.key))
@@ -46,7 +50,11 @@ class Verified:
 
 
 def read_verified(
-    connection: Connection, table: AnyTable, *where: ColumnElement[bool], lacking: Collection[str] = ()
+    connection: Connection,
+    table: AnyTable,
+    *where: ColumnElement[bool],
+    lacking: Collection[str] = (),
+    heard: Heard | None = None,
 ) -> Verified:
     """Return the rows of ``table`` that ``where`` selects, in the order of their keys, withdrawn ones too.
 
@@ -54,7 +62,7 @@ def read_verified(
     """
     # Sorted here and not by the database: it would walk the key's index, whose damage would hide rows in silence.
     there = [column for name, column in table.table.c.items() if name not in lacking]
-    return _verify(table, read_leniently(connection, select(*there).where(*where)), lacking)
+    return _verify(table, read_leniently(connection, select(*there).where(*where)), lacking, heard)
 
 
 def read_one(connection: Connection, table: AnyTable, key: Mapping[str, object]) -> Verified:
@@ -88,13 +96,20 @@ def read_leniently(
         driver.text_factory = usual
 
 
-def _verify(table: AnyTable, found: Sequence[Row[tuple[object, ...]]], lacking: Collection[str] = ()) -> Verified:
+def _verify(
+    table: AnyTable,
+    found: Sequence[Row[tuple[object, ...]]],
+    lacking: Collection[str] = (),
+    heard: Heard | None = None,
+) -> Verified:
     names = tuple(name for name in table.table.c.keys() if name not in lacking)  # noqa: SIM118 - columns, not names
     empty = dict.fromkeys(lacking)
     optional = tuple(table.optional)
     sound: list[Mapping[str, object]] = []
     damaged: list[DamagedRow] = []
-    for row in found:
+    for place, row in enumerate(found, 1):
+        if heard is not None and place % _HEARD_EVERY == 0:
+            heard(_HEARD_EVERY)
         values: dict[str, object] = {**empty, **dict(zip(names, row, strict=True))}
         for name in optional:
             if values[name] is None:

@@ -1,0 +1,308 @@
+"""Where the copies meet the rest: their sheet, one put back, and damaged rows put right from one."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QStandardPaths, Signal, Slot
+from PySide6.QtWidgets import QFileDialog
+
+from xref_app.core.progress import NO_PROGRESS
+from xref_app.gui.ask_bar import Answers, AskBar
+from xref_app.gui.bench_part import BenchPart
+from xref_app.gui.copies_desk import CopiesDesk
+from xref_app.gui.copies_sheet import CopiesSheet
+from xref_app.gui.copies_words import change_lines, count_text, mending_lines, when_of
+from xref_app.gui.job_flow import JobFlow
+from xref_app.gui.job_words import when_text
+from xref_app.gui.late_page import LatePage
+from xref_app.gui.memory import WindowMemory
+from xref_app.gui.one_act import OneAct
+from xref_app.gui.one_read import OneRead
+from xref_app.gui.rows import named
+from xref_app.gui.somebody import Somebody
+from xref_app.gui.theme import Look
+from xref_app.services.copies_told import CopyLine
+from xref_app.services.mending import Mending
+from xref_app.services.restore import Restored, Way, WouldChange
+from xref_app.services.store_copies import CopiesTold, CopyReport, LastRestore
+
+
+class CopiesPart(QObject):
+    """Reads the copies anew whenever the sheet is shown; nothing is put back before it was told what would vanish.
+
+    ``put_in_place`` carries a copy and a person where the catalog is beyond single rows: the window must be closed
+    before the file can be replaced.
+    """
+
+    said = Signal(str)
+    working = Signal(bool)
+    progressed = Signal(int, int)
+    works_from = Signal(object)
+    counted = Signal(str)
+    righted = Signal()
+    bundle_pressed = Signal()
+    put_in_place = Signal(object, str)
+
+    def __init__(  # noqa: PLR0913 - it joins what the window holds
+        self, desk: CopiesDesk, job: JobFlow, bench: BenchPart, bar: AskBar, *, look: Look, memory: WindowMemory
+    ) -> None:
+        super().__init__(bench)
+        self._desk = desk
+        self._job = job
+        self._bench = bench
+        self._bar = bar
+        self._window = bench.pages
+        self._somebody = Somebody(bar, memory, bench.flow, self)
+        self._page = LatePage(bench.pages, lambda: CopiesSheet(look), self._connect)
+        self._folder = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
+        self._reads = OneRead(self)
+        self._reads.working.connect(self.working)
+        self._reads.progressed.connect(self.progressed)
+        self._acts = OneAct(self)
+        for work in (self._reads, self._acts):
+            work.failed.connect(self._tell_failed)
+            work.crashed.connect(bench.flow.crashed)
+        bench.flow.taken_back.connect(self._note_taken_back)
+
+    def _connect(self, sheet: CopiesSheet) -> None:
+        sheet.chosen.connect(self.put_all_back)
+        details = sheet.details
+        details.all_button.clicked.connect(self.put_all_back)
+        details.missing_button.clicked.connect(self.bring_back_missing)
+        details.now_button.clicked.connect(self.copy_now)
+        details.elsewhere_button.clicked.connect(self.copy_elsewhere)
+        details.bundle_button.clicked.connect(self.bundle_pressed)
+        details.leave_button.clicked.connect(self.leave)
+
+    @property
+    def sheet(self) -> CopiesSheet:
+        """Return the sheet."""
+        return self._page.page
+
+    @property
+    def is_shown(self) -> bool:
+        """Say whether the sheet is in front."""
+        return self._page.is_shown
+
+    @property
+    def is_working(self) -> bool:
+        """Say whether something is being read or an act is on its way."""
+        return self._acts.is_working or self._reads.is_working
+
+    def shut_down(self) -> None:
+        """Stop all work."""
+        self._reads.shut_down()
+        self._acts.shut_down()
+
+    # -- the page
+
+    def show(self) -> None:
+        """Bring the sheet to the front, read anew."""
+        self._bench.show_page(self.sheet)
+        self._read()
+        self.sheet.focus_copies()
+
+    @Slot()
+    def leave(self) -> None:
+        """Stop what is being read; where nothing is, go back to the work sheet."""
+        if not self._reads.is_wanted:
+            self._bench.show_work()
+            return
+        self._reads.stop()
+        self.sheet.details.say_would(())
+        self.said.emit(self.tr("Stopped; nothing was changed."))
+
+    def _read(self) -> None:
+        if not self.sheet.told.lines:
+            self.sheet.say_count(self.tr("Looking through the copies… Esc stops."))
+        self._reads.run(self._desk.told, self._show_told)
+
+    @Slot(object)
+    def _show_told(self, told: object) -> None:
+        if isinstance(told, CopiesTold):
+            self.sheet.show_copies(told)
+
+    @Slot()
+    def count(self) -> None:
+        """Tell in one sentence how it stands with the copies."""
+        self._acts.read(lambda: self._desk.told(NO_PROGRESS), self._tell_counted)
+
+    @Slot(object)
+    def _tell_counted(self, told: object) -> None:
+        if isinstance(told, CopiesTold):
+            self.counted.emit(count_text(told))
+
+    @Slot(str)
+    def _tell_failed(self, sentence: str) -> None:
+        if self._page.is_built:
+            self.sheet.details.say_would(())
+        self.said.emit(sentence)
+
+    # -- making copies
+
+    @Slot()
+    def copy_now(self) -> None:
+        """Make a copy beside the others."""
+        self.sheet.say_count(self.tr("Copying, and reading every row of the copy… Esc stops."))
+        self._reads.run(self._desk.copy_now, self._tell_copied)
+
+    @Slot(object)
+    def _tell_copied(self, copy: object) -> None:
+        made = self.tr("The copy is made, and every row of it was read again.")
+        self.said.emit(self.tr("There is nothing to copy yet.") if copy is None else made)
+        self._read()
+
+    @Slot()
+    def copy_elsewhere(self) -> None:
+        """Ask where another copy goes: a stick, another disk."""
+        dialog = named(QFileDialog(self._window), "copies_elsewhere_dialog", self.tr("Copy to a stick"))
+        dialog.setWindowTitle(self.tr("Where does the copy go?"))
+        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        dialog.setFileMode(QFileDialog.FileMode.AnyFile)
+        dialog.setNameFilters([self.tr("Copy of the catalog (*.sqlite)")])
+        dialog.setDefaultSuffix("sqlite")
+        dialog.setDirectory(self._folder)
+        dialog.fileSelected.connect(self._copy_to)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+
+    @Slot(str)
+    def _copy_to(self, chosen: str) -> None:
+        path = Path(chosen)
+        self._folder = str(path.parent)
+        self._reads.run(lambda progress: self._desk.copy_to(path, progress), self._tell_copied_to)
+
+    @Slot(object)
+    def _tell_copied_to(self, report: object) -> None:
+        if isinstance(report, CopyReport):
+            self.said.emit(self.tr("The copy is made and checked: {path}").format(path=report.path))
+
+    # -- putting one back
+
+    @Slot()
+    def put_all_back(self) -> None:
+        """Tell what putting the chosen copy back would do, then ask."""
+        self._ask_back(Way.ALL)
+
+    @Slot()
+    def bring_back_missing(self) -> None:
+        """Tell what of the chosen copy is missing, then ask."""
+        self._ask_back(Way.MISSING)
+
+    def _ask_back(self, way: Way) -> None:
+        line = self.sheet.line
+        if line is None or line.holds is None:
+            self.said.emit(self.tr("Choose a copy that can be read."))
+        elif self.sheet.told.only_as_file:
+            self._ask_in_place(line)
+        else:
+            self.sheet.details.say_would((self.tr("Comparing the copy with the catalog…"),))
+            self._reads.run(
+                lambda _progress: self._desk.would_change(line.path, way), partial(self._ask_after, line, way)
+            )
+
+    def _ask_after(self, line: CopyLine, way: Way, change: object) -> None:
+        if not isinstance(change, WouldChange) or not self.is_shown:
+            return
+        sentences = change_lines(change, only_missing=way is Way.MISSING)
+        self.sheet.details.say_would(sentences)
+        if change.is_nothing:
+            self.said.emit(" ".join(sentences))
+            return
+        words = {
+            Way.ALL: self.tr("Put all back from the copy of {when}? {what} Ctrl+Z takes it back."),
+            Way.MISSING: self.tr(
+                "Bring back from the copy of {when} only what is missing? {what} Ctrl+Z takes it back."
+            ),
+        }
+        question = words[way].format(when=when_of(line), what=" ".join(sentences))
+        do = partial(self._put_back, line, way)
+        self._bar.ask(question, self.tr("Put it back"), (self._somebody.blank(),), do, only_f12=True)
+
+    def _put_back(self, line: CopyLine, way: Way, given: Answers) -> None:
+        who = self._somebody.note(given)
+        if not who:
+            self.said.emit(self.tr("Say who you are; it stands in the history."))
+            return
+        self.progressed.emit(0, 0)
+        self.working.emit(self._page.is_built)
+        self._acts.do(partial(self._desk.put_back, line.path, way, who), partial(self._tell_put_back, line))
+
+    def _tell_put_back(self, line: CopyLine, done: object) -> None:
+        self.working.emit(self._reads.is_wanted)
+        if isinstance(done, Restored):
+            self.said.emit(self.tr("Done: the copy of {when}. Ctrl+Z takes it back.").format(when=when_of(line)))
+            self._go_on()
+
+    def _ask_in_place(self, line: CopyLine) -> None:
+        question = self.tr(
+            "Put the copy of {when} in the place of the catalog? The window closes and opens again; what lies there "
+            "is set aside first, byte by byte."
+        ).format(when=when_of(line))
+        do = partial(self._hand_over, line)
+        self._bar.ask(question, self.tr("Put it in its place"), (self._somebody.blank(),), do, only_f12=True)
+
+    def _hand_over(self, line: CopyLine, given: Answers) -> None:
+        self._bar.leave()
+        self.put_in_place.emit(line.path, self._somebody.note(given))
+
+    # -- damaged rows
+
+    @Slot()
+    def put_right(self) -> None:
+        """Tell what the newest good copy has for damaged and lost rows, then ask."""
+        self._reads.run(lambda _progress: self._desk.offered_mending(), self._ask_right)
+
+    @Slot(object)
+    def _ask_right(self, mending: object) -> None:
+        if not isinstance(mending, Mending):
+            self.said.emit(
+                self.tr("No whole copy has what is damaged. Measure it again, or look at the copies: Ctrl+Shift+K.")
+            )
+            return
+        question = self.tr("Put right from the copy of {when}? {what} Ctrl+Z takes it back.").format(
+            when=when_text(mending.at), what=" ".join(mending_lines(mending))
+        )
+        do = partial(self._put_right, mending)
+        self._bar.ask(question, self.tr("Put them right"), (self._somebody.blank(),), do, only_f12=True)
+
+    def _put_right(self, mending: Mending, given: Answers) -> None:
+        who = self._somebody.note(given)
+        if not who:
+            self.said.emit(self.tr("Say who you are; it stands in the history."))
+            return
+        self._acts.do(partial(self._desk.mend, mending, who), self._tell_right)
+
+    @Slot(object)
+    def _tell_right(self, done: object) -> None:
+        if isinstance(done, Mending):
+            self.said.emit(" ".join((self.tr("Done."), *mending_lines(done))))
+            self._go_on()
+            self.righted.emit()
+
+    # -- after an act
+
+    def _go_on(self) -> None:
+        """Have everything see what stands there now."""
+        self._bar.leave()
+        self._bench.flow.ask_names()
+        if self._job.job is not None:
+            self._job.open_again()
+        self._look_where_from()
+        if self._page.is_built:
+            self._read()
+
+    @Slot(str, bool)
+    def _note_taken_back(self, _name: str, _is_undo: bool) -> None:  # noqa: FBT001 - the signal's own arguments
+        self._look_where_from()
+        if self.is_shown:
+            self._read()
+
+    def _look_where_from(self) -> None:
+        self._acts.read(self._desk.working_from, self._tell_where_from)
+
+    @Slot(object)
+    def _tell_where_from(self, found: object) -> None:
+        self.works_from.emit(found if isinstance(found, LastRestore) else None)
