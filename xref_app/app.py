@@ -12,10 +12,11 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QApplication
 
 from xref_app.core.progress import Progress
+from xref_app.files.program_log import begin_log, keep_crashes
 from xref_app.gui.main_window import MainWindow
 from xref_app.gui.start import first_window
 from xref_app.gui.window_start import Bring, WindowStart
-from xref_app.settings import settings_path
+from xref_app.settings import log_folder, settings_path
 
 if TYPE_CHECKING:  # named only: it is loaded behind the first paint
     from xref_app.services.live_desk import LiveDesk
@@ -36,6 +37,8 @@ def run_window(*, sample: bool) -> int:
 
     Where a copy is to take the place of a catalog that is open, the window closes, and another opens with the copy.
     """
+    begin_log(log_folder())
+    keep_crashes(log_folder())
     application = QApplication(sys.argv[:1])
     put_back: _PutBack | None = None
     while True:

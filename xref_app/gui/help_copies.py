@@ -40,8 +40,4 @@ COPIES_HELP: Mapping[str, str] = {
     ),
     "bundle_save_button": marked("help", "Writes what is shown into a zip file where you say."),
     "bundle_leave_button": marked("help", "Goes back to the work sheet; nothing is written."),
-    "status_works_from_button": marked(
-        "help",
-        "The catalog was put back from this copy: what came after it does not count. Press when everybody knows.",
-    ),
 }

@@ -65,4 +65,8 @@ HELP: Mapping[str, str] = {
     "panes_facts_button": marked("help", "Shows the pump coming off. F6 goes round all panes."),
     "panes_candidates_button": marked("help", "Shows the pumps that could go on. F6 goes round all panes."),
     "panes_fit_button": marked("help", "Shows whether it fits. F6 goes round all panes."),
+    "status_works_from_button": marked(
+        "help",
+        "The catalog was put back from this copy: what came after it does not count. Press when everybody knows.",
+    ),
 }

@@ -19,11 +19,9 @@ from importlib.metadata import PackageNotFoundError, requires, version
 from pathlib import Path
 from typing import Final
 
-from platformdirs import user_log_path
-
 from xref_app.core.errors import XrefError
 from xref_app.exchange.whole_file import write_whole
-from xref_app.settings import settings_path
+from xref_app.settings import log_folder, settings_path
 from xref_app.store.engine import Store
 from xref_app.store.health import check_store
 from xref_app.store.history import read_history
@@ -58,7 +56,7 @@ class BundlePlaces:
     @classmethod
     def usual(cls) -> BundlePlaces:
         """Return the places of this user."""
-        return cls(settings_path(), user_log_path("xref_app", appauthor=False))
+        return cls(settings_path(), log_folder())
 
 
 def bundle_parts(
