@@ -178,6 +178,19 @@ def test_a_number_in_two_rows_is_one_entry_with_both_sayings(desk: LiveDesk, pat
     assert states(again) == ["entered already", "entered already"]
 
 
+def test_a_number_parted_otherwise_between_its_figures_is_looked_at_first(desk: LiveDesk, path: Path) -> None:
+    first, _ = said_of(desk, path, f"{HEADINGS}ZQ-1.25;Invented;19,05;;;\n")
+    desk.suppliers.take(first, "Ana")
+    text = f"{HEADINGS}ZQ 125;Invented;;2.700;;\nzq 1/25;Invented;19,05;;;\n"
+    preview, _ = said_of(desk, path, text)
+    assert states(preview)[0] == "needs a look"
+    assert str(preview.rows[0].reasons[-1]).startswith("ZQ 125 is written ZQ-1.25 in entry OWN-")
+    assert not any("is written" in str(one) for one in preview.rows[1].reasons)
+    accepted, _ = said_of(desk, path, text, accepted=frozenset({1}))
+    assert desk.suppliers.take(accepted, "Ana").new_entries == 0
+    assert states(said_of(desk, path, text)[0])[0] == "entered already"
+
+
 def test_a_number_of_something_else_is_refused(desk: LiveDesk, path: Path) -> None:
     number = desk.catalog.number_of(KNOWN_PUMP)
     text = f"Engine;Shaft in;rpm\n{number};1;3600\n"

@@ -16,7 +16,7 @@ from xref_app.services.catalog import Catalog
 from xref_app.services.field_reading import FieldReading
 from xref_app.services.size_match import Match, match_of
 from xref_app.services.supplier_columns import SheetKind
-from xref_app.services.supplier_rows import RowReading, RowState, folded_number
+from xref_app.services.supplier_rows import RowReading, RowState, folded_number, parted_number
 from xref_app.store.number_owners import NumberOwner
 
 DIFFERS = marked("supplier", "{number} is already entry {entry}, {count} sizes differ: {fields}.")
@@ -28,6 +28,10 @@ SEVERAL = marked("supplier", "{number} is the number of {count} entries. Taken, 
 OTHER_KIND = marked("supplier", "{number} is already entry {entry}, which is no {kind}.")
 WHICH_ONE = marked(
     "supplier", "{number} is the number of {count} entries: taken, this row does not say which one is replaced."
+)
+WRITTEN_OTHERWISE = marked(
+    "supplier",
+    "{number} is written {there} in entry {entry}: is it the same? Taken, what this row says goes to that entry.",
 )
 DAMAGED = marked("supplier", "{number} is already entry {entry}, of which rows are damaged: see Health first.")
 
@@ -153,6 +157,10 @@ class HeldRows:
         is_read = row.state is not RowState.REFUSED and not row.cells
         if is_read and not new and not self._links(row):
             return replace(row, state=RowState.KNOWN, reasons=())
+        written = {one.number for one in self._owners_of(row.number) if one.entry_id == row.entry_id}
+        if parted_number(row.number) not in map(parted_number, written):
+            there = {**self._named(row, row.entry_id), "there": ", ".join(sorted(written))}
+            return _looked_at(row, Sentence(WRITTEN_OTHERWISE, there))
         return row
 
     def _is_written(self, reading: FieldReading, said: Sequence[Observation]) -> bool:

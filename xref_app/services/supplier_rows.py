@@ -127,6 +127,15 @@ def folded_number(number: str) -> str:
     return "".join(one for one in unicodedata.normalize("NFKC", number).casefold() if one.isalnum())
 
 
+def parted_number(number: str) -> str:
+    """Return a number with what parts its figures: ``RX-1.25`` is not ``RX 125``, but ``P-77`` is ``p 77``."""
+    parts = re.split(r"[^\w]+|_+", unicodedata.normalize("NFKC", number).casefold())
+    joined = ""
+    for part in filter(None, parts):
+        joined += f"/{part}" if joined[-1:].isdigit() and part[0].isdigit() else part
+    return joined
+
+
 def _sizes(rows: Sequence[Sequence[str]], columns: ColumnMap, how: str) -> Iterator[ColumnOfSizes]:
     cells = {
         one.place: [row[one.place] for row in rows[columns.rows_from :] if one.place < len(row)]
