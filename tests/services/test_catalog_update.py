@@ -315,3 +315,17 @@ def test_without_room_for_the_copy_nothing_is_taken(shop: Engine, key: SigningKe
         take_catalog(shop, looked(shop, key, tmp_path, later(catalog()), 2), who="Ana")
     assert everything(shop) == before
     assert not kept_copies(tmp_path / "shop" / "shop.sqlite")
+
+
+def test_a_reading_that_the_supplier_recalls_counts_no_more(shop: Engine, key: SigningKey, tmp_path: Path) -> None:
+    rows = catalog()
+    take_catalog(shop, looked(shop, key, tmp_path, rows), who="Ana")
+    first, *others = rows.observations
+    recalled = replace(rows, observations=(replace(first, withdrawn_on="2026-05-01"), *others))
+    update = looked(shop, key, tmp_path, recalled, 2)
+    assert update.touched == (first.entry_id,)
+    take_catalog(shop, update, who="Ana")
+    read = CatalogRepository(shop).observations_of((first.entry_id,)).get(first.entry_id, ())
+    assert first.observation_id not in {one.observation_id for one in read}
+    undo(shop, who="Ana")
+    assert first in CatalogRepository(shop).observations_of((first.entry_id,))[first.entry_id]

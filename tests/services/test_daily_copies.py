@@ -7,6 +7,7 @@ import subprocess
 from collections.abc import Iterator
 from datetime import date, timedelta
 from pathlib import Path
+from random import SystemRandom
 
 import pytest
 from sqlalchemy import Engine
@@ -73,6 +74,28 @@ def test_one_copy_a_day_is_made_checked_and_private(
     monkeypatch.setattr(daily_copies, "today", lambda: "2099-01-01")
     assert daily_copy(engine).copy is not None
     assert len(kept_copies(path)) == 2
+
+
+def test_the_first_copy_of_a_week_tries_one_of_those_before(
+    engine: Engine, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(daily_copies, "today", lambda: "2026-01-05")  # a Monday
+    first = daily_copy(engine).copy
+    assert first is not None
+    content = bytearray(first.path.read_bytes())
+    place = content.rindex(b"P001")
+    content[place] ^= 1
+    first.path.write_bytes(bytes(content))
+    warnings = []
+    for day in ("2026-01-06", "2026-01-11", "2026-01-12", "2026-01-13"):
+        monkeypatch.setattr(daily_copies, "today", lambda of=day: of)
+        monkeypatch.setattr(SystemRandom, "choice", lambda _self, copies: copies[-1])  # the oldest
+        told = daily_copy(engine)
+        assert told.copy is not None
+        warnings.append(told.warning)
+    assert [bool(one) for one in warnings] == [False, False, True, False]
+    assert warnings[2].startswith(f"The copy “{first.path.name}” was tried and is damaged")
+    assert first.path in [one.path for one in kept_copies(path)]
 
 
 def test_anybody_can_check_a_copy_with_sha256sum(engine: Engine) -> None:

@@ -64,6 +64,7 @@ class CopyWatch(QObject):
             return
         if told.warning:
             self.said.emit(told.warning)
+        if told.warning and told.copy is None:
             self._status.show_copy(self.tr("NO COPY TODAY"))
         elif told.newest_day == date.today().isoformat():  # noqa: DTZ011 - the day on the shop's own clock
             self._status.show_copy(self.tr("Copy: today"))

@@ -14,6 +14,7 @@ from typing import Final
 
 from xref_app.core.progress import NO_PROGRESS, Progress
 from xref_app.services.kept_copies import KeptCopy, Kind, drop, is_good, kept_copies, make_kept_copy
+from xref_app.services.weekly_trial import is_trial_due, tried_copy
 from xref_app.store.connect import file_of
 from xref_app.store.engine import Store
 from xref_app.store.errors import StoreError
@@ -30,7 +31,7 @@ ACTS_OF_A_DAY: Final = 500
 
 @dataclass(frozen=True, slots=True)
 class CopyTold:
-    """A copy that was made, or in one sentence why none was; neither where none was due.
+    """A copy that was made, or in one sentence why none was or what is wrong with another; neither where none was due.
 
     ``newest_day`` is the day of the newest daily copy there is, empty where there is none.
     """
@@ -42,6 +43,8 @@ class CopyTold:
 
 def daily_copy(store: Store, progress: Progress = NO_PROGRESS) -> CopyTold:
     """Make today's copy if there is none yet, and drop what need not be kept. Nothing is ever lost by a failure.
+
+    The first of a week also tries one of those there were before; what is wrong with it is the warning.
 
     Raises:
         WorkCancelledError: ``progress`` says nobody waits any more; today's copy is still due.
@@ -57,8 +60,9 @@ def daily_copy(store: Store, progress: Progress = NO_PROGRESS) -> CopyTold:
         copy, _report = make_kept_copy(store, path, Kind.DAILY, serial=serial, day=today(), progress=progress)
     except StoreError as error:
         return CopyTold(warning=str(error), newest_day=_newest_day(kept_copies(path)))
+    warning = tried_copy(kept, progress) if is_trial_due(kept, copy.day) else ""
     _rotate(kept_copies(path))
-    return CopyTold(copy, newest_day=copy.day)
+    return CopyTold(copy, warning, copy.day)
 
 
 def copy_before(
