@@ -10,6 +10,7 @@ from sqlalchemy import Engine
 
 from tests.store.rows import every_byte
 from xref_app.core.model.catalog import Observation
+from xref_app.core.progress import Progress
 from xref_app.store import copies
 from xref_app.store.connect import writing
 from xref_app.store.copies import make_copy
@@ -56,8 +57,8 @@ def test_a_copy_that_did_not_come_out_equal_is_thrown_away(
 ) -> None:
     """The fault is planted between writing and checking, where a bad disk would put it."""
 
-    def write_and_damage(source: Engine, part: Path) -> None:
-        honest(source, part)
+    def write_and_damage(source: Engine, part: Path, *rest: Progress) -> None:
+        honest(source, part, *rest)
         # Everywhere, for pages also hold stale bytes of rows that have moved on.
         part.write_bytes(part.read_bytes().replace("José".encode(), "Xosé".encode()))
 

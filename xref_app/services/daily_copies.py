@@ -12,6 +12,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
+from xref_app.core.progress import NO_PROGRESS, Progress
 from xref_app.services.kept_copies import KeptCopy, Kind, drop, is_good, kept_copies, make_kept_copy
 from xref_app.store.connect import file_of
 from xref_app.store.engine import Store
@@ -51,7 +52,9 @@ def daily_copy(store: Store) -> CopyTold:
     return CopyTold(copy)
 
 
-def copy_before(store: Store, kind: Kind, *, keeping: Path | None = None) -> KeptCopy | None:
+def copy_before(
+    store: Store, kind: Kind, *, keeping: Path | None = None, progress: Progress = NO_PROGRESS
+) -> KeptCopy | None:
     """Make a copy before an act of this kind; None where a server's keeper does that, or there is nothing to copy.
 
     ``keeping`` is a copy that is about to be read: however old it is, it is not dropped for the new one.
@@ -59,6 +62,7 @@ def copy_before(store: Store, kind: Kind, *, keeping: Path | None = None) -> Kep
     Raises:
         CopyFailedError: none could be made; the act must not be done then.
         StoreError: the store cannot be read.
+        WorkCancelledError: ``progress`` says nobody waits any more; no copy was made.
     """
     path = file_of(store)
     if path is None:
@@ -66,7 +70,7 @@ def copy_before(store: Store, kind: Kind, *, keeping: Path | None = None) -> Kep
     serial = last_serial(store)
     if serial == 0:
         return None
-    copy, _report = make_kept_copy(store, path, kind, serial=serial, day=today())
+    copy, _report = make_kept_copy(store, path, kind, serial=serial, day=today(), progress=progress)
     _rotate([one for one in kept_copies(path) if one.path != keeping])
     return copy
 

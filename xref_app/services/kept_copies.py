@@ -16,6 +16,7 @@ from hashlib import file_digest
 from pathlib import Path
 from typing import Final
 
+from xref_app.core.progress import NO_PROGRESS, Progress
 from xref_app.exchange.whole_file import NotWrittenError, write_whole
 from xref_app.store.copies import CopyReport, check_copy, make_copy
 from xref_app.store.engine import Store
@@ -79,16 +80,19 @@ def _is_day(text: str) -> bool:
     return False
 
 
-def make_kept_copy(store: Store, path: Path, kind: Kind, *, serial: int, day: str) -> tuple[KeptCopy, CopyReport]:
+def make_kept_copy(  # noqa: PLR0913 - what a copy is called by
+    store: Store, path: Path, kind: Kind, *, serial: int, day: str, progress: Progress = NO_PROGRESS
+) -> tuple[KeptCopy, CopyReport]:
     """Make a copy of ``store``, which lies at ``path``, reopen and check it, and write its check sum beside it.
 
     Raises:
         CopyFailedError: it could not be made; the store and all other copies are as they were.
+        WorkCancelledError: ``progress`` says nobody waits any more; no copy was made.
     """
     turns = [one.turn for one in kept_copies(path) if one.serial == serial]
     turn = max(turns, default=0) + 1
     name = f"{path.stem}.{serial:09}-{kind}-{day}.{turn}{path.suffix}"
-    report = make_copy(store, copies_folder(path) / name)
+    report = make_copy(store, copies_folder(path) / name, progress)
     if report.health.is_whole:
         _write_sum(report.path)
     return KeptCopy(report.path, serial, kind, day, turn), report
