@@ -76,7 +76,7 @@ def _check_observations(tables: Tables, problems: Problems, progress: Progress) 
     entries = tables["entries"]
     kinds = dict(zip(entries.column("entry_id"), entries.column("kind"), strict=True))
     told = zip(
-        (cell_text(kinds.get(entry_id, "")) for entry_id in observed.column("entry_id")),
+        map(kinds.get, observed.column("entry_id")),
         *(observed.column(name) for name in ("field", "value", "text")),
         strict=True,
     )
@@ -85,7 +85,7 @@ def _check_observations(tables: Tables, problems: Problems, progress: Progress) 
     for row_number, (kind, field_id, value, text) in told_through(numbered, progress, len(observed.rows)):
         if (kind, field_id, value, text) in sound:
             continue
-        faults = tuple(_faults(kind, cell_text(field_id), value, cell_text(text)))
+        faults = tuple(_faults(cell_text(kind or ""), cell_text(field_id), value, cell_text(text)))
         for column, found, advice in faults:
             problems.add(Problem("observations", row_number, column, found, advice))
         if not faults and len(sound) < MOST_REMEMBERED:

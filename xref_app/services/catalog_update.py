@@ -81,7 +81,7 @@ def look_at_catalog(store: Store, path: Path, progress: Progress = NO_PROGRESS) 
     file = read_catalog_file(path, known_suppliers(store), reading)
     package = canonical_package(file.cells, hashing)
     plan = plan_catalog(store, package, file.manifest.withdrawn, planning)
-    new = {str(one.cell("entry_id")) for one in plan.added if one.table.name == "entries"}
+    new = set(plan.new_entries)
     touched = tuple(one for one in plan.owners if one not in new)
     outcomes = CatalogRepository(store).outcomes()
     return CatalogUpdate(

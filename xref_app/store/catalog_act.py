@@ -20,7 +20,7 @@ from xref_app.store.errors import StoreError
 from xref_app.store.history import Change, Head, append, read_head_or_refuse
 from xref_app.store.package import Brought, Package
 from xref_app.store.row_changes import RowChange, carry_out, told
-from xref_app.store.row_writing import write_rows
+from xref_app.store.row_writing import insert_rows, write_rows
 from xref_app.store.tables import CATALOG_TABLES, SAVES, AnyTable
 from xref_app.store.tally import Tally
 
@@ -157,14 +157,16 @@ def _write_table(
     changed: Sequence[RowChange],
     progress: Progress,
 ) -> None:
-    values = (one.values for one in told_through(added, progress, len(added)))
-    write_rows(connection, table, added=values, changed=(one.after for one in changed))
+    told = told_through(added, progress, len(added))
+    insert_rows(connection, table, (one.stored for one in told))
+    write_rows(connection, table, changed=(one.after for one in changed))
 
 
 def _counted(tally: Tally, added: Sequence[Brought], changed: Sequence[RowChange]) -> Tally:
     """Return what a table should hold after this, if ``tally`` is what it should have held before."""
     tally = tally.minus(str(one.before["row_hash"]) for one in changed if one.before)
-    return tally.plus(one.row_hash for one in added).plus(str(one.after["row_hash"]) for one in changed)
+    tally = tally.plus(one.row_hash for one in added)
+    return tally.plus(str(one.after["row_hash"]) for one in changed)
 
 
 def _told_as_import(change: Change, plan: CatalogPlan) -> Change:

@@ -18,11 +18,10 @@ from xref_app.store.importing import keep_withdrawal, refuse_other_thing
 from xref_app.store.numbers import OWN_OBSERVATIONS_FROM, is_own_entry
 from xref_app.store.package import Brought, Key, Package, Rows, column_of, refuse_lost_in_package
 from xref_app.store.row_changes import RowChange, find_rows, today, with_mark
-from xref_app.store.row_hash import Values
+from xref_app.store.row_hash import Value, Values
 from xref_app.store.tables import (
     CATALOG_TABLES,
     ENTRIES,
-    OBSERVATIONS,
     PHOTOS,
     RESERVATIONS,
     SALVAGED_UNITS,
@@ -77,11 +76,23 @@ class CatalogPlan:
         return self.rows <= MOST_UNDONE_ROWS
 
     @property
+    def new_entries(self) -> tuple[str, ...]:
+        """Return the entries that are not there yet."""
+        return tuple(str(one) for one in column_of(ENTRIES, self._added_to(ENTRIES), "entry_id"))
+
+    @property
     def owners(self) -> tuple[str, ...]:
         """Return the entries to which the rows belong, each once."""
-        added = (one.cell("entry_id") for one in self.added if "entry_id" in one.table.columns)
+        added = chain.from_iterable(
+            column_of(table, self._added_to(table), "entry_id")
+            for table in CATALOG_TABLES
+            if "entry_id" in table.columns
+        )
         others = (one.after.get("entry_id") for one in (*self.changed, *self.withdrawn))
         return tuple(dict.fromkeys(str(owner) for owner in chain(added, others) if owner))
+
+    def _added_to(self, table: AnyTable) -> Iterator[Brought]:
+        return (one for one in self.added if one.table is table)
 
 
 class _Differing(NamedTuple):
@@ -137,19 +148,17 @@ def _theirs_to_say(table: AnyTable, rows: Rows) -> Rows:
     if table in _NOT_TAKEN:
         return {}
     naming = tuple(dict.fromkeys((*table.key, *table.references)))
-    own = {name for one in naming for name in set(column_of(table, rows, one)) if is_own_entry(str(name))}
-    numbered = table is OBSERVATIONS
-    if not own and not (numbered and any(map(_is_numbered_by_the_shop, rows.values()))):
+    columns = [tuple(column_of(table, rows.values(), one)) for one in naming]
+    shops = {name for one in columns for name in set(one) if _is_the_shops(name)}
+    if not shops:
         return rows
-    return {
-        key: one
-        for key, one in rows.items()
-        if not (numbered and _is_numbered_by_the_shop(one)) and own.isdisjoint(map(one.cell, naming))
-    }
+    named = zip(rows.items(), zip(*columns, strict=True), strict=True)
+    return {key: brought for (key, brought), names in named if shops.isdisjoint(names)}
 
 
-def _is_numbered_by_the_shop(observation: Brought) -> bool:
-    return int(observation.cell("observation_id") or 0) >= OWN_OBSERVATIONS_FROM
+def _is_the_shops(name: Value) -> bool:
+    """Say whether a key or a reference is one that the shop gives itself: a number is one of an observation."""
+    return name >= OWN_OBSERVATIONS_FROM if isinstance(name, int) else is_own_entry(str(name))
 
 
 def _compared(

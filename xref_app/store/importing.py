@@ -14,7 +14,7 @@ from xref_app.store.history import Change, Head, append, read_head_or_refuse
 from xref_app.store.numbers import is_own_entry
 from xref_app.store.package import Brought, Key, Rows, canonical_rows, refuse_lost_in_package, spelled
 from xref_app.store.row_hash import Values, row_hash
-from xref_app.store.row_writing import write_rows
+from xref_app.store.row_writing import insert_rows, write_rows
 from xref_app.store.tables import CATALOG_TABLES, OBSERVATIONS, AnyTable
 from xref_app.store.tally import Tally
 from xref_app.store.verified import read_verified
@@ -125,7 +125,8 @@ def _refuse_own_entry(table: AnyTable, key: Key, new: Values) -> None:
 def _carry_out(connection: Connection, head: Head, plans: list[_Plan], *, who: str, why: str) -> None:
     tallies = dict(head.tallies)
     for plan in plans:
-        write_rows(connection, plan.table, added=(one.values for one in plan.added), changed=plan.changed)
+        insert_rows(connection, plan.table, (one.stored for one in plan.added))
+        write_rows(connection, plan.table, changed=plan.changed)
         tally = tallies.get(plan.table.name, Tally()).minus(str(one["row_hash"]) for one in plan.before)
         tally = tally.plus(one.row_hash for one in plan.added)
         tallies[plan.table.name] = tally.plus(str(one["row_hash"]) for one in plan.changed)

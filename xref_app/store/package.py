@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Container, Iterable, Mapping, Sequence
+from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Sequence
 from typing import Final, NamedTuple
 
 from xref_app.core.model.catalog_rows import CatalogCells, CatalogRows
@@ -15,7 +15,7 @@ Key = tuple[object, ...]
 
 
 class Brought(NamedTuple):
-    """One row of a package in canonical form, and its hash."""
+    """One row of a package: its table, its canonical cells, its hash."""
 
     table: AnyTable
     cells: Cells
@@ -26,9 +26,10 @@ class Brought(NamedTuple):
         """Return the row as column values with its hash, ready to be stored."""
         return as_values(self.table, self.cells, self.row_hash)
 
-    def cell(self, column: str) -> Value:
-        """Return the value of one column of the table's class."""
-        return self.cells[self.table.columns.index(column)]
+    @property
+    def stored(self) -> Cells:
+        """Return the row as the table holds it: its cells, and its hash last."""
+        return (*self.cells, self.row_hash)
 
 
 Rows = Mapping[Key, Brought]
@@ -59,18 +60,18 @@ def canonical_package(cells: CatalogCells, progress: Progress = NO_PROGRESS) -> 
 def _by_key(table: AnyTable, rows: Iterable[Sequence[Value]]) -> Rows:
     places = _KEY_PLACES[table.name]
     known: dict[Key, Brought] = {}
-    for cells in rows:
-        brought = Brought(table, *canonical_cells(table, cells))
+    for found in rows:
+        brought = Brought(table, *canonical_cells(table, found))
         key = tuple([brought.cells[place] for place in places])
         if known.setdefault(key, brought) is not brought:
             raise DoubledKeyError(table=table.name, key=spelled(key), why="two rows of the package have this key")
     return known
 
 
-def column_of(table: AnyTable, rows: Rows, column: str) -> Iterable[Value]:
-    """Yield the cells of one column."""
+def column_of(table: AnyTable, rows: Iterable[Brought], column: str) -> Iterator[Value]:
+    """Yield the cells of one column of rows that are all of ``table``."""
     place = table.columns.index(column)
-    return (one.cells[place] for one in rows.values())
+    return (one.cells[place] for one in rows)
 
 
 def spelled(key: tuple[object, ...]) -> str:
@@ -83,7 +84,7 @@ def refuse_lost_in_package(package: Package, present: Mapping[str, Container[Key
     for table in CATALOG_TABLES:
         for column, target in table.references.items():
             other = target.partition(".")[0]
-            named = set(column_of(table, package[table.name], column))
+            named = set(column_of(table, package[table.name].values(), column))
             lost = {one for one in named if (one,) not in package[other] and (one,) not in present[other]}
             _refuse_lost(table, package[table.name], column, lost - {""} if column in table.optional else lost)
 
@@ -91,5 +92,6 @@ def refuse_lost_in_package(package: Package, present: Mapping[str, Container[Key
 def _refuse_lost(table: AnyTable, rows: Rows, column: str, lost: Collection[Value]) -> None:
     if not lost:
         return
-    key, first = next((key, one.cell(column)) for key, one in rows.items() if one.cell(column) in lost)
+    named = zip(rows, column_of(table, rows.values(), column), strict=True)
+    key, first = next((key, one) for key, one in named if one in lost)
     raise LostReferenceError(table=table.name, key=spelled(key), column=column, value=str(first))

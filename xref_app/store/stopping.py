@@ -39,8 +39,10 @@ def stoppable(connection: Connection, progress: Progress) -> Iterator[None]:
     try:
         yield
     except OperationalError:
-        if cancelled:
-            raise cancelled[0] from None
-        raise
+        if not cancelled:
+            raise
     finally:
         driver.set_progress_handler(None, 0)
+    if cancelled:
+        connection.invalidate()  # a copy that was broken off may still be attached to it
+        raise cancelled[0]
