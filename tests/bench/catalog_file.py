@@ -70,7 +70,7 @@ def timed(what: str) -> Iterator[None]:
     used = time.process_time() - used
     megabytes = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
     took = f"{time.perf_counter() - begun:7.1f} s, {used:5.1f} of the processor"
-    sys.stdout.write(f"{what:<30} {took}   {megabytes:5} MB at most so far\n")
+    sys.stdout.write(f"{what:<40} {took}   {megabytes:5} MB at most so far\n")
     sys.stdout.flush()
 
 
