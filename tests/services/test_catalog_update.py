@@ -25,7 +25,7 @@ from xref_app.services.catalog_update import (
 from xref_app.services.kept_copies import Kind, is_good, kept_copies
 from xref_app.services.restore import Way, restore
 from xref_app.services.supplier_keys import SupplierError, known_suppliers, suppliers_file, trust_supplier
-from xref_app.store import catalog_act
+from xref_app.store import catalog_plan
 from xref_app.store.catalog_act import OlderCatalogError
 from xref_app.store.connect import writing
 from xref_app.store.edits import RowEdit, save_edits
@@ -249,8 +249,7 @@ def test_a_whole_catalog_is_told_as_an_import_and_the_copy_is_the_way_back(
     shop: Engine, key: SigningKey, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     take_catalog(shop, looked(shop, key, tmp_path, catalog(), 1), who="Ana")
-    monkeypatch.setattr(catalog_act, "MOST_UNDONE_ROWS", 3)
-    monkeypatch.setattr(catalog_act, "_ONE_BY_ONE", 0)
+    monkeypatch.setattr(catalog_plan, "MOST_UNDONE_ROWS", 3)
     update = looked(shop, key, tmp_path, later(catalog()), 2, ("P003",))
     assert not update.plan.can_be_undone
     before = everything(shop)

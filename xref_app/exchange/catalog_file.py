@@ -16,7 +16,8 @@ from pathlib import Path
 from typing import Final
 
 from xref_app.core.errors import XrefError
-from xref_app.core.model.catalog_rows import CatalogRows
+from xref_app.core.model.catalog_rows import CatalogCells, CatalogRows
+from xref_app.core.progress import NO_PROGRESS, Progress, stretches
 from xref_app.exchange.catalog_manifest import (
     MOST_MANIFEST_BYTES,
     Manifest,
@@ -25,7 +26,7 @@ from xref_app.exchange.catalog_manifest import (
     manifest_bytes,
     read_manifest,
 )
-from xref_app.exchange.data_package import CatalogFolderError, DamagedCatalogError, read_data_package
+from xref_app.exchange.data_package import CatalogFolderError, DamagedCatalogError, as_rows, read_package_cells
 from xref_app.exchange.data_package_writing import package_files
 from xref_app.exchange.sealed_zip import LOCAL, PackedPart, deflated, inflated, local_head, stored, zip_bytes
 from xref_app.exchange.signing_keys import SIGNATURE_BYTES, SigningKey, Supplier, key_id, signer_of
@@ -35,6 +36,8 @@ SUFFIX: Final = ".xrefcat"
 _MANIFEST: Final = "manifest.json"
 _SIGNATURE: Final = "manifest.sig"
 _AGAIN: Final = "copy it anew from where it came"
+# How long unpacking and reading take beside each other, for the progress only.
+_WEIGHTS: Final = (1, 9)
 
 
 class CatalogFileError(XrefError):
@@ -52,8 +55,13 @@ class CatalogFile:
 
     supplier: Supplier
     manifest: Manifest
-    rows: CatalogRows
+    cells: CatalogCells
     digest: str
+
+    @property
+    def rows(self) -> CatalogRows:
+        """Return the rows as plain values; made anew each time, for a large catalog in seconds."""
+        return as_rows(self.cells)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,13 +100,14 @@ def sealed(files: dict[str, bytes], about: Manifest, key: SigningKey) -> bytes:
     return zip_bytes((stored(_MANIFEST, manifest), stored(_SIGNATURE, key.sign(manifest)), *packed))
 
 
-def read_catalog_file(path: Path, suppliers: Sequence[Supplier]) -> CatalogFile:
+def read_catalog_file(path: Path, suppliers: Sequence[Supplier], progress: Progress = NO_PROGRESS) -> CatalogFile:
     """Return what the file holds, if one of ``suppliers`` signed it and nothing of it was changed since.
 
     The stick may be pulled at any time: the file is read once, before anything is believed.
 
     Raises:
         CatalogFileError: it is not taken, for whatever reason.
+        WorkCancelledError: ``progress`` says nobody waits any more.
     """
     content = _read_whole(path)
     torn = _torn(path, content)
@@ -114,9 +123,9 @@ def read_catalog_file(path: Path, suppliers: Sequence[Supplier]) -> CatalogFile:
     if manifest.key_id != key_id(public):
         raise CatalogFileError(path, "names another key than the one that signed it")
     packed = _checked_parts(path, content, torn, manifest)
-    rows = _unpacked(path, manifest, packed)
-    _refuse_contradiction(path, manifest, rows)
-    return CatalogFile(supplier, manifest, rows, _sha256(torn.manifest))
+    cells = _unpacked(path, manifest, packed, progress)
+    _refuse_contradiction(path, manifest, cells)
+    return CatalogFile(supplier, manifest, cells, _sha256(torn.manifest))
 
 
 def _read_whole(path: Path) -> bytes:
@@ -161,15 +170,17 @@ def _checked_parts(path: Path, content: bytes, torn: _Torn, manifest: Manifest) 
     return found
 
 
-def _unpacked(path: Path, manifest: Manifest, packed: Sequence[PackedPart]) -> CatalogRows:
+def _unpacked(path: Path, manifest: Manifest, packed: Sequence[PackedPart], progress: Progress) -> CatalogCells:
+    unpacking, reading = stretches(progress, *_WEIGHTS)
     with _folder_of_our_own() as folder:
-        for part, one in zip(manifest.parts, packed, strict=True):
+        for place, (part, one) in enumerate(zip(manifest.parts, packed, strict=True)):
+            unpacking.step(place, len(packed))
             content = inflated(one.content, size=part.length)
             if content is None or _sha256(content) != part.sha256:
                 raise CatalogFileError(path, f"unpacks to another “{part.name}” than was signed")
             (folder / part.name).write_bytes(content)
         try:
-            return read_data_package(folder)
+            return read_package_cells(folder, reading)
         except DamagedCatalogError as error:
             first, more = error.problems[0], len(error.problems) - 1
             others = f" and {more} more" if more else ""
@@ -184,8 +195,9 @@ def _folder_of_our_own() -> Iterator[Path]:
         yield Path(folder)
 
 
-def _refuse_contradiction(path: Path, manifest: Manifest, rows: CatalogRows) -> None:
-    both = sorted({one.entry_id for one in rows.entries} & set(manifest.withdrawn))
+def _refuse_contradiction(path: Path, manifest: Manifest, cells: CatalogCells) -> None:
+    brought = {str(entry_id) for entry_id, *_rest in cells["entries"]}
+    both = sorted(brought & set(manifest.withdrawn))
     if both:
         found = f"both brings and withdraws “{both[0]}”"
         raise CatalogFileError(path, found, "ask the supplier for another")

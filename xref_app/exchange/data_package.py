@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
+from itertools import starmap
 from pathlib import Path, PurePosixPath
-from typing import Any
+from typing import Any, Final
 
 from xref_app.core.fields.schema_files import Json
 from xref_app.core.fields.table_schemas import TABLES, table_schema
-from xref_app.core.model.catalog_rows import ROW_CLASSES, CatalogRows
+from xref_app.core.model.catalog_rows import ROW_CLASSES, CatalogCells, CatalogRows
+from xref_app.core.progress import NO_PROGRESS, Progress, stretches
 from xref_app.exchange.data_package_problems import CatalogFolderError, DamagedCatalogError, Problem, Problems
 from xref_app.exchange.data_package_rules import check_rules
 from xref_app.exchange.data_package_writing import DESCRIPTOR, write_data_package
@@ -28,6 +30,8 @@ __all__ = [
 LATER_TABLES = frozenset({"photos", "reservations", "unit_reservations", "blamed_sizes"})
 # House rule: ours takes 40 kilobytes.
 MAX_DESCRIPTOR_BYTES = 4 * 1024 * 1024
+# How long reading and checking take beside each other, for the progress only.
+_WEIGHTS: Final = (4, 1)
 
 
 def read_data_package(folder: Path) -> CatalogRows:
@@ -37,28 +41,45 @@ def read_data_package(folder: Path) -> CatalogRows:
         CatalogFolderError: there is no such folder, or its datapackage.json cannot be read or names no catalog.
         DamagedCatalogError: files or cells break the rules; it carries every fault, and nothing is returned.
     """
+    return as_rows(read_package_cells(folder))
+
+
+def read_package_cells(folder: Path, progress: Progress = NO_PROGRESS) -> CatalogCells:
+    """Return the cells of every row of the catalog in ``folder``, checked as ``read_data_package`` does.
+
+    Raises:
+        CatalogFolderError, DamagedCatalogError: as there.
+        WorkCancelledError: ``progress`` says nobody waits any more.
+    """
     problems = Problems(str(folder))
-    paths = _paths_of_tables(folder)
-    try:
-        tables = {name: _read(paths, name, problems) for name in TABLES}
-    except OSError as error:
-        raise CatalogFolderError(str(folder), f"cannot be read ({error.strerror})", "copy it anew") from error
-    check_rules(tables, problems)
+    reading, checking = stretches(progress, *_WEIGHTS)
+    tables = _read_tables(folder, problems, reading)
+    check_rules(tables, problems, checking)
     problems.raise_if_any()
+    return {name: table.rows for name, table in tables.items()}
+
+
+def as_rows(cells: CatalogCells) -> CatalogRows:
+    """Return the rows with these cells."""
     # Any: the row classes side by side; each cell was read by its column's own type.
-    records: dict[str, Any] = {name: _records(table) for name, table in tables.items()}
+    records: dict[str, Any] = {name: tuple(starmap(ROW_CLASSES[name], cells[name])) for name in TABLES}
     return CatalogRows(**records)
 
 
-def _records(table: ReadTable) -> tuple[object, ...]:
-    row_class: Callable[..., object] = ROW_CLASSES[table.schema.name]
-    return tuple(row_class(*cells) for cells in table.rows)
+def _read_tables(folder: Path, problems: Problems, progress: Progress) -> Mapping[str, ReadTable]:
+    paths = _paths_of_tables(folder)
+    try:
+        sizes = [paths[name].stat().st_size if name in paths else 0 for name in TABLES]
+        told = stretches(progress, *sizes)
+        return {name: _read(paths, name, problems, one) for name, one in zip(TABLES, told, strict=True)}
+    except OSError as error:
+        raise CatalogFolderError(str(folder), f"cannot be read ({error.strerror})", "copy it anew") from error
 
 
-def _read(paths: Mapping[str, Path], name: str, problems: Problems) -> ReadTable:
+def _read(paths: Mapping[str, Path], name: str, problems: Problems, progress: Progress) -> ReadTable:
     schema = table_schema(name)
     if name in paths:
-        return read_table(paths[name], schema, problems)
+        return read_table(paths[name], schema, problems, progress)
     return ReadTable(schema)
 
 

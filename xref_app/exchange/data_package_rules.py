@@ -8,8 +8,9 @@ from functools import cache
 
 from xref_app.core.fields.fields import Field, Kind, Side, all_fields
 from xref_app.core.fields.table_schemas import ForeignKey
+from xref_app.core.progress import NO_PROGRESS, Progress, stretches, told_through
 from xref_app.exchange.data_package_problems import Problem, Problems
-from xref_app.exchange.table_schema_cells import Cell, bounds_text, cell_text
+from xref_app.exchange.table_schema_cells import MOST_REMEMBERED, Cell, bounds_text, cell_text
 from xref_app.exchange.table_schema_rows import ReadTable
 
 Tables = Mapping[str, ReadTable]
@@ -18,23 +19,31 @@ Tables = Mapping[str, ReadTable]
 SIDE_OF_KIND = {"pump": Side.PUMP, "driver": Side.MACHINE, "machine": Side.MACHINE}
 
 
-def check_rules(tables: Tables, problems: Problems) -> None:
-    """Add to ``problems`` every row that breaks a key or a field's definition."""
-    for table in tables.values():
+def check_rules(tables: Tables, problems: Problems, progress: Progress = NO_PROGRESS) -> None:
+    """Add to ``problems`` every row that breaks a key or a field's definition.
+
+    Raises:
+        WorkCancelledError: ``progress`` says nobody waits any more.
+    """
+    keys, sizes = stretches(progress, 1, 1)
+    for place, table in enumerate(tables.values()):
+        keys.step(place, len(tables))
         _check_unique(table, problems)
         for key in table.schema.foreign_keys:
             if not problems.in_table(key.other_table):
                 _check_foreign_key(table, key, tables[key.other_table], problems)
     if not problems.in_table("entries"):
-        _check_observations(tables, problems)
+        _check_observations(tables, problems, sizes)
     _check_shelf(tables["shelf"], problems)
 
 
 def _check_unique(table: ReadTable, problems: Problems) -> None:
     keys = {table.schema.primary_key} | {(column.name,) for column in table.schema.columns if column.unique}
     for key in sorted(keys):
-        first: dict[tuple[Cell, ...], int] = {}
         columns = [table.column(name) for name in key]
+        if len(set(zip(*columns, strict=True))) == len(table.rows):
+            continue
+        first: dict[tuple[Cell, ...], int] = {}
         for row_number, *values in zip(table.row_numbers, *columns, strict=True):
             earlier = first.setdefault(tuple(values), row_number)
             if earlier != row_number:
@@ -44,9 +53,11 @@ def _check_unique(table: ReadTable, problems: Problems) -> None:
 
 
 def _check_foreign_key(table: ReadTable, key: ForeignKey, other: ReadTable, problems: Problems) -> None:
-    known = set(other.column(key.other_column))
+    known = set(other.column(key.other_column)) | {""}
+    if known.issuperset(table.column(key.column)):
+        return
     for row_number, value in zip(table.row_numbers, table.column(key.column), strict=True):
-        if value not in known and value != "":
+        if value not in known:
             advice = f"is not in {key.other_table}.csv: add it there or mend it here"
             problems.add(Problem(table.schema.name, row_number, key.column, cell_text(value), advice))
 
@@ -60,15 +71,25 @@ def _check_shelf(shelf: ReadTable, problems: Problems) -> None:
             problems.add(Problem("shelf", row_number, "part_id", found, advice))
 
 
-def _check_observations(tables: Tables, problems: Problems) -> None:
+def _check_observations(tables: Tables, problems: Problems, progress: Progress) -> None:
     observed = tables["observations"]
     entries = tables["entries"]
     kinds = dict(zip(entries.column("entry_id"), entries.column("kind"), strict=True))
-    columns = [observed.column(name) for name in ("entry_id", "field", "value", "text")]
-    for row_number, entry_id, field_id, value, text in zip(observed.row_numbers, *columns, strict=True):
-        kind = kinds.get(entry_id, "")
-        for column, found, advice in _faults(cell_text(kind), cell_text(field_id), value, cell_text(text)):
+    told = zip(
+        map(kinds.get, observed.column("entry_id")),
+        *(observed.column(name) for name in ("field", "value", "text")),
+        strict=True,
+    )
+    sound: set[tuple[Cell, ...]] = set()  # most sizes are said of many entries
+    numbered = zip(observed.row_numbers, told, strict=True)
+    for row_number, (kind, field_id, value, text) in told_through(numbered, progress, len(observed.rows)):
+        if (kind, field_id, value, text) in sound:
+            continue
+        faults = tuple(_faults(cell_text(kind or ""), cell_text(field_id), value, cell_text(text)))
+        for column, found, advice in faults:
             problems.add(Problem("observations", row_number, column, found, advice))
+        if not faults and len(sound) < MOST_REMEMBERED:
+            sound.add((kind, field_id, value, text))
 
 
 def _faults(entry_kind: str, field_id: str, value: Cell, text: str) -> Iterator[tuple[str, str, str]]:

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Callable
 from datetime import date
+from typing import Final
 
 from xref_app.core.fields.table_schemas import Column, ColumnType
 from xref_app.exchange.spreadsheet_text import guarded, unguarded
@@ -17,6 +18,9 @@ _NUMBER = re.compile(r"[+-]?\d+(\.\d+)?([eE][+-]?\d+)?")
 _INTEGER = re.compile(r"[+-]?\d{1,15}")
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 _BOOLEANS = {"true": True, "false": False}
+
+# House rule: a column that says the same again and again says it in fewer words than these.
+MOST_REMEMBERED: Final = 20_000
 
 
 class CellError(ValueError):
@@ -39,6 +43,22 @@ def cell_reader(column: Column) -> CellReader:
         return empty
 
     return read
+
+
+class ColumnCells(dict[str, Cell]):
+    """The values of one column's cells by their text: a text that stood there before is neither read nor kept anew."""
+
+    def __init__(self, read: CellReader) -> None:
+        super().__init__()
+        self._read = read
+
+    def __missing__(self, text: str) -> Cell:
+        """Return the value of a text that is new here; raises CellError."""
+        value = self._read(text)
+        if len(self) >= MOST_REMEMBERED:
+            self.clear()
+        self[text] = value
+        return value
 
 
 def cell_text(value: Cell) -> str:

@@ -3,26 +3,31 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from operator import getitem
 from pathlib import Path
+from typing import Final
 
 from xref_app.core.fields.table_schemas import TableSchema
+from xref_app.core.progress import NO_PROGRESS, Progress
 from xref_app.exchange.data_package_problems import Problem, Problems
-from xref_app.exchange.table_schema_cells import Cell, CellError, CellReader, cell_reader
+from xref_app.exchange.table_schema_cells import Cell, CellError, ColumnCells, cell_reader
 
 # House rule: fifty times a large shop's catalog; more is not a catalog but a mistake or an attack.
 MAX_FILE_BYTES = 256 * 1024 * 1024
 # Packages made before these columns came have no such heading; their cells are empty.
 LATER_COLUMNS = {"shelf": frozenset({"low_at"})}
+# After so many characters somebody is told how far the file is (house rule).
+_TOLD_EVERY: Final = 200_000
 
 
 @dataclass(slots=True)
 class ReadTable:
-    """The good rows of one file as lists of cells in the schema's order, each with its row number."""
+    """The good rows of one file, their cells in the schema's order, each with its row number."""
 
     schema: TableSchema
-    rows: list[list[Cell]] = field(default_factory=list)
+    rows: list[tuple[Cell, ...]] = field(default_factory=list)
     row_numbers: list[int] = field(default_factory=list)
 
     def column(self, name: str) -> list[Cell]:
@@ -31,17 +36,22 @@ class ReadTable:
         return [row[at] for row in self.rows]
 
 
-def read_table(path: Path, schema: TableSchema, problems: Problems) -> ReadTable:
-    """Return the good rows of ``path``; what is wrong goes to ``problems``."""
+def read_table(path: Path, schema: TableSchema, problems: Problems, progress: Progress = NO_PROGRESS) -> ReadTable:
+    """Return the good rows of ``path``; what is wrong goes to ``problems``.
+
+    Raises:
+        WorkCancelledError: ``progress`` says nobody waits any more.
+    """
     table = ReadTable(schema)
-    if path.stat().st_size > MAX_FILE_BYTES:
+    size = path.stat().st_size
+    if size > MAX_FILE_BYTES:
         advice = f"is larger than {MAX_FILE_BYTES // 1024**2} megabytes: take a smaller catalog"
         problems.add(Problem(schema.name, None, "", path.name, advice))
         return table
     reader = _RowReader(table, problems)
     try:
         with path.open(encoding="utf-8-sig", newline="") as file:
-            for cells in csv.reader(_lines_without_nul(file), strict=True):
+            for cells in csv.reader(_lines_without_nul(_told(file, size, progress)), strict=True):
                 reader.read(cells)
                 if reader.gave_up:
                     return table
@@ -63,6 +73,17 @@ def _first_row_not_utf8(path: Path) -> int | None:
             if line.decode(errors="replace").encode() != line:
                 return row_number
     return None
+
+
+def _told(lines: Iterable[str], size: int, progress: Progress) -> Iterator[str]:
+    """Pass on every line, telling now and then how much of ``size`` bytes is through (a little more than is said)."""
+    through = told = 0
+    for line in lines:
+        through += len(line)
+        if through - told >= _TOLD_EVERY:
+            told = through
+            progress.step(min(through, size), size)
+        yield line
 
 
 def _lines_without_nul(lines: Iterator[str]) -> Iterator[str]:
@@ -94,7 +115,9 @@ class _RowReader:
     def __init__(self, table: ReadTable, problems: Problems) -> None:
         self._table = table
         self._problems = problems
-        self._readers: list[tuple[str, CellReader, int | None]] = []
+        self._columns: list[ColumnCells] = []
+        self._order: list[int | None] = []
+        self._is_in_order = False
         self._width = 0
         self.row_number = 0
         self.gave_up = False
@@ -115,24 +138,30 @@ class _RowReader:
         order = _order_of_columns(cells, self._table.schema, self._problems)
         self.gave_up = order is None
         self._width = len(cells)
-        columns = zip(self._table.schema.columns, order or (), strict=False)
-        self._readers = [(column.name, cell_reader(column), at) for column, at in columns]
+        self._order = order or []
+        self._is_in_order = self._order == list(range(self._width))
+        self._columns = [ColumnCells(cell_reader(column)) for column in self._table.schema.columns]
 
     def _read_values(self, cells: Sequence[str]) -> None:
         if len(cells) != self._width:
             advice = f"makes {len(cells)} cells where {self._width} belong: look for a comma too many or too few"
             self._report("", ",".join(cells), advice)
             return
-        values: list[Cell] = []
-        for name, read, at in self._readers:
-            found = "" if at is None else cells[at]
+        texts = cells if self._is_in_order else ["" if at is None else cells[at] for at in self._order]
+        try:
+            values = tuple(map(getitem, self._columns, texts))
+        except CellError:
+            self._report_faults(texts)
+            return
+        self._table.rows.append(values)
+        self._table.row_numbers.append(self.row_number)
+
+    def _report_faults(self, texts: Sequence[str]) -> None:
+        for name, cells, text in zip(self._table.schema.column_names, self._columns, texts, strict=True):
             try:
-                values.append(read(found))
+                cells[text]
             except CellError as error:
-                self._report(name, found, str(error))
-        if len(values) == len(self._readers):
-            self._table.rows.append(values)
-            self._table.row_numbers.append(self.row_number)
+                self._report(name, text, str(error))
 
     def _report(self, column: str, found: str, advice: str) -> None:
         self._problems.add(Problem(self._table.schema.name, self.row_number, column, found, advice))

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from xref_app.core.model.catalog import OutcomeRow
+from xref_app.core.progress import NO_PROGRESS, Progress, stretches
 from xref_app.exchange.catalog_file import CatalogFile, CatalogFileError, catalog_file_bytes, read_catalog_file
 from xref_app.exchange.catalog_manifest import ManifestError
 from xref_app.exchange.signing_keys import key_id, load_signing_key
@@ -18,7 +19,6 @@ from xref_app.services.export_rows import ExportWish, rows_to_share
 from xref_app.services.kept_copies import KeptCopy, Kind
 from xref_app.services.supplier_keys import known_suppliers
 from xref_app.store.catalog_act import (
-    CatalogPlan,
     CatalogSource,
     LastRead,
     apply_catalog,
@@ -26,14 +26,16 @@ from xref_app.store.catalog_act import (
     plan_catalog,
     refuse_older,
 )
+from xref_app.store.catalog_plan import CatalogPlan
 from xref_app.store.engine import Store
-from xref_app.store.importing import Package, canonical_rows
 from xref_app.store.jobs_naming import jobs_naming
+from xref_app.store.package import Package, canonical_package
 from xref_app.store.repository import CatalogRepository
 from xref_app.store.row_changes import RowChange
-from xref_app.store.touched import owners_of
 
 _DIGEST_DIGITS: Final = 32
+# How long reading, hashing and comparing take beside each other, for the progress only.
+_SHARES_OF_LOOKING: Final = (4, 3, 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,17 +70,19 @@ class Applied:
     before: KeptCopy | None
 
 
-def look_at_catalog(store: Store, path: Path) -> CatalogUpdate:
+def look_at_catalog(store: Store, path: Path, progress: Progress = NO_PROGRESS) -> CatalogUpdate:
     """Return what the file at ``path`` would do; nothing is changed.
 
     Raises:
         XrefError: the file is not taken, or the store cannot be read.
+        WorkCancelledError: ``progress`` says nobody waits any more.
     """
-    file = read_catalog_file(path, known_suppliers(store))
-    package = canonical_rows(file.rows)
-    plan = plan_catalog(store, package, file.manifest.withdrawn)
-    new = {str(one.after["entry_id"]) for one in plan.added if one.table.name == "entries"}
-    touched = tuple(one for one in owners_of(plan.changes) if one not in new)
+    reading, hashing, planning = stretches(progress, *_SHARES_OF_LOOKING)
+    file = read_catalog_file(path, known_suppliers(store), reading)
+    package = canonical_package(file.cells, hashing)
+    plan = plan_catalog(store, package, file.manifest.withdrawn, planning)
+    new = set(plan.new_entries)
+    touched = tuple(one for one in plan.owners if one not in new)
     outcomes = CatalogRepository(store).outcomes()
     return CatalogUpdate(
         file=file,
@@ -93,18 +97,24 @@ def look_at_catalog(store: Store, path: Path) -> CatalogUpdate:
     )
 
 
-def take_catalog(store: Store, update: CatalogUpdate, *, who: str, older_too: bool = False) -> Applied:
+def take_catalog(
+    store: Store, update: CatalogUpdate, *, who: str, older_too: bool = False, progress: Progress = NO_PROGRESS
+) -> Applied:
     """Take the file that was looked at: a copy first, then everything in one act.
 
     Args:
         store: the shop's own store.
-        update: as ``look_at_catalog`` told it; what it does is reckoned anew while nobody else may write.
+        update: as ``look_at_catalog`` told it; where anything was done to the store since, what it does is reckoned
+            anew while nobody else may write.
         who: who takes it.
         older_too: take it though its number does not rise; the history then says so.
+        progress: hears how far it is, and may stop it.
 
     Raises:
         XrefError: in one sentence; nothing was changed.
+        WorkCancelledError: ``progress`` says nobody waits any more; nothing was changed.
     """
+    copying, acting = stretches(progress, 1, 1)
     file = update.file
     manifest = file.manifest
     source = CatalogSource(_supplier_id(file), manifest.serial, file.digest[:_DIGEST_DIGITS])
@@ -113,7 +123,7 @@ def take_catalog(store: Store, update: CatalogUpdate, *, who: str, older_too: bo
         why += f"; taken though number {update.last.serial} was taken before"
     if not older_too:
         refuse_older(store, source)
-    before = copy_before(store, Kind.CATALOG)
+    before = copy_before(store, Kind.CATALOG, progress=copying)
     plan = apply_catalog(
         store,
         update.package,
@@ -123,6 +133,8 @@ def take_catalog(store: Store, update: CatalogUpdate, *, who: str, older_too: bo
         who=who,
         why=why,
         older_too=older_too,
+        planned=update.plan,
+        progress=acting,
     )
     return Applied(plan, before)
 

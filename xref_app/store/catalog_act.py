@@ -6,46 +6,25 @@ after, so that it is undone like any act of the shop.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Final, NamedTuple
+from typing import Final
 from uuid import uuid4
 
 from sqlalchemy import Connection, Engine, insert, select
 
+from xref_app.core.progress import NO_PROGRESS, Progress, stretches, told_through
+from xref_app.store.catalog_plan import CatalogPlan, moment_of, reckon
 from xref_app.store.connect import reading, writing
 from xref_app.store.errors import StoreError
-from xref_app.store.history import Change, read_head_or_refuse
-from xref_app.store.importing import (
-    Key,
-    Package,
-    keep_withdrawal,
-    present_rows,
-    refuse_lost_in_package,
-    refuse_other_thing,
-)
-from xref_app.store.numbers import OWN_OBSERVATIONS_FROM, is_own_entry
-from xref_app.store.row_changes import RowChange, carry_out, find_row, plain, today, told, with_mark
-from xref_app.store.row_hash import Values
-from xref_app.store.tables import (
-    CATALOG_TABLES,
-    ENTRIES,
-    OBSERVATIONS,
-    PHOTOS,
-    RESERVATIONS,
-    SALVAGED_UNITS,
-    SAVES,
-    SHELF,
-    UNIT_RESERVATIONS,
-    AnyTable,
-)
+from xref_app.store.history import Change, Head, append, read_head_or_refuse
+from xref_app.store.package import Brought, Package
+from xref_app.store.row_changes import RowChange, carry_out, told
+from xref_app.store.row_writing import insert_rows, write_rows
+from xref_app.store.tables import CATALOG_TABLES, SAVES, AnyTable
+from xref_app.store.tally import Tally
 
-# What lies in this shop is this shop's to say; of pictures a file brings no bytes.
-_NOT_TAKEN: Final = (SHELF, RESERVATIONS, SALVAGED_UNITS, UNIT_RESERVATIONS, PHOTOS)
 _ID: Final = "catalog-file"
-# House rules. The history keeps every row of an act that can be undone; of a whole catalog that would double the store.
-MOST_UNDONE_ROWS: Final = 100_000
-_ONE_BY_ONE: Final = 5_000  # reading a table whole is quicker than looking up more rows than these
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,34 +34,6 @@ class CatalogSource:
     supplier: str
     serial: int
     digest: str
-
-
-@dataclass(frozen=True, slots=True)
-class CatalogPlan:
-    """What a file would do to rows; ``same`` stand there already, ``left_out`` are not the supplier's to say."""
-
-    added: tuple[RowChange, ...]
-    changed: tuple[RowChange, ...]
-    withdrawn: tuple[RowChange, ...]
-    same: int
-    left_out: int
-
-    @property
-    def changes(self) -> tuple[RowChange, ...]:
-        """Return all of them."""
-        return (*self.added, *self.changed, *self.withdrawn)
-
-    @property
-    def can_be_undone(self) -> bool:
-        """Say whether the act can be undone by name; a larger one is undone by the copy that was made before it."""
-        return len(self.changes) <= MOST_UNDONE_ROWS
-
-
-class _Mark(NamedTuple):
-    """What tells a row that stands there apart from another of its key."""
-
-    row_hash: str
-    withdrawn_on: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,14 +57,17 @@ class OlderCatalogError(StoreError):
         self.last = last
 
 
-def plan_catalog(engine: Engine, package: Package, withdrawn: Sequence[str]) -> CatalogPlan:
+def plan_catalog(
+    engine: Engine, package: Package, withdrawn: Sequence[str], progress: Progress = NO_PROGRESS
+) -> CatalogPlan:
     """Return what the file with these rows would do to the store as it is now; nothing is changed.
 
     Raises:
         StoreError: the file would break a rule of the store, or rows of the store are damaged.
+        WorkCancelledError: ``progress`` says nobody waits any more.
     """
     with reading(engine) as connection:
-        return _plan(connection, package, withdrawn)
+        return reckon(connection, package, withdrawn, progress)
 
 
 def last_read(engine: Engine, supplier: str) -> LastRead | None:
@@ -138,24 +92,31 @@ def apply_catalog(  # noqa: PLR0913 - the act has a name, a person and a reason
     who: str,
     why: str,
     older_too: bool = False,
+    planned: CatalogPlan | None = None,
+    progress: Progress = NO_PROGRESS,
 ) -> CatalogPlan:
-    """Carry out what ``plan_catalog`` tells, planned anew inside the transaction that writes, and return it.
+    """Carry out what ``plan_catalog`` tells and return it; all of it as one act, or nothing.
+
+    What was ``planned`` before is carried out only if nothing at all was done to the store since, which is looked at
+    inside the transaction that writes; otherwise it is reckoned anew there.
 
     Raises:
         OlderCatalogError: the number does not rise, and not ``older_too``.
         StoreError: another of its kinds; nothing was changed.
+        WorkCancelledError: ``progress`` says nobody waits any more; nothing was changed.
     """
+    reckoning, acting = stretches(progress, 1, 1)
     with writing(engine) as connection:
         head = read_head_or_refuse(connection)
         if not older_too:
             _refuse_older(connection, source)
-        plan = _plan(connection, package, withdrawn)
+        is_still_so = planned is not None and planned.moment == moment_of(connection)
+        plan = planned if planned and is_still_so else reckon(connection, package, withdrawn, reckoning)
         save_id = ":".join((_ID, source.supplier, str(source.serial), source.digest, uuid4().hex))
         serial = head.serial
-        if plan.changes:
+        if plan.rows:
             change = Change(who=who, action="save", why=why, key=(save_id, name))
-            change = told(change, plan.changes) if plan.can_be_undone else _told_as_import(change, plan)
-            serial = carry_out(connection, head, plan.changes, change)
+            serial = _carry_out(connection, head, plan, change, acting)
         if serial:
             connection.execute(insert(SAVES).values(save_id=save_id, serial=serial))
     return plan
@@ -174,87 +135,38 @@ def _last_read(connection: Connection, supplier: str) -> LastRead | None:
     return max(read, key=lambda one: one.serial, default=None)
 
 
-def _plan(connection: Connection, package: Package, withdrawn: Sequence[str]) -> CatalogPlan:
-    ours = {table.name: _theirs_to_say(table, package[table.name]) for table in CATALOG_TABLES}
-    left_out = sum(len(package[name]) - len(rows) for name, rows in ours.items())
-    marks = {table.name: _marks(connection, table) for table in CATALOG_TABLES}
-    refuse_lost_in_package(ours, marks)
-    added: list[RowChange] = []
-    changed: list[RowChange] = []
-    for table in CATALOG_TABLES:
-        rows, there = ours[table.name], marks[table.name]
-        added += [RowChange(table, None, values) for key, values in rows.items() if key not in there]
-        changed += _changed(connection, table, rows, there)
-    return CatalogPlan(
-        added=tuple(added),
-        changed=tuple(changed),
-        withdrawn=tuple(_withdrawals(connection, withdrawn, marks[ENTRIES.name])),
-        same=sum(map(len, ours.values())) - len(added) - len(changed),
-        left_out=left_out,
-    )
+def _carry_out(connection: Connection, head: Head, plan: CatalogPlan, change: Change, progress: Progress) -> int:
+    """Write the rows and the act into the history; return the serial of the act."""
+    if plan.can_be_undone:
+        return carry_out(connection, head, plan.changes, told(change, plan.changes))
+    added: dict[str, list[Brought]] = {table.name: [] for table in CATALOG_TABLES}
+    for one in plan.added:
+        added[one.table.name].append(one)
+    tallies = dict(head.tallies)
+    for table, share in zip(CATALOG_TABLES, stretches(progress, *map(len, added.values())), strict=True):
+        changed = [one for one in (*plan.changed, *plan.withdrawn) if one.table is table]
+        _write_table(connection, table, added[table.name], changed, share)
+        tallies[table.name] = _counted(tallies.get(table.name, Tally()), added[table.name], changed)
+    return append(connection, head, _told_as_import(change, plan), tallies)
 
 
-def _marks(connection: Connection, table: AnyTable) -> Mapping[Key, _Mark]:
-    """Return hash and withdrawal of every row by key: enough to see what differs, a tenth of reading the rows."""
-    named = [table.table.c[name] for name in (*table.key, "row_hash", "withdrawn_on")]
-    return {tuple(row[:-2]): _Mark(row[-2], row[-1]) for row in connection.execute(select(*named))}
+def _write_table(
+    connection: Connection,
+    table: AnyTable,
+    added: Sequence[Brought],
+    changed: Sequence[RowChange],
+    progress: Progress,
+) -> None:
+    told = told_through(added, progress, len(added))
+    insert_rows(connection, table, (one.stored for one in told))
+    write_rows(connection, table, changed=(one.after for one in changed))
 
 
-def _theirs_to_say(table: AnyTable, rows: Mapping[Key, Values]) -> Mapping[Key, Values]:
-    """Return the rows that a supplier may speak of: none of the shop's own, and none that names one of those."""
-    if table in _NOT_TAKEN:
-        return {}
-    return {key: values for key, values in rows.items() if not _is_the_shops(table, values)}
-
-
-def _is_the_shops(table: AnyTable, values: Values) -> bool:
-    if table is OBSERVATIONS and _number(values) >= OWN_OBSERVATIONS_FROM:
-        return True
-    return any(is_own_entry(str(values[name])) for name in (*table.key, *table.references))
-
-
-def _number(values: Values) -> int:
-    return int(values["observation_id"] or 0)
-
-
-def _changed(
-    connection: Connection, table: AnyTable, rows: Mapping[Key, Values], there: Mapping[Key, _Mark]
-) -> list[RowChange]:
-    wanted: dict[Key, Values] = {}
-    for key, values in rows.items():
-        mark = there.get(key)
-        if mark is None or mark.row_hash == values["row_hash"]:
-            continue
-        new = keep_withdrawal(table, values, {"withdrawn_on": mark.withdrawn_on})
-        if new["row_hash"] != mark.row_hash:
-            wanted[key] = new
-    return [_change(table, key, new, old) for key, new, old in _with_rows(connection, table, wanted)]
-
-
-def _with_rows(
-    connection: Connection, table: AnyTable, wanted: Mapping[Key, Values]
-) -> Iterator[tuple[Key, Values, Mapping[str, object] | None]]:
-    """Yield each wanted row with the one that stands there, verified; a damaged one raises DamagedStoreError."""
-    whole = present_rows(connection, table) if len(wanted) > _ONE_BY_ONE else None
-    for key, new in wanted.items():
-        yield key, new, find_row(connection, table, new) if whole is None else whole.get(key)
-
-
-def _change(table: AnyTable, key: Key, new: Values, old: Mapping[str, object] | None) -> RowChange:
-    if old is None:  # the key that stands there is of a damaged row
-        return RowChange(table, None, new)
-    refuse_other_thing(table, key, old, new)
-    return RowChange(table, plain(old), new)
-
-
-def _withdrawals(connection: Connection, entry_ids: Sequence[str], there: Mapping[Key, _Mark]) -> Iterator[RowChange]:
-    for entry_id in entry_ids:
-        mark = there.get((entry_id,))
-        if mark is None or mark.withdrawn_on or is_own_entry(entry_id):
-            continue
-        old = find_row(connection, ENTRIES, {"entry_id": entry_id})
-        if old is not None:
-            yield RowChange(ENTRIES, old, with_mark(ENTRIES, old, today()))
+def _counted(tally: Tally, added: Sequence[Brought], changed: Sequence[RowChange]) -> Tally:
+    """Return what a table should hold after this, if ``tally`` is what it should have held before."""
+    tally = tally.minus(str(one.before["row_hash"]) for one in changed if one.before)
+    tally = tally.plus(one.row_hash for one in added)
+    return tally.plus(str(one.after["row_hash"]) for one in changed)
 
 
 def _told_as_import(change: Change, plan: CatalogPlan) -> Change:

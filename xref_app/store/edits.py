@@ -11,8 +11,8 @@ from sqlalchemy import Connection, Engine, bindparam, delete, insert, select
 from xref_app.store.connect import place_of, reading, writing
 from xref_app.store.errors import ChangedMeanwhileError, DamagedStoreError, DoubledKeyError, RowMissingError
 from xref_app.store.history import Change, acts_naming, read_act, read_head_or_refuse
-from xref_app.store.importing import spelled
 from xref_app.store.numbers import Numbers
+from xref_app.store.package import spelled
 from xref_app.store.row_changes import (
     RowChange,
     carry_out,

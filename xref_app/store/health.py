@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from sqlalchemy import Connection, Engine, inspect
 
-from xref_app.core.progress import NO_PROGRESS, Progress
+from xref_app.core.progress import NO_PROGRESS, Progress, stretches
 from xref_app.store.connect import reading
 from xref_app.store.errors import DamagedStoreError
 from xref_app.store.history import ChainBreak, first_break, read_head
+from xref_app.store.stopping import stoppable
 from xref_app.store.tables import CATALOG_TABLES, AnyTable
-from xref_app.store.tally import Tally, count_table
-from xref_app.store.verified import DamagedRow, read_verified
+from xref_app.store.tally import Tallies, Tally, count_table
+from xref_app.store.verified import CheckedRows, DamagedRow, check_rows
+
+# How long reading the rows, SQLite's own check and all else take beside each other, for the progress only.
+_SHARES: Final = (7, 2, 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,40 +54,32 @@ def check_store(engine: Engine, progress: Progress = NO_PROGRESS) -> HealthRepor
         DamagedStoreError: SQLite cannot read the file at all.
         WorkCancelledError: ``progress`` says nobody waits any more.
     """
+    rows, own_check, rest = stretches(progress, *_SHARES)
     with reading(engine) as connection:
-        counted = _Counted(progress, _expected_rows(connection))
-        read = {
-            table.name: read_verified(connection, table, lacking=_lacking(connection, table), heard=counted.hear)
-            for table in _tables_there(connection)
-        }
+        read = _check_tables(connection, rows)
+        with stoppable(connection, own_check):
+            complaints = _complaints(connection)
+        with stoppable(connection, rest):
+            chain_break = first_break(connection)
+        tallies = {one.name: read[one.name].tally if one.name in read else Tally() for one in CATALOG_TABLES}
         return HealthReport(
-            complaints=_complaints(connection),
+            complaints=complaints,
             damaged=tuple(row for found in read.values() for row in found.damaged),
-            tally_breaks=tally_breaks(connection),
-            chain_break=first_break(connection),
-            rows={name: len(found.sound) for name, found in read.items()},
+            tally_breaks=_tally_breaks(connection, tallies),
+            chain_break=chain_break,
+            rows={name: found.sound for name, found in read.items()},
             last_serial=_last_serial(connection),
         )
 
 
-class _Counted:
-    """Rows of all tables counted together, for ``progress``."""
-
-    def __init__(self, progress: Progress, total: int) -> None:
-        self._progress, self._total, self._done = progress, total, 0
-
-    def hear(self, rows: int) -> None:
-        """Note that so many more were read."""
-        self._done = min(self._done + rows, self._total)
-        self._progress.step(self._done, self._total)
-
-
-def _expected_rows(connection: Connection) -> int:
-    """Return how many rows the history says there are; 0 where it cannot be read."""
-    try:
-        return sum(one.rows for one in read_head(connection).tallies.values())
-    except (ValueError, TypeError, AttributeError):
-        return 0
+def _check_tables(connection: Connection, progress: Progress) -> Mapping[str, CheckedRows]:
+    tables = _tables_there(connection)
+    expected = _expected(connection) or {}
+    sizes = [expected.get(one.name, Tally()).rows for one in tables]
+    return {
+        table.name: check_rows(connection, table, lacking=_lacking(connection, table), expected=size, progress=one)
+        for table, size, one in zip(tables, sizes, stretches(progress, *sizes), strict=True)
+    }
 
 
 def can_be_built_upon(engine: Engine) -> bool:
@@ -98,21 +95,35 @@ def can_be_built_upon(engine: Engine) -> bool:
 
 def tally_breaks(connection: Connection, tables: Sequence[AnyTable] = CATALOG_TABLES) -> tuple[TallyBreak, ...]:
     """Return which of ``tables`` have rows that are not those that the history says should be there."""
-    try:
-        expected = read_head(connection).tallies
-    except (ValueError, TypeError, AttributeError):
-        return (TallyBreak("history", 0, 0),)
     there = _tables_there(connection)
-    breaks = []
-    for table in tables:
-        should = expected.get(table.name, Tally())
-        try:
-            found = count_table(connection, table) if table in there else Tally()
-        except ValueError:
-            found = Tally(-1, 0)
-        if found != should:
-            breaks.append(TallyBreak(table.name, should.rows, found.rows))
-    return tuple(breaks)
+    return _tally_breaks(connection, {one.name: _tally(connection, one) if one in there else Tally() for one in tables})
+
+
+def _tally(connection: Connection, table: AnyTable) -> Tally | None:
+    try:
+        return count_table(connection, table)
+    except ValueError:
+        return None
+
+
+def _tally_breaks(connection: Connection, found: Mapping[str, Tally | None]) -> tuple[TallyBreak, ...]:
+    """Return which tables hold other rows than they should; None stands for a hash that is none."""
+    expected = _expected(connection)
+    if expected is None:
+        return (TallyBreak("history", 0, 0),)
+    return tuple(
+        TallyBreak(name, expected.get(name, Tally()).rows, -1 if tally is None else tally.rows)
+        for name, tally in found.items()
+        if tally != expected.get(name, Tally())
+    )
+
+
+def _expected(connection: Connection) -> Tallies | None:
+    """Return what the history says should be in each table; None where it cannot be read."""
+    try:
+        return read_head(connection).tallies
+    except (ValueError, TypeError, AttributeError):
+        return None
 
 
 def _tables_there(connection: Connection) -> list[AnyTable]:
@@ -138,6 +149,12 @@ def _complaints(connection: Connection) -> tuple[str, ...]:
 
 def _integrity(connection: Connection) -> list[str]:
     return [str(one) for one in connection.exec_driver_sql("PRAGMA integrity_check").scalars()]
+
+
+def last_act_of(engine: Engine) -> int:
+    """Return the serial of the last act; 0 where there is none, or none that can be read."""
+    with reading(engine) as connection:
+        return _last_serial(connection)
 
 
 def _last_serial(connection: Connection) -> int:

@@ -2,33 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Final
 
-from sqlalchemy import Connection, Engine, bindparam, insert, update
+from sqlalchemy import Connection, Engine
 
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.store.connect import place_of, writing
-from xref_app.store.errors import DamagedStoreError, DoubledKeyError, LostReferenceError
+from xref_app.store.errors import DamagedStoreError, DoubledKeyError
 from xref_app.store.history import Change, Head, append, read_head_or_refuse
 from xref_app.store.numbers import is_own_entry
-from xref_app.store.row_hash import Values, for_database, row_hash, to_values
+from xref_app.store.package import Brought, Key, Rows, canonical_rows, refuse_lost_in_package, spelled
+from xref_app.store.row_hash import Values, row_hash
+from xref_app.store.row_writing import insert_rows, write_rows
 from xref_app.store.tables import CATALOG_TABLES, OBSERVATIONS, AnyTable
 from xref_app.store.tally import Tally
 from xref_app.store.verified import read_verified
 
-Key = tuple[object, ...]
 Present = Mapping[Key, Mapping[str, object]]
-Package = Mapping[str, Mapping[Key, Values]]
-
-
-# Written down once: building a statement takes longer than running it.
-_INSERTS: Final = {one.name: insert(one.table) for one in CATALOG_TABLES}
-_UPDATES: Final = {
-    one.name: update(one.table).where(*(one.table.c[name] == bindparam(f"key_{name}") for name in one.key))
-    for one in CATALOG_TABLES
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +36,7 @@ class _Plan:
     """What an import has to do to one table; ``before`` are the rows that ``changed`` will overwrite."""
 
     table: AnyTable
-    added: tuple[Values, ...]
+    added: tuple[Brought, ...]
     changed: tuple[Values, ...]
     before: tuple[Mapping[str, object], ...]
     same: int
@@ -76,62 +67,26 @@ def import_catalog(engine: Engine, rows: CatalogRows, *, who: str, why: str) -> 
     return count
 
 
-def canonical_rows(rows: CatalogRows) -> Package:
-    """Return the rows of a package by table and key, in canonical form; raise DoubledKeyError for a key twice."""
-    package: dict[str, dict[Key, Values]] = {}
-    for table in CATALOG_TABLES:
-        known = package.setdefault(table.name, {})
-        for row in getattr(rows, table.name):
-            values = to_values(table, row)
-            key = _key(table, values)
-            if key in known:
-                raise DoubledKeyError(table=table.name, key=spelled(key), why="two rows of the package have this key")
-            known[key] = values
-    return package
-
-
-def _key(table: AnyTable, values: Mapping[str, object]) -> Key:
-    return tuple(values[name] for name in table.key)
-
-
-def spelled(key: tuple[object, ...]) -> str:
-    """Return a key for a sentence."""
-    return " ".join(str(one) for one in key)
-
-
 def present_rows(connection: Connection, table: AnyTable) -> Present:
     """Return the rows of ``table`` by key, or refuse: a damaged row must not be built upon."""
     found = read_verified(connection, table)
     if found.damaged:
         hit = f"row {spelled(found.damaged[0].key)} of {table.name} does not match its check sum"
         raise DamagedStoreError(place_of(connection.engine), hit)
-    return {_key(table, values): values for values in found.sound}
+    return {tuple(values[name] for name in table.key): values for values in found.sound}
 
 
-def refuse_lost_in_package(package: Package, present: Mapping[str, Container[Key]]) -> None:
-    """Raise LostReferenceError where a row of ``package`` names one that neither it nor the store has."""
-    for table in CATALOG_TABLES:
-        for column, target in table.references.items():
-            other = target.partition(".")[0]
-            for key, values in package[table.name].items():
-                named = values[column]
-                if named == "" and column in table.optional:
-                    continue
-                if (named,) not in package[other] and (named,) not in present[other]:
-                    raise LostReferenceError(table=table.name, key=spelled(key), column=column, value=str(named))
-
-
-def _plan(table: AnyTable, incoming: Mapping[Key, Values], present: Present) -> _Plan:
-    added: list[Values] = []
+def _plan(table: AnyTable, incoming: Rows, present: Present) -> _Plan:
+    added: list[Brought] = []
     changed: list[Values] = []
     before: list[Mapping[str, object]] = []
     same = 0
-    for key, values in incoming.items():
+    for key, brought in incoming.items():
         old = present.get(key)
         if old is None:
-            added.append(values)
+            added.append(brought)
             continue
-        new = keep_withdrawal(table, values, old)
+        new = keep_withdrawal(brought, str(old["withdrawn_on"]))
         if new["row_hash"] == old["row_hash"]:
             same += 1
             continue
@@ -142,12 +97,13 @@ def _plan(table: AnyTable, incoming: Mapping[Key, Values], present: Present) -> 
     return _Plan(table, tuple(added), tuple(changed), tuple(before), same)
 
 
-def keep_withdrawal(table: AnyTable, values: Values, old: Mapping[str, object]) -> Values:
+def keep_withdrawal(brought: Brought, withdrawn_on: str) -> Values:
     """Return the incoming row, withdrawn where the one that stands there is."""
-    if values["withdrawn_on"] or not old["withdrawn_on"]:
+    values = brought.values
+    if values["withdrawn_on"] or not withdrawn_on:
         return values
-    kept: Values = {**values, "withdrawn_on": str(old["withdrawn_on"])}
-    kept["row_hash"] = row_hash(table, kept)
+    kept: Values = {**values, "withdrawn_on": withdrawn_on}
+    kept["row_hash"] = row_hash(brought.table, kept)
     return kept
 
 
@@ -169,9 +125,11 @@ def _refuse_own_entry(table: AnyTable, key: Key, new: Values) -> None:
 def _carry_out(connection: Connection, head: Head, plans: list[_Plan], *, who: str, why: str) -> None:
     tallies = dict(head.tallies)
     for plan in plans:
-        write_rows(connection, plan.table, added=plan.added, changed=plan.changed)
+        insert_rows(connection, plan.table, (one.stored for one in plan.added))
+        write_rows(connection, plan.table, changed=plan.changed)
         tally = tallies.get(plan.table.name, Tally()).minus(str(one["row_hash"]) for one in plan.before)
-        tallies[plan.table.name] = tally.plus(str(one["row_hash"]) for one in (*plan.added, *plan.changed))
+        tally = tally.plus(one.row_hash for one in plan.added)
+        tallies[plan.table.name] = tally.plus(str(one["row_hash"]) for one in plan.changed)
     change = Change(
         who=who,
         action="import",
@@ -185,14 +143,3 @@ def _carry_out(connection: Connection, head: Head, plans: list[_Plan], *, who: s
 def _counts(plans: list[_Plan]) -> Iterator[tuple[str, Mapping[str, int]]]:
     for plan in plans:
         yield plan.table.name, {"added": len(plan.added), "changed": len(plan.changed), "same": plan.same}
-
-
-def write_rows(
-    connection: Connection, table: AnyTable, *, added: tuple[Values, ...] = (), changed: tuple[Values, ...] = ()
-) -> None:
-    """Insert the canonical rows ``added`` and overwrite those with the keys of ``changed``."""
-    if added:
-        connection.execute(_INSERTS[table.name], [for_database(table, one) for one in added])
-    if changed:
-        rows = [{**for_database(table, one), **{f"key_{name}": one[name] for name in table.key}} for one in changed]
-        connection.execute(_UPDATES[table.name], rows)

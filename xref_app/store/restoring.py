@@ -13,9 +13,9 @@ from sqlalchemy import Connection, Engine, insert
 
 from xref_app.store.connect import reading, writing
 from xref_app.store.history import Change, Head, append, read_head_or_refuse
-from xref_app.store.importing import write_rows
 from xref_app.store.restore_plan import TablePlan, Way, plan_restore
 from xref_app.store.row_changes import told
+from xref_app.store.row_writing import write_rows
 from xref_app.store.tables import SAVES
 from xref_app.store.tally import Tally, count_table
 

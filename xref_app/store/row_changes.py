@@ -11,8 +11,9 @@ from sqlalchemy import Connection
 from xref_app.store.connect import place_of
 from xref_app.store.errors import DamagedStoreError, LostReferenceError
 from xref_app.store.history import Change, Head, HistoryRow, append
-from xref_app.store.importing import spelled, write_rows
+from xref_app.store.package import spelled
 from xref_app.store.row_hash import Values, row_hash
+from xref_app.store.row_writing import write_rows
 from xref_app.store.tables import CATALOG_TABLES, TABLES_BY_NAME, AnyTable
 from xref_app.store.tally import Tally
 from xref_app.store.verified import read_beginning, read_one

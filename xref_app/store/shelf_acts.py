@@ -17,7 +17,7 @@ from xref_app.core.model.stock import Stock, same_job
 from xref_app.store.connect import place_of
 from xref_app.store.edits import Numbers, RowEdit, Saved, save_edits
 from xref_app.store.errors import DamagedStoreError
-from xref_app.store.importing import spelled
+from xref_app.store.package import spelled
 from xref_app.store.row_changes import today
 from xref_app.store.shelf_errors import (
     FewerThereError,

@@ -17,7 +17,7 @@ from xref_app.core.fields.fields import all_fields
 from xref_app.store.connect import reading, writing
 from xref_app.store.errors import CannotUndoError
 from xref_app.store.history import Change, Head, HistoryRow, read_act, read_head_or_refuse
-from xref_app.store.importing import spelled
+from xref_app.store.package import spelled
 from xref_app.store.row_changes import RowChange, carry_out, changes_of, find_rows, today, told, with_mark
 
 # What the shop does to single rows. Everything else (an import) is a barrier: nothing before it can be undone.

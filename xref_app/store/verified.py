@@ -3,18 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
+from itertools import islice
+from operator import itemgetter
 from typing import Final
 
 from sqlalchemy import ColumnElement, Connection, Row, Select, bindparam, select
 from sqlalchemy.exc import OperationalError
 
-from xref_app.store.row_hash import row_hash
+from xref_app.core.progress import NO_PROGRESS, Progress
+from xref_app.store.row_hash import hash_of_stored, row_hash
 from xref_app.store.tables import CATALOG_TABLES, TABLES_BY_NAME, AnyTable, CatalogTable, R
+from xref_app.store.tally import Tally
 
-# Told every so many rows how many more were read; may raise to stop.
-Heard = Callable[[int], None]
-_HEARD_EVERY: Final = 1_000
+# A row as it comes from the database, its hash last.
+Cells = Sequence[object]
+
+# House rule: of a table that is read through so many rows are held at once.
+_ROWS_AT_ONCE: Final = 10_000
 
 # One row by its key, written down once: building a statement takes longer than running it.
 _ONE: Final = {
@@ -49,20 +56,24 @@ class Verified:
     damaged: tuple[DamagedRow, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class CheckedRows:
+    """All rows of a table: how many are sound, which are not, and the tally of all (None: a hash of one is none)."""
+
+    sound: int
+    damaged: tuple[DamagedRow, ...]
+    tally: Tally | None
+
+
 def read_verified(
-    connection: Connection,
-    table: AnyTable,
-    *where: ColumnElement[bool],
-    lacking: Collection[str] = (),
-    heard: Heard | None = None,
+    connection: Connection, table: AnyTable, *where: ColumnElement[bool], lacking: Collection[str] = ()
 ) -> Verified:
     """Return the rows of ``table`` that ``where`` selects, in the order of their keys, withdrawn ones too.
 
     ``lacking`` are the later columns that a store of an older format does not have; they count as empty.
     """
     # Sorted here and not by the database: it would walk the key's index, whose damage would hide rows in silence.
-    there = [column for name, column in table.table.c.items() if name not in lacking]
-    return _verify(table, read_leniently(connection, select(*there).where(*where)), lacking, heard)
+    return _verify(table, read_leniently(connection, _select(table, lacking).where(*where)), lacking)
 
 
 def read_one(connection: Connection, table: AnyTable, key: Mapping[str, object]) -> Verified:
@@ -77,6 +88,70 @@ def read_beginning(connection: Connection, table: AnyTable, first: Sequence[obje
     return _verify(table, read_leniently(connection, _WITH_FIRST_KEY[table.name], {"first": list(first)}))
 
 
+def check_rows(
+    connection: Connection,
+    table: AnyTable,
+    *,
+    lacking: Collection[str] = (),
+    expected: int = 0,
+    progress: Progress = NO_PROGRESS,
+) -> CheckedRows:
+    """Read every row of ``table``, some at a time, and return what is wrong with them and what they count up to.
+
+    Args:
+        connection: inside one transaction.
+        table: the table.
+        lacking: the later columns that a store of an older format does not have.
+        expected: about how many rows there are, for the progress only.
+        progress: hears how far it is.
+
+    Raises:
+        WorkCancelledError: ``progress`` says nobody waits any more.
+    """
+    checked = CheckedRows(0, (), Tally())
+    for rows in _some_at_a_time(connection, _select(table, lacking)):
+        done = checked.sound + len(checked.damaged)
+        progress.step(min(done, expected), expected)
+        damaged = tuple(
+            _damaged(table, cells) for cells in _completed(table, rows, lacking) if not _is_sound(table, cells)
+        )
+        tally = _counted(checked.tally, (str(row[-1]) for row in rows))
+        checked = CheckedRows(checked.sound + len(rows) - len(damaged), (*checked.damaged, *damaged), tally)
+    return checked
+
+
+def _counted(tally: Tally | None, hashes: Iterable[str]) -> Tally | None:
+    try:
+        return None if tally is None else tally.plus(hashes)
+    except ValueError:
+        return None
+
+
+def _select(table: AnyTable, lacking: Collection[str]) -> Select[tuple[object, ...]]:
+    return select(*(column for name, column in table.table.c.items() if name not in lacking))
+
+
+def _some_at_a_time(connection: Connection, query: Select[tuple[object, ...]]) -> Iterator[Sequence[Cells]]:
+    """Yield what ``query`` finds in pieces, also where a damaged text is no UTF-8."""
+    in_pieces = {"yield_per": _ROWS_AT_ONCE}
+    through = 0
+    try:
+        for rows in connection.execute(query, execution_options=in_pieces).partitions():
+            yield rows
+            through += len(rows)
+    except OperationalError as error:
+        if not _is_no_text(error):
+            raise
+    else:
+        return
+    # The same question in the same transaction gives the same rows in the same order.
+    with _lenient_texts(connection):
+        found = connection.execute(query, execution_options=in_pieces)
+        left = islice(found, through, None)
+        while some := list(islice(left, _ROWS_AT_ONCE)):
+            yield some
+
+
 def read_leniently(
     connection: Connection, query: Select[tuple[object, ...]], values: Mapping[str, object] | None = None
 ) -> Sequence[Row[tuple[object, ...]]]:
@@ -84,43 +159,74 @@ def read_leniently(
     try:
         return connection.execute(query, values).all()
     except OperationalError as error:
-        if "decode" not in str(error.orig):
+        if not _is_no_text(error):
             raise
+    with _lenient_texts(connection):
+        return connection.execute(query, values).all()
+
+
+def _is_no_text(error: OperationalError) -> bool:
+    return "decode" in str(error.orig)
+
+
+@contextmanager
+def _lenient_texts(connection: Connection) -> Iterator[None]:
     driver = connection.connection.driver_connection
     if driver is None:
         raise RuntimeError("a connection in use has a driver")
     usual, driver.text_factory = driver.text_factory, _lenient
     try:
-        return connection.execute(query, values).all()
+        yield
     finally:
         driver.text_factory = usual
 
 
-def _verify(
-    table: AnyTable,
-    found: Sequence[Row[tuple[object, ...]]],
-    lacking: Collection[str] = (),
-    heard: Heard | None = None,
-) -> Verified:
-    names = tuple(name for name in table.table.c.keys() if name not in lacking)  # noqa: SIM118 - columns, not names
-    empty = dict.fromkeys(lacking)
-    optional = tuple(table.optional)
+def _verify(table: AnyTable, found: Sequence[Cells], lacking: Collection[str] = ()) -> Verified:
     sound: list[Mapping[str, object]] = []
     damaged: list[DamagedRow] = []
-    for place, row in enumerate(found, 1):
-        if heard is not None and place % _HEARD_EVERY == 0:
-            heard(_HEARD_EVERY)
-        values: dict[str, object] = {**empty, **dict(zip(names, row, strict=True))}
-        for name in optional:
-            if values[name] is None:
-                values[name] = ""
-        if _matches(table, values):
-            sound.append(values)
+    for cells in _completed(table, found, lacking):
+        if _is_sound(table, cells):
+            sound.append(_values(table, cells))
         else:
-            key = tuple(str(values[name]) for name in table.key)
-            damaged.append(DamagedRow(table.name, key, {name: str(value) for name, value in values.items()}, values))
-    sound.sort(key=lambda values: [values[name] for name in table.key])
+            damaged.append(_damaged(table, cells))
+    sound.sort(key=itemgetter(*table.key))
     return Verified(tuple(sound), tuple(damaged))
+
+
+def _completed(table: AnyTable, rows: Sequence[Cells], lacking: Collection[str]) -> Iterable[Cells]:
+    """Return the rows with the columns that are lacking, which are empty."""
+    if not lacking:
+        return rows
+    places = sorted(table.table.c.keys().index(name) for name in lacking)
+    return (_with_empty(row, places) for row in rows)
+
+
+def _with_empty(row: Cells, places: Iterable[int]) -> Cells:
+    cells = list(row)
+    for place in places:
+        cells.insert(place, None)
+    return cells
+
+
+def _is_sound(table: AnyTable, cells: Cells) -> bool:
+    try:
+        return hash_of_stored(table, cells[:-1]) == cells[-1]
+    except (TypeError, ValueError):
+        return False
+
+
+def _values(table: AnyTable, cells: Cells) -> dict[str, object]:
+    values: dict[str, object] = dict(zip(table.table.c.keys(), cells, strict=True))
+    for name in table.optional:
+        if values[name] is None:
+            values[name] = ""
+    return values
+
+
+def _damaged(table: AnyTable, cells: Cells) -> DamagedRow:
+    values = _values(table, cells)
+    key = tuple(str(values[name]) for name in table.key)
+    return DamagedRow(table.name, key, {name: str(value) for name, value in values.items()}, values)
 
 
 def as_row(table: CatalogTable[R], values: Mapping[str, object]) -> R:

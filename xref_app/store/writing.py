@@ -14,8 +14,8 @@ from xref_app.core.model.catalog import Observation
 from xref_app.store.connect import place_of, reading, writing
 from xref_app.store.errors import DamagedStoreError, RowMissingError
 from xref_app.store.history import Change, read_head_or_refuse
-from xref_app.store.importing import spelled
 from xref_app.store.numbers import Numbers
+from xref_app.store.package import spelled
 from xref_app.store.row_changes import RowChange, carry_out, find_row, refuse_lost_references, today, with_mark
 from xref_app.store.row_hash import Value, to_values
 from xref_app.store.tables import OBSERVATIONS, TABLES_BY_NAME, AnyTable

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from xref_app.core.model.catalog import (
@@ -62,3 +63,8 @@ ROW_CLASSES = {
     "blamed_sizes": BlamedSize,
     "photos": Photo,
 }
+
+# A whole catalog that nobody looks at row by row: by table, the cells of each row in the order of its class. An object
+# per row would take twice the time and the memory.
+RowCells = tuple[str | float | int | bool | None, ...]
+CatalogCells = Mapping[str, Sequence[RowCells]]
