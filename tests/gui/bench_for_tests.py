@@ -58,6 +58,7 @@ class Hands:
                 and not (self.window.jobs is not None and self.window.jobs.is_working)
                 and not (self.window.happened is not None and self.window.happened.is_working)
                 and not (self.window.health is not None and self.window.health.is_working)
+                and not (self.window.suppliers is not None and self.window.suppliers.is_working)
                 and not (self.window.paper is not None and self.window.paper.is_working)
                 and self.window.tasks.running == 0
             ),

@@ -31,7 +31,7 @@ def settle(window: MainWindow) -> None:
     app = QApplication.instance()
     while app is not None and not deadline.hasExpired():
         app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
-        parts = (window.shelf, window.fix, window.pairs, window.happened, window.health)
+        parts = (window.shelf, window.fix, window.pairs, window.happened, window.health, window.suppliers)
         is_aside = any(one is not None and one.is_working for one in parts)
         if not window.flow.is_working and window.tasks.running == 0 and not is_aside:
             break

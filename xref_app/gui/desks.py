@@ -13,6 +13,7 @@ from xref_app.gui.health_desk import HealthDesk
 from xref_app.gui.jobs_desk import JobsDesk
 from xref_app.gui.pair_desk import PairDesk
 from xref_app.gui.shelf_desk import ShelfDesk
+from xref_app.gui.supplier_desk import SupplierDesk
 
 if TYPE_CHECKING:
     from xref_app.services.live_desk import LiveDesk
@@ -33,6 +34,7 @@ class Desks:
     jobs: JobsDesk | None = None
     happened: HappenedDesk | None = None
     health: HealthDesk | None = None
+    suppliers: SupplierDesk | None = None
 
 
 def all_desks(desk: LiveDesk) -> Desks:
@@ -46,4 +48,5 @@ def all_desks(desk: LiveDesk) -> Desks:
         jobs=desk.jobs,
         happened=desk.happened,
         health=desk.health,
+        suppliers=desk.suppliers,
     )

@@ -26,7 +26,14 @@ _SHELF_COMMANDS = (
 )
 _PAIR_COMMANDS = (Command.PAIR_UP, Command.PAIR_SURELY, Command.PAIR_NEVER, Command.PAIR_FILTER)
 _IS_IT_COMMANDS = (Command.IS_IT_THE_PUMP, Command.CLEAR_ANSWERS, Command.CANNOT_REACH)
-_OTHER_COMMANDS = (Command.FIX, Command.JOBS, Command.PRINT_SHEET, Command.WHAT_HAPPENED, Command.HEALTH)
+_OTHER_COMMANDS = (
+    Command.FIX,
+    Command.JOBS,
+    Command.PRINT_SHEET,
+    Command.WHAT_HAPPENED,
+    Command.HEALTH,
+    Command.SUPPLIER_FILE,
+)
 _SHEET_COMMANDS = frozenset((*_SHELF_COMMANDS, *_PAIR_COMMANDS, *_IS_IT_COMMANDS, *_OTHER_COMMANDS))
 
 
@@ -74,10 +81,14 @@ def _release(shelf: ShelfPart, pairs: PairPart | None) -> None:
 
 
 def _do_it(window: MainWindow, shelf: ShelfPart) -> None:
-    """Do what is asked; where nothing is, write down what happened."""
-    happened = window.happened
-    if not shelf.bar.is_open and happened is not None and happened.is_shown:
+    """Do what is asked; where nothing is, write down what happened, or ask whether to take the list in front."""
+    happened, suppliers = window.happened, window.suppliers
+    if shelf.bar.is_open:
+        shelf.bar.press()
+    elif happened is not None and happened.is_shown:
         happened.write_down()
+    elif suppliers is not None and suppliers.is_shown:
+        suppliers.take()
     else:
         shelf.bar.press()
 
@@ -109,6 +120,8 @@ def _other_effects(window: MainWindow) -> dict[Command, Effect]:
         effects[Command.WHAT_HAPPENED] = window.happened.show
     if window.health is not None:
         effects[Command.HEALTH] = window.health.show
+    if window.suppliers is not None:
+        effects[Command.SUPPLIER_FILE] = window.suppliers.show
     return effects
 
 

@@ -14,6 +14,7 @@ from xref_app.gui.jobs_part import JobsPart
 from xref_app.gui.pair_part import PairPart
 from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
+from xref_app.gui.supplier_part import SupplierPart
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +30,12 @@ class WindowParts:
     jobs: JobsPart | None = None
     happened: HappenedPart | None = None
     health: HealthPart | None = None
+    suppliers: SupplierPart | None = None
     paper: PaperPart | None = None
 
     def shut_down(self) -> None:
         """Stop all work of the others; the counter's tasks are the window's own."""
-        sheets = (self.paper, self.jobs, self.health, self.happened, self.is_it, self.pairs, self.fix)
+        sheets = (self.paper, self.suppliers, self.jobs, self.health, self.happened, self.is_it, self.pairs, self.fix)
         for part in (*sheets, self.shelf, self.bench):
             if part is not None:
                 part.shut_down()
