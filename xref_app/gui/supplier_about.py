@@ -11,7 +11,7 @@ from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.quiet_combo import QuietCombo
 from xref_app.gui.rows import named
 from xref_app.gui.scrolled import column_above_column
-from xref_app.gui.supplier_words import HOWS, KINDS, SEPARATORS, WRITES_NOTHING, read_as_text, told
+from xref_app.gui.supplier_words import HOW_TO_READ, HOWS, KINDS, SEPARATORS, WRITES_NOTHING, read_as_text, told
 from xref_app.gui.theme import Look
 from xref_app.services.supplier_columns import SheetKind
 from xref_app.services.supplier_import import LONGEST_SUPPLIER
@@ -99,10 +99,8 @@ class SupplierAbout(QWidget):
         self._known.setText(self.tr("Read before: {names}.").format(names=", ".join(suppliers[:5])))
         self._known.setVisible(bool(suppliers))
         for field in self._labels:
-            field.setEnabled(preview is not None)
-        for field in (self.sheet_combo, self.separator_combo):
-            self._show_field(field, is_shown=False)
-        self._read_as.setVisible(preview is not None)
+            self._show_field(field, is_shown=preview is not None)
+        self._read_as.setText(told(HOW_TO_READ))
         if preview is not None:
             self._show_said(preview)
 

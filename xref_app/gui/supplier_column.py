@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
-from PySide6.QtWidgets import QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from xref_app.gui.choice_view import ChoiceView
 from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.rows import DOMAIN_ROLE, named
-from xref_app.gui.scrolled import column_above_column
-from xref_app.gui.supplier_columns import ColumnRow, TakenAs, TakenAsModel, all_taken_as, holding
+from xref_app.gui.scrolled import column_above_column, indented
+from xref_app.gui.supplier_columns import ColumnRow, TakenAs, TakenAsDelegate, TakenAsModel, all_taken_as, holding
 from xref_app.gui.supplier_words import column_notes, heading_text, target_text
 from xref_app.gui.theme import Look
 
-_LIST_PX, _HEIGHT_PX, _LONGEST = 96, 32, 60
+_LIST_PX, _HEIGHT_PX, _LONGEST = 48, 32, 60
 
 
 class SupplierColumn(QWidget):
@@ -37,6 +37,7 @@ class SupplierColumn(QWidget):
         self.list = named(ChoiceView(self), "supplier_taken_list", self.tr("What the column can be"))
         self._model = TakenAsModel(self)
         self.list.setModel(self._model)
+        self.list.setItemDelegate(TakenAsDelegate(look, self.list))
         self._lay_out()
         self.line.textChanged.connect(self._narrow)
         self.line.returnPressed.connect(self._go_to_list)
@@ -45,15 +46,28 @@ class SupplierColumn(QWidget):
         self._resize_to_text()
 
     def _lay_out(self) -> None:
-        above, _below = column_above_column(self, "supplier_column_area")
-        for label in (self._heading, self._cells, self._now, self._notes):
-            above.addWidget(label)
+        besides = QWidget(self)
+        besides.setObjectName("supplier_samples_box")
+        told_area, _below = column_above_column(besides, "supplier_column_area")
+        for label in (self._now, self._notes, self._cells):
+            told_area.addWidget(label)
+        told_area.addStretch(1)
         what = QLabel(self.tr("Take it as"), self)
         what.setObjectName("supplier_filter_label")
         what.setBuddy(self.line)
-        above.addWidget(what)
-        above.addWidget(self.line)
-        above.addWidget(self.list, 1)
+        finding = QHBoxLayout()
+        finding.setContentsMargins(10, 4, 10, 2)
+        finding.setSpacing(8)
+        finding.addWidget(what)
+        finding.addWidget(self.line, 1)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(2)
+        self._heading.setContentsMargins(10, 8, 10, 0)
+        whole.addWidget(self._heading)
+        whole.addLayout(finding)
+        whole.addLayout(indented(self.list), 3)
+        whole.addWidget(besides, 2)
 
     def show_column(self, row: ColumnRow) -> None:
         """Show this column; what was typed to find something is gone where it is another one."""

@@ -116,6 +116,25 @@ class TakenAsModel(RowsModel[TakenAs]):
         return row.words
 
 
+class TakenAsDelegate(RowDelegate[TakenAs]):
+    """One line each, as high as a finger is wide."""
+
+    @property
+    def has_rule(self) -> bool:
+        """Return that nothing parts one from the next."""
+        return False
+
+    def paint_row(self, painter: QPainter, rect: QRect, font: QFont, row: TakenAs) -> None:
+        """Paint what a column can be."""
+        pad = self._look.px(_PAD_PX)
+        paint_line(painter, rect.adjusted(pad, 0, -pad, 0), row.words, font, self._look.ink(self._look.colours.text))
+
+    def row_size(self, font: QFont, row: TakenAs) -> QSize:  # noqa: ARG002 - all are of one height
+        """Return one line with room above and below."""
+        px = self._look.px
+        return QSize(px(_LEAST_PX), QFontMetrics(font).height() + px(2 * _PAD_PX))
+
+
 def all_taken_as(column: Column, kind: SheetKind) -> tuple[TakenAs, ...]:
     """Return what a column can be taken as: in other units first, then left out, then everything else."""
     own = tuple(_in_each_unit(column.target, targets_of(kind)[column.target])) if column.target else ()

@@ -36,22 +36,26 @@ class SupplierDetails(SideDetails):
         self.other_button = self._button("other", self.tr("Choose a file…"))
         self.leave_button = self._button("leave", self.tr("Leave  Esc"))
         self.back_button = self._button("back", self.tr("Back to the list  Shift+F6"))
+        self._has_list = False
         self._lay_out()
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
         self.show_looked(None, is_working=False)
 
     def _lay_out(self) -> None:
-        buttons = QHBoxLayout()
-        buttons.setSpacing(6)
+        self._taking, self._others = QHBoxLayout(), QHBoxLayout()
+        for row in (self._taking, self._others):
+            row.setSpacing(6)
+        self._taking.addWidget(self.back_button, 1)
+        self._taking.addWidget(self.take_button, 1)
         for button in (self.refused_button, self.other_button, self.leave_button):
-            buttons.addWidget(button, 1)
+            self._others.addWidget(button, 1)
         below = QVBoxLayout()
         below.setContentsMargins(10, 0, 10, 8)
         below.setSpacing(6)
-        for widget in (self.back_button, self.why, self.take_button):
-            below.addWidget(widget)
-        below.addLayout(buttons)
+        below.addWidget(self.why)
+        below.addLayout(self._taking)
+        below.addLayout(self._others)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(1, 1, 1, 1)
         whole.setSpacing(4)
@@ -78,12 +82,25 @@ class SupplierDetails(SideDetails):
         self.take_button.setAccessibleName(words)
         self.take_button.setEnabled(not lacking)
         self.take_button.setToolTip(lacking)
+        self._has_list = looked is not None
+        self._show_buttons()
         left = 0 if looked is None else looked.counts[Standing.LOOK] + looked.counts[Standing.REFUSED]
         self.refused_button.setEnabled(bool(left) and not is_working)
         self.other_button.setText(self.tr("Choose a file…") if looked is None else self.tr("Another file…"))
 
     def set_folded(self, *, is_folded: bool) -> None:
-        """Take the whole width alone, with a way back; or stand at the right."""
+        """Take the whole width alone, with a way back and one row of buttons; or stand at the right.
+
+        What has no button then is done by its key or from the menu.
+        """
+        if is_folded != self._is_folded:
+            (self._taking if is_folded else self._others).insertWidget(2 if is_folded else 0, self.refused_button, 1)
         self._is_folded = is_folded
-        self.back_button.setVisible(is_folded)
+        self._show_buttons()
         self._resize_to_text()
+
+    def _show_buttons(self) -> None:
+        has_list = self._has_list
+        self.back_button.setVisible(self._is_folded and has_list)
+        self.other_button.setVisible(not self._is_folded or not has_list)
+        self.leave_button.setVisible(not self._is_folded or not has_list)

@@ -104,7 +104,8 @@ def _about_row(looked: Looked, listed: ListedRow, differing: Sequence[Beside]) -
 
 def _about_cell(looked: Looked, row: int, cell: CellReading) -> Iterator[OfferRow]:
     yield Question(reason_text(cell.reason))
-    for choice in cell.choices:
+    given = looked.preview.said.answers.get((row, cell.place))
+    for choice in (one for one in cell.choices if one != given):  # what led to this question answers none
         yield AnswerCells(choice, {(row, cell.place): choice})
     yield TypeInstead(told(TYPE_IT), row, cell.place, _instead(cell.text))
     yield AnswerCells(told(LEAVE_OUT), {(row, cell.place): ""})
@@ -113,7 +114,7 @@ def _about_cell(looked: Looked, row: int, cell: CellReading) -> Iterator[OfferRo
         return
     count = f"{len(alike):,}"
     yield Question(told(ALIKE, count=count))
-    for place in range(len(cell.choices)):
+    for place in range(len(cell.choices)) if given is None else ():
         chosen = choices_for_all(alike, place)
         yield AnswerCells(told(ALL_OF, count=count, examples=examples_text(chosen.values())), chosen)
     yield AnswerCells(told(LEAVE_ALL_OUT, count=count), {(one, asked.place): "" for one, asked in alike})

@@ -6,21 +6,21 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QModelIndex, QRect, QSize, Qt, Signal, Slot
 from PySide6.QtGui import QFont, QPainter
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from xref_app.gui.choice_view import ChoiceView
 from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.painting import bold, paint_words, wrapped_height
 from xref_app.gui.row_delegate import RowDelegate
 from xref_app.gui.rows import DOMAIN_ROLE, Index, RowsModel, named, row_width
-from xref_app.gui.scrolled import column_above_column
+from xref_app.gui.scrolled import column_above_column, indented
 from xref_app.gui.supplier_offers import AcceptRows, AnswerCells, OfferRow, Question, TakeBack, TypeInstead, offers
 from xref_app.gui.supplier_words import STANDINGS, told
 from xref_app.gui.theme import Look
 from xref_app.services.supplier_beside import Beside
 from xref_app.services.supplier_looked import ListedRow, Looked
 
-_LEAST_PX, _PAD_PX, _LIST_PX, _HEIGHT_PX = 200, 5, 120, 32
+_LEAST_PX, _PAD_PX, _LIST_PX, _HEIGHT_PX = 200, 5, 48, 32
 # House rule: what is typed instead of a cell is no longer than what is kept of one.
 _LONGEST = 200
 
@@ -93,14 +93,25 @@ class SupplierRow(QWidget):
         self._resize_to_text()
 
     def _lay_out(self) -> None:
-        above, below = column_above_column(self, "supplier_row_area")
-        for label in (self._heading, self._names):
-            above.addWidget(label)
-        above.addWidget(self.list, 1)
-        above.addWidget(self._tells)
-        above.addStretch(0)
-        below.addWidget(self._asked)
-        below.addWidget(self.line)
+        besides = QWidget(self)
+        besides.setObjectName("supplier_besides_box")
+        told_area, _below = column_above_column(besides, "supplier_row_area")
+        for label in (self._names, self._tells):
+            told_area.addWidget(label)
+        told_area.addStretch(1)
+        typed = QVBoxLayout()
+        typed.setContentsMargins(10, 0, 10, 6)
+        typed.setSpacing(6)
+        typed.addWidget(self._asked)
+        typed.addWidget(self.line)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(2)
+        self._heading.setContentsMargins(10, 8, 10, 0)
+        whole.addWidget(self._heading)
+        whole.addLayout(indented(self.list), 3)
+        whole.addWidget(besides, 1)
+        whole.addLayout(typed)
         self._show_line(None)
 
     @property

@@ -47,11 +47,12 @@ class SupplierRowDelegate(RowDelegate[ListedRow]):
         painter.drawText(place, _CENTRED, SIGNS[row.standing])
         room, height = rect.width() - px(3 * _PAD_PX + _SIGN_PX), QFontMetrics(font).height()
         where = self._where(row)
-        where_width = QFontMetrics(small(font)).horizontalAdvance(where)
+        # A little more than the words take: rounding must not cut them.
+        where_width = QFontMetrics(small(font)).horizontalAdvance(where) + px(4)
         right = QRect(left + room - where_width, top, where_width, height)
         paint_line(painter, right, where, small(font), self._look.ink(colours.quiet_text))
         number = row.row.number or "–"
-        width = min(QFontMetrics(bold(font)).horizontalAdvance(number), room - where_width - px(10))
+        width = min(QFontMetrics(bold(font)).horizontalAdvance(number) + px(4), room - where_width - px(10))
         paint_line(painter, QRect(left, top, width, height), number, bold(font), self._look.ink(colours.text))
         beside = QRect(left + width + px(8), top, room - where_width - width - px(18), height)
         if beside.width() > px(30):

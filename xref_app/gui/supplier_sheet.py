@@ -79,7 +79,7 @@ class SupplierSheet(FoldingSheet):
         left.setContentsMargins(1, 1, 1, 1)
         left.setSpacing(4)
         for label in (self._title, self._whose, self._read_as):
-            label.setContentsMargins(10, 0, 8, 0)
+            label.setContentsMargins(10, 6 if label is self._title else 0, 8, 0)
             left.addWidget(label)
         left.addLayout(switches)
         left.addWidget(self._lists, 1)
@@ -189,9 +189,7 @@ class SupplierSheet(FoldingSheet):
         if self._lists.currentWidget() is self.rows:
             listed = self.row
             if listed is not None:
-                details.row.show_row(looked, listed)
-                details.show_page(details.row)
-                self.row_chosen.emit(listed)
+                self._show_row(looked, listed)
             return
         found = self.columns.currentIndex().data(DOMAIN_ROLE)
         if isinstance(found, ColumnRow):
@@ -199,6 +197,16 @@ class SupplierSheet(FoldingSheet):
             details.show_page(details.column)
         elif isinstance(found, WholeList):
             details.show_page(details.about)
+
+    def _show_row(self, looked: Looked, listed: ListedRow) -> None:
+        """Show a row; where it has nothing to answer, the keys go back to the rows."""
+        page = self.details.row
+        had_keys = page.list.hasFocus()
+        page.show_row(looked, listed)
+        self.details.show_page(page)
+        if had_keys and not page.has_answers:
+            self._go_to(self.rows)
+        self.row_chosen.emit(listed)
 
     # -- going about
 
@@ -282,6 +290,10 @@ class SupplierSheet(FoldingSheet):
         place.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     # -- room
+
+    def hasHeightForWidth(self) -> bool:
+        """Say no: the words of a side that is not shown must not hold the window up."""
+        return False
 
     def _show_head(self) -> None:
         """Say above the list how it was read, where there is room; else the whole list says it on its page."""

@@ -54,6 +54,7 @@ SEPARATORS = {
     "\t": marked("supplier_list", "tab"),
     "|": marked("supplier_list", "upright stroke"),
 }
+IS_ENTRY = marked("supplier_list", "is entry {entry}")
 LEFT_OUT = marked("supplier_list", "left out")
 IN_UNIT = marked("supplier_list", "{title} ({unit})")
 UNIT_IN_CELL = marked("supplier_list", "{title} (unit in each cell)")
@@ -83,6 +84,11 @@ TAKE_ONE = marked("supplier_list", "Take 1 good row")
 TAKE_BOTH = marked("supplier_list", "Take {good} good and {accepted} accepted")
 TAKE_NONE = marked("supplier_list", "Take good rows")
 NOT_READ = marked("supplier_list", "No file is read yet.")
+HOW_TO_READ = marked(
+    "supplier_list",
+    "Choose a supplier's list with Ctrl+Shift+R, or drop it on the window: csv, tsv, txt or xlsx. It is read as it is, "
+    "with its titles, commas and inch marks; what can mean two things is asked.",
+)
 STILL_LOOKING = marked("supplier_list", "Looking at the rows… Esc stops.")
 WHOSE = marked("supplier_list", "Say first whose list it is: type the supplier.")
 NO_NUMBER = marked("supplier_list", "Say first which column is the number: without it nobody could find a row.")
@@ -92,7 +98,7 @@ WRITES_NOTHING = marked("supplier_list", "Nothing is written before you take it.
 
 TAKEN = marked("supplier_list", "Taken: {rows} rows of {supplier}; new entries: {new}. Ctrl+Z takes it all back.")
 TAKEN_NOTHING = marked("supplier_list", "Nothing was taken: all that is good in it was entered already.")
-ASK = marked("supplier_list", "Take {rows} rows of {supplier} from {file}? Ctrl+Z takes all of them back.")
+ASK = marked("supplier_list", "Take {rows} rows of {supplier}, {file}? Ctrl+Z takes all of them back.")
 
 
 def told(template: str, **values: object) -> str:
@@ -222,7 +228,9 @@ def names_text(row: RowReading) -> str:
 
 def second_line(listed: ListedRow) -> str:
     """Return what stands below a row's number: what is the matter, else what it tells."""
-    return " ".join(reasons_texts(listed.row)) or sizes_text(listed.row) or names_text(listed.row)
+    row = listed.row
+    is_entry = told(IS_ENTRY, entry=row.entry_id) if row.entry_id else ""
+    return " ".join(reasons_texts(row)) or sizes_text(row) or is_entry
 
 
 def row_text(listed: ListedRow) -> str:
@@ -255,8 +263,7 @@ def why_not_take(looked: Looked | None, *, is_working: bool) -> str:
     if preview.said.columns.at(NUMBER) is None:
         return told(NO_NUMBER)
     if not preview.to_take:
-        is_done = looked.counts[Standing.KNOWN] and not looked.counts[Standing.LOOK] + looked.counts[Standing.REFUSED]
-        return told(ALL_KNOWN) if is_done else told(NONE_GOOD)
+        return told(ALL_KNOWN) if looked.counts[Standing.KNOWN] else told(NONE_GOOD)
     return "" if preview.said.supplier.strip() else told(WHOSE)
 
 
