@@ -456,6 +456,40 @@ def test_another_separator_reads_the_file_anew(open_bench: Open, path: Path) -> 
     about.separator_combo.setFocus()
     hands.press(_KEY.Key_Down)
     assert part_of(hands).sheet.read_as.startswith("Text, parted by comma, ")
+    assert part_of(hands).sheet._whose.text() == f"List of pumps of {SUPPLIER}, claimed by a seller."
+
+
+def test_a_letter_in_a_box_of_choices_chooses_nothing(open_bench: Open, path: Path) -> None:
+    hands = with_supplier(open_bench, path)
+    about = part_of(hands).sheet.details.about
+    about.kind_combo.setFocus()
+    hands.press("e")
+    assert about.kind_combo.currentData() == SheetKind.PUMPS
+
+
+def test_a_take_without_a_name_asks_for_one_and_keeps_the_question(open_bench: Open, path: Path) -> None:
+    hands = with_supplier(open_bench, path)
+    hands.press(_KEY.Key_F12)
+    assert hands.window.shelf is not None
+    hands.window.shelf.bar.lines["who"].clear()
+    hands.press(_KEY.Key_F12)
+    assert hands.window.message.text == "Say who you are first."
+    assert hands.window.shelf.bar.is_open
+    assert not numbers_found(hands, "ZQ-001")
+
+
+def test_a_number_entered_meanwhile_stops_the_take_and_the_list_is_looked_at_again(
+    open_bench: Open, path: Path
+) -> None:
+    hands = with_supplier(open_bench, path)
+    part = part_of(hands)
+    hands.press(_KEY.Key_F12)
+    assert part.looked is not None
+    # Somebody else takes the same list while the question stands.
+    part._desk.take(part.looked.preview, "Somebody else")
+    hands.press(_KEY.Key_F12)
+    assert hands.window.message.text == ("Nothing was taken: one of these numbers was entered meanwhile. Look again.")
+    assert counted(hands) == f"0 good, 3 need a look, 3 refused, {_GOOD} entered already"
 
 
 def test_rows_that_were_not_taken_are_saved_with_their_reasons(open_bench: Open, path: Path, tmp_path: Path) -> None:

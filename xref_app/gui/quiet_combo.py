@@ -1,11 +1,11 @@
-"""A box of choices that the wheel passes over: somebody who scrolls the side must not change what a list lists."""
+"""A box of choices that wheel and letters pass over: who scrolls the side must not change what a list lists."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtGui import QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QWidget
 
 from xref_app.gui.rows import named
@@ -32,6 +32,13 @@ class QuietCombo(QComboBox):
             if value == chosen:
                 self.setCurrentIndex(self.count() - 1)
         self.blockSignals(False)  # noqa: FBT003 - Qt's own
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Leave letters and digits alone: none is a command. Arrow keys choose, Space opens the list."""
+        if event.text().isprintable() and event.text().strip():
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Leave the wheel to what scrolls."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
@@ -23,24 +23,15 @@ from xref_app.gui.supplier_desk import SupplierDesk
 from xref_app.gui.supplier_dialogs import SupplierDialogs
 from xref_app.gui.supplier_sheet import SupplierSheet
 from xref_app.gui.supplier_words import NOT_READ, ask_text, counts_text, take_text, taken_text, told, why_not_take
+from xref_app.gui.supplier_work import Change, Result, look_at, read_and_look
 from xref_app.gui.tasks import Task, Tasks
 from xref_app.gui.theme import Look
 from xref_app.services.supplier_columns import SheetKind
 from xref_app.services.supplier_import import Taken
-from xref_app.services.supplier_looked import ListedRow, Looked, looked
+from xref_app.services.supplier_looked import ListedRow, Looked
 from xref_app.services.supplier_preview import Preview, SaidOfFile
 from xref_app.services.supplier_rows import Answers as CellAnswers
 from xref_app.services.supplier_said import with_accepted, with_answers, with_columns, with_how, without_answers
-
-Change = Callable[[RawFile, SaidOfFile], SaidOfFile]
-
-
-@dataclass(frozen=True, slots=True)
-class _Result:
-    """What a look brought, and whose lists were read before."""
-
-    looked: Looked
-    suppliers: tuple[str, ...]
 
 
 class SupplierPart(QObject):
@@ -163,15 +154,19 @@ class SupplierPart(QObject):
         """Ask which file to read."""
         self._dialogs.ask_file(self.read)
 
-    def read(self, path: Path, how: HowToRead | None = None) -> None:
+    def read(self, path: Path) -> None:
         """Read a file; one that is refused leaves the list that is there."""
+        self._read(path, HowToRead(), None)
+
+    def _read(self, path: Path, how: HowToRead, said: SaidOfFile | None) -> None:
+        """Read a file, of which is known already whose it is and what it lists where ``said`` is given."""
         self._bench.show_page(self.sheet)
         self.sheet.say_count(self.tr("Reading {name}… Esc stops.").format(name=path.name))
         self._changes.clear()
-        self._run(partial(_read, self._desk, path, how), partial(self._take_file, path))
+        self._run(partial(read_and_look, self._desk, path, how, said), partial(self._take_file, path))
 
     def _take_file(self, path: Path, result: object) -> None:
-        if isinstance(result, _Result):
+        if isinstance(result, Result):
             self._path = path
             self._take_looked(result)
             self.sheet.focus_first()
@@ -218,8 +213,9 @@ class SupplierPart(QObject):
     @Slot(str)
     def say_separator(self, separator: str) -> None:
         """Read the file anew, its cells parted by this."""
-        if self._looked is not None and separator != self._looked.preview.file.separator:
-            self.read(self._path, HowToRead(separator=separator))
+        preview = None if self._looked is None else self._looked.preview
+        if preview is not None and separator != preview.file.separator:
+            self._read(self._path, HowToRead(separator=separator), preview.said)
 
     @Slot(int, object)
     def say_column(self, place: int, what: object) -> None:
@@ -260,11 +256,11 @@ class SupplierPart(QObject):
         before = self._looked
         if before is not None:
             preview, changes = before.preview, tuple(self._changes)
-            self._run(partial(_look, self._desk, preview.file, preview.said, changes), self._take_looked)
+            self._run(partial(look_at, self._desk, preview.file, preview.said, changes), self._take_looked)
 
     @Slot(object)
     def _take_looked(self, result: object) -> None:
-        if isinstance(result, _Result):
+        if isinstance(result, Result):
             self._looked = result.looked
             self._changes.clear()
             self._task = None
@@ -340,6 +336,9 @@ class SupplierPart(QObject):
 
     def _take(self, preview: Preview, given: Answers) -> None:
         who = self._somebody.note(given)
+        if not who:
+            self.said.emit(self.tr("Say who you are first."))
+            return
         self._acts.do(partial(self._desk.take, preview, who), partial(self._tell_taken, preview))
 
     def _tell_taken(self, preview: Preview, taken: object) -> None:
@@ -354,10 +353,10 @@ class SupplierPart(QObject):
 
     @Slot(str)
     def _tell_not_done(self, sentence: str) -> None:
-        """Say why an act was not done; the list may read otherwise now."""
+        """Say why an act was not done; after a take the list is looked at again, for somebody may have entered more."""
         self.said.emit(sentence)
-        if self._looked is not None and self._asked is self._looked.preview:
-            self._show(self._looked)
+        if self._asked is not None:
+            self._look_again()
 
     def _leave_question(self) -> None:
         """Ask no more whether to take a list that is about to be another."""
@@ -382,19 +381,3 @@ class SupplierPart(QObject):
     def _tell_saved(self, path: Path, count: object) -> None:
         words = self.tr("{count} rows that were not taken are in {path}, each with its reasons.")
         self.said.emit(words.format(count=count, path=path))
-
-
-def _read(desk: SupplierDesk, path: Path, how: HowToRead | None, progress: Progress) -> _Result:
-    """Read a file and look at it (in a worker thread)."""
-    file = desk.read(path, progress, how)
-    return _look(desk, file, desk.guess(file), (), progress)
-
-
-def _look(
-    desk: SupplierDesk, file: RawFile, said: SaidOfFile, changes: tuple[Change, ...], progress: Progress
-) -> _Result:
-    """Make the changes and look at the list (in a worker thread)."""
-    for change in changes:
-        progress.step(0, 0)
-        said = change(file, said)
-    return _Result(looked(desk.preview(file, said, progress)), desk.suppliers())
