@@ -431,6 +431,20 @@ def test_a_change_that_is_stopped_leaves_what_is_shown(open_bench: Open, path: P
     hands.settle()
     assert part.looked is before
     assert part.sheet.details.about.kind_combo.currentData() == SheetKind.PUMPS
+    part.say_how("sheet")
+    hands.settle()
+    after = part.looked
+    assert after is not None
+    assert (after.preview.said.columns.kind, after.preview.said.how) == (SheetKind.PUMPS, "sheet")
+
+
+def test_after_the_last_answer_the_keys_are_in_the_rows(open_bench: Open, tmp_path: Path) -> None:
+    path = tmp_path / "one.csv"
+    path.write_text('No.;Bore mm;psi\nZQ-2;25,4;2700\nZQ-1;19,05";2700\n')
+    hands = on_rows(open_bench, path)
+    give(hands, "19.05 mm")
+    assert counted(hands) == "2 good, 0 need a look, 0 refused"
+    assert focus_name() == "supplier_rows_list"
 
 
 def test_what_it_lists_and_how_it_is_known_are_chosen_by_arrow_keys(open_bench: Open, path: Path) -> None:

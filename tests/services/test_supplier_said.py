@@ -115,6 +115,13 @@ def test_rows_asked_about_in_the_same_way_are_accepted_together(desk: LiveDesk, 
     assert found.alike_rows(by_number["ZQ-3"]) == ()
 
 
+def test_a_row_with_an_open_cell_is_not_accepted_with_the_others(desk: LiveDesk, path: Path) -> None:
+    text = f'{HEADINGS}ZQ-1;;19,05;;;\nZQ-1;;25,4;;;\nZQ-1;;19,05";2700;;\n'
+    found = looked_at(desk, path, text)
+    second = next(one.row for one in found.rows if one.row.place == 2)
+    assert found.alike_rows(second) == (2,)
+
+
 def test_a_column_tells_its_first_cells_its_decimals_and_how_many_are_open(desk: LiveDesk, path: Path) -> None:
     found = looked_at(desk, path)
     bore = found.columns[2]
