@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from xref_app.cli.faults import UsageError
-from xref_app.cli.more_parsers import add_copies, add_exchange
+from xref_app.cli.more_parsers import add_copies, add_exchange, add_supplier
 from xref_app.core.errors import XrefError
 from xref_app.exchange.reading_kind import Kind
 
@@ -68,6 +68,10 @@ def _answer(options: argparse.Namespace) -> object:
             from xref_app.cli import copy_commands  # noqa: PLC0415 - see above
 
             return copy_commands.COMMANDS[name](options)
+        case "supplier-file":
+            from xref_app.cli import supplier_command  # noqa: PLC0415 - see above
+
+            return supplier_command.supplier_file(options)
         case name:
             from xref_app.cli import catalog_commands  # noqa: PLC0415 - see above
 
@@ -102,6 +106,7 @@ def _parser() -> argparse.ArgumentParser:
     identify.set_defaults(command="identify")
     _add_catalog(commands)
     add_exchange(commands)
+    add_supplier(commands)
     add_copies(commands)
     return parser
 

@@ -30,6 +30,27 @@ def add_exchange(commands: argparse._SubParsersAction[P]) -> None:
     file.set_defaults(command="catalog-file")
 
 
+def add_supplier(commands: argparse._SubParsersAction[P]) -> None:
+    """Add ``supplier-file``."""
+    file = commands.add_parser("supplier-file", help="what a supplier's list would bring; with --take, take it")
+    file.add_argument("file", type=Path, help="csv, tsv, txt or xlsx, as the supplier sends it")
+    file.add_argument("--supplier", required=True, metavar="NAME", help="whose list it is")
+    file.add_argument(
+        "--kind", choices=["pumps", "engines", "motors"], help="what it lists; engines are petrol engines"
+    )
+    how = "as a seller claims, or as the maker's own sheet says"
+    file.add_argument("--how", choices=["claimed", "sheet"], default="claimed", help=how)
+    what = "what a column is, like 'Shaft=bore_diameter_mm:in'; nothing behind the = leaves it out; as often as needed"
+    file.add_argument("--column", action="append", metavar="HEADING=FIELD[:UNIT]", help=what)
+    file.add_argument("--sheet", metavar="NAME", help="which sheet of a workbook")
+    file.add_argument("--separator", choices=["semicolon", "comma", "tab", "stroke"], help="where it was told wrongly")
+    file.add_argument("--encoding", help="where it was told wrongly, like cp1252")
+    file.add_argument("--refused", type=Path, metavar="OUT.csv", help="write the rows that are open, with the reasons")
+    file.add_argument("--take", action="store_true", help="take the good rows as one act, which one undo takes back")
+    file.add_argument("--who", metavar="NAME", help="take: who takes them")
+    file.set_defaults(command="supplier-file")
+
+
 def add_copies(commands: argparse._SubParsersAction[P]) -> None:
     """Add ``copy``, ``copies``, ``restore``, ``mend`` and ``help-bundle``."""
     copy = commands.add_parser("copy", help="copy the shop's own store to a new file, reopened and checked")

@@ -20,6 +20,7 @@ class Command(StrEnum):
     JOB_BEFORE = "job_before"
     SAVE_DRAWING = "save_drawing"
     PRINT_SHEET = "print_sheet"
+    SUPPLIER_FILE = "supplier_file"
     QUIT = "quit"
     ENTRY_LINE = "entry_line"
     LEAVE = "leave"
@@ -125,6 +126,13 @@ SPECS: tuple[ActionSpec, ...] = (
         starts_group=True,
     ),
     ActionSpec(Command.PRINT_SHEET, Menu.FILE, marked("actions", "&Print sheet"), ("Ctrl+P",)),
+    ActionSpec(
+        Command.SUPPLIER_FILE,
+        Menu.FILE,
+        marked("actions", "&Read supplier file…"),
+        ("Ctrl+Shift+R",),
+        starts_group=True,
+    ),
     ActionSpec(Command.QUIT, Menu.FILE, marked("actions", "&Quit"), ("Ctrl+Q",), starts_group=True),
     ActionSpec(Command.ENTRY_LINE, Menu.EDIT, marked("actions", "Go to the &entry line"), ("Ctrl+L",)),
     ActionSpec(Command.LEAVE, Menu.EDIT, marked("actions", "&Leave, twice for a new job"), ("Esc",)),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtCore import QSize, Qt, Signal, Slot
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from xref_app.gui.labels import heading_label
@@ -76,6 +76,13 @@ class AskBar(QFrame):
         body.setSpacing(4)
         body.addWidget(self._question)
         body.addLayout(row)
+
+    def minimumSizeHint(self) -> QSize:
+        """Return the room for the question as it wraps in the width there is, not in the least width."""
+        hint, parent, layout = super().minimumSizeHint(), self.parentWidget(), self.layout()
+        if parent is None or layout is None or not layout.hasHeightForWidth():
+            return hint
+        return QSize(hint.width(), layout.minimumHeightForWidth(max(hint.width(), parent.width())))
 
     @property
     def is_open(self) -> bool:

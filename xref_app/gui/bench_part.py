@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtCore import QObject, Signal, Slot
-from PySide6.QtWidgets import QStackedWidget, QWidget
+from PySide6.QtWidgets import QWidget
 
 from xref_app.core.fields.fields import Side, all_fields, field_for
 from xref_app.core.fit.identity import CONFIRMING_FIELDS
@@ -18,6 +18,7 @@ from xref_app.gui.job_flow import JobFlow
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.messages import field_title
+from xref_app.gui.page_stack import PageStack
 from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.tasks import Tasks
 from xref_app.gui.theme import Look
@@ -48,7 +49,7 @@ class BenchPart(QObject):
         self.flow.set_who(memory.who)
         self.sheet = BenchSheet(self.flow, look)
         self.versions = VersionsSheet(look)
-        self.pages = QStackedWidget()
+        self.pages = PageStack()
         self.pages.setObjectName("window_pages_stack")
         for page in (panes, self.sheet, self.versions):
             self.pages.addWidget(page)
@@ -103,6 +104,7 @@ class BenchPart(QObject):
 
     def _show(self, page: QWidget) -> None:
         self.pages.setCurrentWidget(page)
+        self.pages.updateGeometry()
         self.page_changed.emit()
 
     # -- measuring

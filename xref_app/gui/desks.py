@@ -14,6 +14,7 @@ from xref_app.gui.health_desk import HealthDesk
 from xref_app.gui.jobs_desk import JobsDesk
 from xref_app.gui.pair_desk import PairDesk
 from xref_app.gui.shelf_desk import ShelfDesk
+from xref_app.gui.supplier_desk import SupplierDesk
 
 if TYPE_CHECKING:
     from xref_app.services.live_desk import LiveDesk
@@ -35,6 +36,7 @@ class Desks:
     happened: HappenedDesk | None = None
     health: HealthDesk | None = None
     copies: CopiesDesk | None = None
+    suppliers: SupplierDesk | None = None
 
 
 def all_desks(desk: LiveDesk) -> Desks:
@@ -49,4 +51,5 @@ def all_desks(desk: LiveDesk) -> Desks:
         happened=desk.happened,
         health=desk.health,
         copies=desk.copies,
+        suppliers=desk.suppliers,
     )

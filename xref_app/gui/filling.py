@@ -21,6 +21,7 @@ from xref_app.gui.main_window import MainWindow
 from xref_app.gui.pair_part import PairPart
 from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
+from xref_app.gui.supplier_part import SupplierPart
 from xref_app.gui.window_commands import WindowCommands
 from xref_app.gui.window_parts import WindowParts
 
@@ -31,7 +32,16 @@ def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
     parts = WindowParts(counter)
     yield
     # The shelf after the panes, so that it hears of a verdict later than they do.
-    sheets = (_with_fix, _with_pairs, _with_is_it, _with_jobs, _with_records, _with_paper, _with_copies)
+    sheets = (
+        _with_fix,
+        _with_pairs,
+        _with_is_it,
+        _with_jobs,
+        _with_records,
+        _with_suppliers,
+        _with_paper,
+        _with_copies,
+    )
     for build in (_with_bench, _with_shelf, *sheets):
         parts = build(parts, desks, window)
         yield
@@ -134,6 +144,19 @@ def _with_records(parts: WindowParts, desks: Desks, window: MainWindow) -> Windo
     health.working.connect(window.status.show_working)
     health.progressed.connect(window.status.show_progress)
     return replace(parts, happened=happened, health=health)
+
+
+def _with_suppliers(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowParts:
+    if desks.suppliers is None or parts.bench is None or parts.shelf is None:
+        return parts
+    flow, bar = parts.counter.flow, parts.shelf.bar
+    suppliers = SupplierPart(desks.suppliers, flow, parts.bench, bar, look=window.look, memory=window.memory)
+    suppliers.said.connect(window.message.say)
+    suppliers.working.connect(window.status.show_working)
+    suppliers.progressed.connect(window.status.show_progress)
+    window.file_dropped.connect(suppliers.read)
+    window.setAcceptDrops(True)
+    return replace(parts, suppliers=suppliers)
 
 
 def _with_paper(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowParts:

@@ -13,6 +13,7 @@ from xref_app.gui.help_pairs import PAIRS_HELP
 from xref_app.gui.help_paper import PAPER_HELP
 from xref_app.gui.help_records import RECORDS_HELP
 from xref_app.gui.help_shelf import SHELF_HELP
+from xref_app.gui.help_supplier import SUPPLIER_HELP
 from xref_app.gui.help_texts import HELP
 
 ALL_HELP: Mapping[str, str] = {
@@ -26,4 +27,5 @@ ALL_HELP: Mapping[str, str] = {
     **PAPER_HELP,
     **RECORDS_HELP,
     **SHELF_HELP,
+    **SUPPLIER_HELP,
 }

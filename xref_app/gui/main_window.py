@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QCloseEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 
 from xref_app.gui.length_first import LengthFirst
 from xref_app.gui.memory import WindowMemory
@@ -30,13 +31,20 @@ if TYPE_CHECKING:  # named only: the first paint must not load what is built beh
     from xref_app.gui.pane_area import PaneArea
     from xref_app.gui.paper_part import PaperPart
     from xref_app.gui.shelf_part import ShelfPart
+    from xref_app.gui.supplier_part import SupplierPart
     from xref_app.gui.window_parts import WindowParts
+
+
+# What lists come as; a photo that is dropped beside its place is none.
+_LIST_ENDINGS: Final = frozenset({".csv", ".tsv", ".txt", ".xlsx"})
 
 
 class MainWindow(WindowFrame):
     """The frame, and the parts that work in it once they are there; every command lies in ``WindowCommands``."""
 
     closing = Signal()
+    # The path of a list of a supplier.
+    file_dropped = Signal(Path)
 
     def __init__(self, memory: WindowMemory, look: Look) -> None:
         super().__init__(memory, look)
@@ -129,6 +137,11 @@ class MainWindow(WindowFrame):
         return None if self._parts is None else self._parts.health
 
     @property
+    def suppliers(self) -> SupplierPart | None:
+        """Return the sheet that reads suppliers' files; None where there is no shelf."""
+        return None if self._parts is None else self._parts.suppliers
+
+    @property
     def paper(self) -> PaperPart | None:
         """Return the print page; None where there is no bench."""
         return None if self._parts is None else self._parts.paper
@@ -155,6 +168,18 @@ class MainWindow(WindowFrame):
             self.bench.show_first(first)
         self.show_unit(first)
 
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Let a list of a supplier in."""
+        if _list_in(event) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Tell of a list of a supplier that was dropped."""
+        path = _list_in(event)
+        if path is not None:
+            event.acceptProposedAction()
+            self.file_dropped.emit(path)
+
     def closeEvent(self, event: QCloseEvent) -> None:
         """Stop all work before the window goes."""
         self._is_closed = True
@@ -164,3 +189,9 @@ class MainWindow(WindowFrame):
         if self._parts is not None:
             self._parts.shut_down()
         super().closeEvent(event)
+
+
+def _list_in(event: QDropEvent) -> Path | None:
+    """Return the one file that is dragged, if it can be a list of a supplier."""
+    paths = [Path(one.toLocalFile()) for one in event.mimeData().urls() if one.isLocalFile()]
+    return paths[0] if len(paths) == 1 and paths[0].suffix.casefold() in _LIST_ENDINGS else None

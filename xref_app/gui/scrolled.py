@@ -33,3 +33,11 @@ def column_above_column(pane: QWidget, object_name: str) -> tuple[QVBoxLayout, Q
     whole.addWidget(area, 1)
     whole.addLayout(below)
     return above, below
+
+
+def indented(view: QWidget) -> QVBoxLayout:
+    """Return a column that holds ``view`` so that its words begin below those of a heading."""
+    column = QVBoxLayout()
+    column.setContentsMargins(5, 0, 5, 0)
+    column.addWidget(view)
+    return column

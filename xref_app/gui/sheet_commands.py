@@ -37,6 +37,7 @@ _OTHER_COMMANDS = (
     Command.COPY_NOW,
     Command.PUT_RIGHT,
     Command.HELP_BUNDLE,
+    Command.SUPPLIER_FILE,
 )
 _SHEET_COMMANDS = frozenset((*_SHELF_COMMANDS, *_PAIR_COMMANDS, *_IS_IT_COMMANDS, *_OTHER_COMMANDS))
 
@@ -85,10 +86,14 @@ def _release(shelf: ShelfPart, pairs: PairPart | None) -> None:
 
 
 def _do_it(window: MainWindow, shelf: ShelfPart) -> None:
-    """Do what is asked; where nothing is, write down what happened."""
-    happened = window.happened
-    if not shelf.bar.is_open and happened is not None and happened.is_shown:
+    """Do what is asked; where nothing is, write down what happened, or ask whether to take the list in front."""
+    happened, suppliers = window.happened, window.suppliers
+    if shelf.bar.is_open:
+        shelf.bar.press()
+    elif happened is not None and happened.is_shown:
         happened.write_down()
+    elif suppliers is not None and suppliers.is_shown:
+        suppliers.take()
     else:
         shelf.bar.press()
 
@@ -126,6 +131,8 @@ def _other_effects(window: MainWindow) -> dict[Command, Effect]:
         effects[Command.PUT_RIGHT] = window.copies.put_right
     if window.bundle is not None:
         effects[Command.HELP_BUNDLE] = window.bundle.show
+    if window.suppliers is not None:
+        effects[Command.SUPPLIER_FILE] = window.suppliers.show
     return effects
 
 

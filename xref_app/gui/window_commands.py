@@ -217,7 +217,7 @@ class WindowCommands(QObject):
         """Return the sheets that may lie over the work sheet; the shelf is asked first, for its bar."""
         window = self._window
         parts = (window.shelf, window.pairs, window.fix, window.is_it, window.paper)
-        records = (window.jobs, window.happened, window.health, window.copies, window.bundle)
+        records = (window.jobs, window.happened, window.health, window.suppliers, window.copies, window.bundle)
         return tuple(part for part in (*parts, *records) if part is not None)
 
     @Slot()

@@ -18,6 +18,7 @@ from xref_app.gui.jobs_part import JobsPart
 from xref_app.gui.pair_part import PairPart
 from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
+from xref_app.gui.supplier_part import SupplierPart
 
 
 class WorkingPart(Protocol):
@@ -44,6 +45,7 @@ class WindowParts:
     jobs: JobsPart | None = None
     happened: HappenedPart | None = None
     health: HealthPart | None = None
+    suppliers: SupplierPart | None = None
     paper: PaperPart | None = None
     copies: CopiesPart | None = None
     bundle: BundlePart | None = None
@@ -62,6 +64,15 @@ class WindowParts:
     @property
     def _others(self) -> tuple[WorkingPart, ...]:
         """Return the others that are there; the bench last, which the sheets lie on."""
-        sheets = (self.watch, self.bundle, self.copies, self.paper, self.jobs, self.health, self.happened)
+        sheets = (
+            self.watch,
+            self.bundle,
+            self.copies,
+            self.suppliers,
+            self.paper,
+            self.jobs,
+            self.health,
+            self.happened,
+        )
         others: tuple[WorkingPart | None, ...] = (*sheets, self.is_it, self.pairs, self.fix, self.shelf, self.bench)
         return tuple(one for one in others if one is not None)

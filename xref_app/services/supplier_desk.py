@@ -14,12 +14,14 @@ from xref_app.exchange.supplier_sheet import HowToRead, RawFile, RawSheet
 from xref_app.services.catalog import Catalog
 from xref_app.services.daily_copies import copy_before
 from xref_app.services.kept_copies import Kind
+from xref_app.services.supplier_beside import Beside, beside
 from xref_app.services.supplier_columns import ColumnMap, SheetKind
 from xref_app.services.supplier_heading_row import guess_map
 from xref_app.services.supplier_import import Taken, read_supplier, take
 from xref_app.services.supplier_memory import SupplierMemory
 from xref_app.services.supplier_preview import Preview, SaidOfFile, previewed
 from xref_app.services.supplier_rows import RowReading, RowState
+from xref_app.services.supplier_said import with_columns
 from xref_app.store.connect import file_of
 from xref_app.store.engine import Store
 
@@ -67,6 +69,26 @@ class SupplierDesk:
         guessed = guess_map(file.sheets[sheet].rows, kind)
         kept = self._memory.remembered(supplier, guessed) if supplier.strip() else None
         return SaidOfFile(kept or guessed, supplier, sheet=sheet)
+
+    def of_kind(self, file: RawFile, sheet: int, *, supplier: str, kind: SheetKind) -> SaidOfFile:
+        """Return what one sheet seems to be where a person said what it lists; no columns of another kind come up."""
+        guessed = self.guess_sheet(file, sheet, supplier=supplier, kind=kind)
+        if guessed.columns.kind is kind:
+            return guessed
+        return replace(self.guess_sheet(file, sheet, kind=kind), supplier=supplier)
+
+    def of_supplier(self, file: RawFile, said: SaidOfFile, supplier: str) -> SaidOfFile:
+        """Return ``said`` as a list of this supplier: columns said before come up where nobody corrected any here."""
+        kind = said.columns.kind
+        proposed = self.guess_sheet(file, said.sheet, supplier=said.supplier, kind=kind)
+        if said.columns != proposed.columns:
+            return replace(said, supplier=supplier, accepted=frozenset())
+        theirs = self.guess_sheet(file, said.sheet, supplier=supplier, kind=kind)
+        return replace(with_columns(said, theirs.columns), supplier=supplier)
+
+    def beside(self, row: RowReading) -> tuple[Beside, ...]:
+        """Return what a row says otherwise than the entry it is about, each size beside what is entered."""
+        return beside(self._catalog(), row)
 
     def preview(self, file: RawFile, said: SaidOfFile, progress: Progress) -> Preview:
         """Return what the file would bring; nothing is written.

@@ -11,6 +11,7 @@ from xref_app.core.progress import Progress
 from xref_app.exchange.supplier_sheet import RawFile, RawSheet
 from xref_app.services.catalog import Catalog
 from xref_app.services.supplier_columns import ColumnMap
+from xref_app.services.supplier_decimals import Decimals
 from xref_app.services.supplier_known import HeldRows, Owners, Source, numbers_in, tidied
 from xref_app.services.supplier_rows import Answers, RowReading, RowState, folded_number, read_rows
 from xref_app.store.engine import Store
@@ -42,7 +43,8 @@ class Preview:
 
     ``title_rows`` are the places of what stands above the headings, ``passed_over`` of titles and repeated headings
     below them. ``owners`` carry the numbers of the list, those ``of_kind`` are what the list is of, and ``replaced`` is
-    what replaces what already, by entry. ``to_take`` are the rows that the take would write.
+    what replaces what already, by entry. ``decimals`` is what stands before the decimals of each column of sizes.
+    ``to_take`` are the rows that the take would write.
     """
 
     file: RawFile
@@ -53,6 +55,7 @@ class Preview:
     owners: Owners
     of_kind: frozenset[str]
     replaced: frozenset[tuple[str, str]]
+    decimals: Mapping[int, Decimals]
 
     @property
     def sheet(self) -> RawSheet:
@@ -96,4 +99,4 @@ def previewed(file: RawFile, said: SaidOfFile, catalog: Catalog, store: Store, p
     held = holding.held(read.rows, progress)
     titles = tuple(place for place in range(said.columns.headings_from) if any(rows[place]))
     of_kind = frozenset(one for owners_of in owners.values() for one in holding.of_kind(owners_of))
-    return Preview(file, said, held, titles, read.passed_over, owners, of_kind, holding.replaced)
+    return Preview(file, said, held, titles, read.passed_over, owners, of_kind, holding.replaced, read.decimals)

@@ -20,7 +20,7 @@ from xref_app.services.field_reading import FieldReading
 from xref_app.services.supplier_cells import CellReading, CellState, ColumnOfSizes, read_cell, says_nothing
 from xref_app.services.supplier_circle import circle_field, holes_of
 from xref_app.services.supplier_columns import ColumnMap, quantity_of
-from xref_app.services.supplier_decimals import decided, votes
+from xref_app.services.supplier_decimals import Decimals, decided, votes
 
 NO_NUMBER = marked("supplier", "There is no number in this row, so nobody could find it.")
 TOO_LONG = marked("supplier", "{title} “{text}” is longer than {limit} characters.")
@@ -78,10 +78,14 @@ class RowReading:
 
 @dataclass(frozen=True)
 class ReadRows:
-    """All rows of a list: ``rows`` in their order, and ``passed_over``, the places of titles and repeated headings."""
+    """All rows of a list: ``rows`` in their order, and ``passed_over``, the places of titles and repeated headings.
+
+    ``decimals`` says of each column of sizes what stands before its decimals, by place.
+    """
 
     rows: tuple[RowReading, ...]
     passed_over: tuple[int, ...]
+    decimals: Mapping[int, Decimals]
 
 
 def read_rows(
@@ -119,7 +123,7 @@ def read_rows(
                 continue
             row = _twice(row, first[0])
         read.append(row)
-    return ReadRows(tuple(read), tuple(passed_over))
+    return ReadRows(tuple(read), tuple(passed_over), {one.column.place: one.decimals for one in reader.sizes})
 
 
 def folded_number(number: str) -> str:
