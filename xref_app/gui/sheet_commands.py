@@ -33,13 +33,15 @@ _OTHER_COMMANDS = (
     Command.PRINT_SHEET,
     Command.WHAT_HAPPENED,
     Command.HEALTH,
+)
+_DATA_COMMANDS = (
+    Command.SUPPLIER_FILE,
     Command.COPIES,
     Command.COPY_NOW,
     Command.PUT_RIGHT,
     Command.HELP_BUNDLE,
-    Command.SUPPLIER_FILE,
 )
-_SHEET_COMMANDS = frozenset((*_SHELF_COMMANDS, *_PAIR_COMMANDS, *_IS_IT_COMMANDS, *_OTHER_COMMANDS))
+_SHEET_COMMANDS = frozenset((*_SHELF_COMMANDS, *_PAIR_COMMANDS, *_IS_IT_COMMANDS, *_OTHER_COMMANDS, *_DATA_COMMANDS))
 
 
 def sheet_effects(window: MainWindow, look_only: Effect) -> dict[Command, Callable[[], None]]:
@@ -50,6 +52,7 @@ def sheet_effects(window: MainWindow, look_only: Effect) -> dict[Command, Callab
         **_pair_effects(window),
         **_is_it_effects(window),
         **_other_effects(window),
+        **_data_effects(window),
     }
     return {command: partial(_run, effect) for command, effect in effects.items()}
 
@@ -125,6 +128,12 @@ def _other_effects(window: MainWindow) -> dict[Command, Effect]:
         effects[Command.WHAT_HAPPENED] = window.happened.show
     if window.health is not None:
         effects[Command.HEALTH] = window.health.show
+    return effects
+
+
+def _data_effects(window: MainWindow) -> dict[Command, Effect]:
+    """Return what brings data in and out, and keeps it."""
+    effects: dict[Command, Effect] = {}
     if window.copies is not None:
         effects[Command.COPIES] = window.copies.show
         effects[Command.COPY_NOW] = partial(_copy_now, window.copies)
