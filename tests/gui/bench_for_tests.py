@@ -59,6 +59,8 @@ class Hands:
                 and not (self.window.happened is not None and self.window.happened.is_working)
                 and not (self.window.health is not None and self.window.health.is_working)
                 and not (self.window.paper is not None and self.window.paper.is_working)
+                and not (self.window.catalog_file is not None and self.window.catalog_file.is_working)
+                and not (self.window.export is not None and self.window.export.is_working)
                 and self.window.tasks.running == 0
             ),
             timeout=20_000,

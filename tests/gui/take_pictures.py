@@ -32,7 +32,8 @@ def settle(window: MainWindow) -> None:
     while app is not None and not deadline.hasExpired():
         app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
         parts = (window.shelf, window.fix, window.pairs, window.happened, window.health)
-        is_aside = any(one is not None and one.is_working for one in parts)
+        files = (window.catalog_file, window.export)
+        is_aside = any(one is not None and one.is_working for one in (*parts, *files))
         if not window.flow.is_working and window.tasks.running == 0 and not is_aside:
             break
     if app is not None:

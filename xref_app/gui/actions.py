@@ -18,6 +18,8 @@ class Command(StrEnum):
 
     NEW_JOB = "new_job"
     JOB_BEFORE = "job_before"
+    READ_CATALOG = "read_catalog"
+    EXPORT_CATALOG = "export_catalog"
     SAVE_DRAWING = "save_drawing"
     PRINT_SHEET = "print_sheet"
     QUIT = "quit"
@@ -121,6 +123,14 @@ SPECS: tuple[ActionSpec, ...] = (
         starts_group=True,
     ),
     ActionSpec(Command.PRINT_SHEET, Menu.FILE, marked("actions", "&Print sheet"), ("Ctrl+P",)),
+    ActionSpec(
+        Command.READ_CATALOG,
+        Menu.FILE,
+        marked("actions", "Read &catalog file…"),
+        ("Ctrl+Shift+G",),
+        starts_group=True,
+    ),
+    ActionSpec(Command.EXPORT_CATALOG, Menu.FILE, marked("actions", "E&xport the catalog…"), ("Ctrl+Shift+T",)),
     ActionSpec(Command.QUIT, Menu.FILE, marked("actions", "&Quit"), ("Ctrl+Q",), starts_group=True),
     ActionSpec(Command.ENTRY_LINE, Menu.EDIT, marked("actions", "Go to the &entry line"), ("Ctrl+L",)),
     ActionSpec(Command.LEAVE, Menu.EDIT, marked("actions", "&Leave, twice for a new job"), ("Esc",)),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from xref_app.gui.bench_desk import BenchDesk
+from xref_app.gui.catalog_file_desk import CatalogFileDesk
 from xref_app.gui.desk import Desk
 from xref_app.gui.fix_desk import FixDesk
 from xref_app.gui.happened_desk import HappenedDesk
@@ -33,6 +34,7 @@ class Desks:
     jobs: JobsDesk | None = None
     happened: HappenedDesk | None = None
     health: HealthDesk | None = None
+    catalog_files: CatalogFileDesk | None = None
 
 
 def all_desks(desk: LiveDesk) -> Desks:
@@ -46,4 +48,5 @@ def all_desks(desk: LiveDesk) -> Desks:
         jobs=desk.jobs,
         happened=desk.happened,
         health=desk.health,
+        catalog_files=desk.catalog_files,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from xref_app.gui.help_bench import BENCH_HELP
+from xref_app.gui.help_catalog import CATALOG_HELP
 from xref_app.gui.help_fix import FIX_HELP
 from xref_app.gui.help_is_it import IS_IT_HELP
 from xref_app.gui.help_jobs import JOBS_HELP
@@ -17,6 +18,7 @@ from xref_app.gui.help_texts import HELP
 ALL_HELP: Mapping[str, str] = {
     **HELP,
     **BENCH_HELP,
+    **CATALOG_HELP,
     **FIX_HELP,
     **IS_IT_HELP,
     **JOBS_HELP,

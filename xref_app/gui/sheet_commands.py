@@ -27,7 +27,8 @@ _SHELF_COMMANDS = (
 _PAIR_COMMANDS = (Command.PAIR_UP, Command.PAIR_SURELY, Command.PAIR_NEVER, Command.PAIR_FILTER)
 _IS_IT_COMMANDS = (Command.IS_IT_THE_PUMP, Command.CLEAR_ANSWERS, Command.CANNOT_REACH)
 _OTHER_COMMANDS = (Command.FIX, Command.JOBS, Command.PRINT_SHEET, Command.WHAT_HAPPENED, Command.HEALTH)
-_SHEET_COMMANDS = frozenset((*_SHELF_COMMANDS, *_PAIR_COMMANDS, *_IS_IT_COMMANDS, *_OTHER_COMMANDS))
+_FILE_COMMANDS = (Command.READ_CATALOG, Command.EXPORT_CATALOG)
+_SHEET_COMMANDS = frozenset((*_SHELF_COMMANDS, *_PAIR_COMMANDS, *_IS_IT_COMMANDS, *_OTHER_COMMANDS, *_FILE_COMMANDS))
 
 
 def sheet_effects(window: MainWindow, look_only: Effect) -> dict[Command, Callable[[], None]]:
@@ -38,6 +39,7 @@ def sheet_effects(window: MainWindow, look_only: Effect) -> dict[Command, Callab
         **_pair_effects(window),
         **_is_it_effects(window),
         **_other_effects(window),
+        **_file_effects(window),
     }
     return {command: partial(_run, effect) for command, effect in effects.items()}
 
@@ -74,10 +76,12 @@ def _release(shelf: ShelfPart, pairs: PairPart | None) -> None:
 
 
 def _do_it(window: MainWindow, shelf: ShelfPart) -> None:
-    """Do what is asked; where nothing is, write down what happened."""
-    happened = window.happened
+    """Do what is asked; where nothing is, write down what happened, or ask before a catalog file is taken."""
+    happened, catalog = window.happened, window.catalog_file
     if not shelf.bar.is_open and happened is not None and happened.is_shown:
         happened.write_down()
+    elif not shelf.bar.is_open and catalog is not None and catalog.is_shown:
+        catalog.ask()
     else:
         shelf.bar.press()
 
@@ -110,6 +114,13 @@ def _other_effects(window: MainWindow) -> dict[Command, Effect]:
     if window.health is not None:
         effects[Command.HEALTH] = window.health.show
     return effects
+
+
+def _file_effects(window: MainWindow) -> dict[Command, Effect]:
+    catalog, export = window.catalog_file, window.export
+    if catalog is None or export is None:
+        return {}
+    return dict(zip(_FILE_COMMANDS, (catalog.show, export.show), strict=True))
 
 
 def _print(window: MainWindow) -> None:

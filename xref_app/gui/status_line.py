@@ -12,7 +12,7 @@ from xref_app.gui.rows import named
 _PROGRESS_AFTER_MS = 1000
 _PROGRESS_PX = 220
 # Of the width of the window.
-_UNDO_SHARE = 0.45
+_UNDO_SHARE, _CATALOG_SHARE = 0.40, 0.40
 
 
 class StatusLine(QStatusBar):
@@ -22,6 +22,7 @@ class StatusLine(QStatusBar):
         super().__init__(parent)
         named(self, "window_status_bar", self.tr("Status"))
         self.setSizeGripEnabled(False)
+        self._title = self._in_use = ""
         self._catalog = QLabel(self)
         self._catalog.setObjectName("status_catalog_label")
         self._progress = named(QProgressBar(self), "status_progress_bar", self.tr("Progress"))
@@ -54,24 +55,44 @@ class StatusLine(QStatusBar):
 
     def show_catalog(self, title: str) -> None:
         """Name the catalog in use; an empty name is none."""
-        self._catalog.setText(self.tr("Catalog: {title}").format(title=title) if title else self.tr("No catalog"))
+        self._title = title
+        self._tell_catalog()
+
+    @property
+    def catalog(self) -> str:
+        """Return the name of the catalog in use; empty for none."""
+        return self._title
+
+    @Slot(str)
+    def show_in_use(self, files: str) -> None:
+        """Say which files of suppliers the catalog rests on; empty for none."""
+        self._in_use = files
+        self._tell_catalog()
+
+    def _tell_catalog(self) -> None:
+        names = ", ".join(part for part in (self._title, self._in_use) if part)
+        text = self.tr("Catalog: {title}").format(title=names) if self._title else self.tr("No catalog")
+        self._catalog.setToolTip(text)
+        self._catalog.setAccessibleName(text)
+        self._fit_names()
 
     def show_undo(self, name: str) -> None:
         """Say what Ctrl+Z would take back; an empty name is nothing."""
         text = self.tr("Undo: {name}  Ctrl+Z").format(name=name) if name else ""
         self._undo.setToolTip(text)
         self._undo.setAccessibleName(text)
-        self._fit_undo()
+        self._fit_names()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Let the name of what can be taken back use no more than its share."""
+        """Let neither name use more than its share."""
         super().resizeEvent(event)
-        self._fit_undo()
+        self._fit_names()
 
-    def _fit_undo(self) -> None:
-        room = int(self.width() * _UNDO_SHARE)
-        metrics = QFontMetrics(self._undo.font())
-        self._undo.setText(metrics.elidedText(self._undo.toolTip(), Qt.TextElideMode.ElideMiddle, room))
+    def _fit_names(self) -> None:
+        for label, share in ((self._catalog, _CATALOG_SHARE), (self._undo, _UNDO_SHARE)):
+            room = int(self.width() * share)
+            shown = QFontMetrics(label.font()).elidedText(label.toolTip(), Qt.TextElideMode.ElideMiddle, room)
+            label.setText(shown)
 
     @Slot(bool)
     def show_working(self, is_working: bool) -> None:  # noqa: FBT001 - the signal's own argument

@@ -218,7 +218,8 @@ class WindowCommands(QObject):
         window = self._window
         parts = (window.shelf, window.pairs, window.fix, window.is_it, window.paper)
         records = (window.jobs, window.happened, window.health)
-        return tuple(part for part in (*parts, *records) if part is not None)
+        files = (window.catalog_file, window.export)
+        return tuple(part for part in (*parts, *records, *files) if part is not None)
 
     @Slot()
     def _show_why(self) -> None:

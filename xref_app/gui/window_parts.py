@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from xref_app.gui.bench_part import BenchPart
+from xref_app.gui.catalog_file_part import CatalogFilePart
 from xref_app.gui.counter_part import CounterPart
+from xref_app.gui.export_part import ExportPart
 from xref_app.gui.fix_part import FixPart
 from xref_app.gui.happened_part import HappenedPart
 from xref_app.gui.health_part import HealthPart
@@ -30,10 +32,12 @@ class WindowParts:
     happened: HappenedPart | None = None
     health: HealthPart | None = None
     paper: PaperPart | None = None
+    catalog_file: CatalogFilePart | None = None
+    export: ExportPart | None = None
 
     def shut_down(self) -> None:
         """Stop all work of the others; the counter's tasks are the window's own."""
         sheets = (self.paper, self.jobs, self.health, self.happened, self.is_it, self.pairs, self.fix)
-        for part in (*sheets, self.shelf, self.bench):
+        for part in (self.catalog_file, self.export, *sheets, self.shelf, self.bench):
             if part is not None:
                 part.shut_down()

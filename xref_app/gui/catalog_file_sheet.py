@@ -1,0 +1,183 @@
+"""The sheet "Catalog file": what a supplier's file would do as a list, and beside it the file and the chosen line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
+from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
+
+from xref_app.gui.catalog_file_details import CatalogFileDetails
+from xref_app.gui.catalog_file_list import FileLineDelegate, FileLinesModel, KindFilter
+from xref_app.gui.catalog_file_words import (
+    EMPTY,
+    EMPTY_TITLE,
+    about_text,
+    state_text,
+    title_text,
+    told,
+)
+from xref_app.gui.folding_sheet import FoldingSheet
+from xref_app.gui.labels import heading_label, quiet_label, warning_label
+from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
+from xref_app.gui.theme import Look
+from xref_app.services.catalog_file_lines import FileLine
+from xref_app.services.catalog_files import LookedAt
+
+
+class CatalogFileSheet(FoldingSheet):
+    """Shows a file and holds nothing but the chosen line; every act is done by the part that owns it."""
+
+    job_chosen = Signal()
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(look, parent)
+        named(self, "catalog_file_page", self.tr("Catalog file"))
+        self._lines: tuple[FileLine, ...] = ()
+        self._model = FileLinesModel(self)
+        self._title = heading_label(self, "catalog_title_label", "")
+        self._about = quiet_label(self, "catalog_about_label")
+        self._more = ""
+        self._state = warning_label(self, "catalog_state_label")
+        self.filter = KindFilter(self)
+        self.list = named(QuietListView(self), "catalog_lines_list", self.tr("What the file does"))
+        self.list.setUniformItemSizes(True)
+        self.list.setModel(self._model)
+        self.list.setItemDelegate(FileLineDelegate(look, self.list))
+        self.details = CatalogFileDetails(look, self)
+        self._lay_out()
+        self.filter.chosen.connect(self._refilter)
+        self.list.selectionModel().currentChanged.connect(self._show_current)
+        self.list.activated.connect(self.job_chosen)
+        look.changed.connect(self._resize_to_text)
+        self._resize_to_text()
+        self.show_nothing(told(EMPTY))
+
+    def _lay_out(self) -> None:
+        pane = QFrame(self)
+        pane.setObjectName("catalog_lines_frame")
+        pane.setProperty("pane", "true")
+        above = QVBoxLayout()
+        above.setContentsMargins(10, 6, 8, 2)
+        above.setSpacing(6)
+        for widget in (self._title, self._about, self._state, self.filter):
+            above.addWidget(widget)
+        left = QVBoxLayout(pane)
+        left.setContentsMargins(1, 1, 1, 1)
+        left.setSpacing(4)
+        left.addLayout(above)
+        left.addWidget(self.list, 1)
+        self._put_side_by_side(pane, self.details)
+
+    # -- what is shown
+
+    @property
+    def line(self) -> FileLine | None:
+        """Return the chosen line."""
+        found = self.list.currentIndex().data(DOMAIN_ROLE)
+        return found if isinstance(found, FileLine) else None
+
+    @property
+    def shown(self) -> tuple[FileLine, ...]:
+        """Return the lines that the filter lets through."""
+        return self._model.rows
+
+    @property
+    def title(self) -> str:
+        """Return the heading."""
+        return self._title.text()
+
+    @property
+    def state(self) -> str:
+        """Return the sentence above the list; empty where there is none."""
+        return self._state.text()
+
+    @property
+    def about(self) -> str:
+        """Return what is told of the file as a whole."""
+        return self._more
+
+    def show_nothing(self, state: str, more: str = "", *, can_trust: bool = True) -> None:
+        """Show no file, and why in one sentence; ``more`` is beside the point, ``can_trust`` offers to trust one."""
+        self._title.setText(told(EMPTY_TITLE))
+        self._show_lines(())
+        self.say_state(state)
+        self._say_about("")
+        self.details.view.show_more(more)
+        self._offer(take=False, although=False, trust=can_trust)
+
+    def show_file(self, looked: LookedAt) -> None:
+        """Show a good file, and what it would do."""
+        self._title.setText(title_text(looked))
+        self._show_lines(looked.lines)
+        self.say_state(state_text(looked))
+        self._say_about(about_text(looked))
+        can_take = not looked.too_old and not looked.is_known
+        self._offer(take=can_take, although=bool(looked.too_old), trust=False)
+
+    def show_taken(self, state: str) -> None:
+        """Say what became of the file; it cannot be taken again."""
+        self.say_state(state)
+        self._offer(take=False, although=False, trust=False)
+
+    def say_state(self, words: str) -> None:
+        """Say one sentence above the list; empty takes it away."""
+        self._state.setText(words)
+        self._state.setVisible(bool(words))
+
+    def _say_about(self, words: str) -> None:
+        """Tell of the file above the list; where that has no room, below the chosen line."""
+        self._more = words
+        self._about.setText(words)
+        self._place_about()
+
+    def _place_about(self) -> None:
+        self._about.setVisible(bool(self._more) and not self._is_narrow)
+        if self._more:
+            self.details.view.show_more(self._more if self._is_narrow else "")
+
+    def _show_folded(self, *, is_narrow: bool) -> None:  # noqa: ARG002 - asked anew
+        self._place_about()
+
+    def _offer(self, *, take: bool, although: bool, trust: bool) -> None:
+        self.details.take_button.setEnabled(take)
+        self.details.although_button.setVisible(although)
+        self.details.trust_button.setVisible(trust)
+
+    def _show_lines(self, lines: tuple[FileLine, ...]) -> None:
+        self._lines = lines
+        self.filter.show_counts(lines)
+        self.filter.setVisible(bool(lines))
+        self._refilter()
+
+    @Slot()
+    def _refilter(self) -> None:
+        self._show_rows(self.filter.filtered(self._lines))
+
+    def _show_rows(self, rows: Sequence[FileLine]) -> None:
+        self._model.show_rows(rows)
+        self.list.setCurrentIndex(self._model.index(0 if rows else -1))
+        if not rows:
+            self.details.show_line(None)
+
+    @Slot(QModelIndex, QModelIndex)
+    def _show_current(self, _current: QModelIndex, _previous: QModelIndex) -> None:
+        self.details.show_line(self.line)
+
+    # -- going about
+
+    def step_pane(self, step: int) -> None:
+        """Go round the list, the chosen line in full and the acts."""
+        places: tuple[QWidget, ...] = (self.list, self.details.view, *self.details.acts[:1])
+        self._step_through(places, step)
+
+    def focus_first(self) -> None:
+        """Put the keys into the list; without one where a file is chosen or a supplier trusted."""
+        places: tuple[QWidget, ...] = () if self.shown else self.details.acts
+        next(iter(places), self.list).setFocus(Qt.FocusReason.OtherFocusReason)
+
+    @Slot()
+    def _resize_to_text(self) -> None:
+        self.filter.fit()
+        self.list.doItemsLayout()
+        self._fold()
