@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 import tempfile
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtWidgets import QApplication, QFileDialog
@@ -31,7 +32,8 @@ from xref_app.gui.export_part import ExportPart
 from xref_app.gui.main_window import MainWindow
 from xref_app.services.catalog_files import LookedAt
 from xref_app.services.live_desk import LiveDesk
-from xref_app.store.engine import open_engine
+from xref_app.store.engine import Store, open_engine
+from xref_app.store.importing import import_catalog
 
 Change = Callable[[MainWindow, LiveDesk, Path], None]
 MACHINE = "FL-54C3"
@@ -97,6 +99,11 @@ def _changed_line(window: MainWindow, desk: LiveDesk, place: Path) -> None:
     sheet.filter.buttons["changed"].click()
     sheet.list.setFocus()
     settle(window)
+
+
+def _line_shown(window: MainWindow, desk: LiveDesk, place: Path) -> None:
+    _changed_line(window, desk, place)
+    _do(window, Command.NEXT_PANE)
 
 
 def _asked(window: MainWindow, desk: LiveDesk, place: Path) -> None:
@@ -213,7 +220,9 @@ SCENES: dict[str, Change] = {
     "96_stick_update_contrast": _in(_changed_line, theme=CONTRAST),
     "97_stick_update_150": _in(_changed_line, 150),
     "98_stick_update_200": _in(_changed_line, 200),
+    "98a_stick_line_200": _in(_line_shown, 200),
     "99_stick_asked_200": _in(_asked, 200),
+    "99_stick_asked_150": _in(_asked, 150),
     "99a_stick_older_200": _in(_older, 200),
     "99b_stick_trusting_150_dark": _in(_trusting, 150, DARK),
     "99c_stick_trusting_200": _in(_trusting, 200),
@@ -221,8 +230,18 @@ SCENES: dict[str, Change] = {
     "99e_stick_exported_200": _in(_exported, 200),
     "99f_stick_update_narrow": _in(_changed_line, 125, width=960),
 }
-# A shop that has nothing yet.
-_EMPTY_STORE = "81_stick_first_file"
+
+
+def _store(name: str, place: Path) -> Store:
+    """Return a shop that has nothing yet for the first file, one with entries of its own to export, else the sample."""
+    if "first_file" in name:
+        return open_engine(place / "shop.sqlite")
+    if "export" not in name:
+        return sample_store(place)
+    store, rows = open_engine(place / "shop.sqlite"), sample_rows()
+    own = tuple(replace(one, maker=f"{one.maker} Works") for one in rows.entries)
+    import_catalog(store, replace(rows, entries=own), who="Ilvane", why="picture")
+    return store
 
 
 def take_all(folder: Path, only: str = "") -> None:
@@ -235,7 +254,7 @@ def take_all(folder: Path, only: str = "") -> None:
                 continue
             place = Path(settings) / name
             place.mkdir()
-            store = open_engine(place / "shop.sqlite") if name == _EMPTY_STORE else sample_store(place)
+            store = _store(name, place)
             trust(store)
             desk = LiveDesk(store, "Own catalog")
             with pictured_window(desk, place / "window.ini") as window:

@@ -14,6 +14,8 @@ from xref_app.gui.theme import Look
 from xref_app.services.catalog_file_lines import FileLine
 
 _WIDTH_PX = 420
+# One line of the largest text.
+_LEAST_VIEW_PX = 48
 
 
 class LineView(QTextBrowser):
@@ -53,7 +55,7 @@ def _paragraph(text: str) -> str:
 
 
 class CatalogFileDetails(SideDetails):
-    """The chosen line, and the acts. Those that have no key stay in sight where the others are left to the keys."""
+    """The chosen line, and the acts."""
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(look, parent, prefix="catalog", width_px=_WIDTH_PX)
@@ -65,6 +67,7 @@ class CatalogFileDetails(SideDetails):
         self.take_button = self._button("take", self.tr("Take it…  F12"))
         self.choose_button = self._button("choose", self.tr("Choose a file…"))
         self.leave_button = self._button("leave", self.tr("Leave  Esc"))
+        self.back_button = self._button("back", self.tr("Back to the list  F6"))
         self._lay_out()
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
@@ -77,21 +80,22 @@ class CatalogFileDetails(SideDetails):
         buttons = QVBoxLayout()
         buttons.setContentsMargins(6, 0, 6, 0)
         buttons.setSpacing(6)
-        for button in (self.job_button, self.although_button, self.trust_button):
+        for button in (self.back_button, self.job_button, self.although_button, self.trust_button):
             buttons.addWidget(button)
-        self._acts = QWidget(self)
-        self._acts.setObjectName("catalog_acts_box")
-        acts = QVBoxLayout(self._acts)
-        acts.setContentsMargins(0, 0, 0, 0)
-        acts.setSpacing(6)
-        acts.addWidget(self.take_button)
+        buttons.addWidget(self.take_button)
         pair = QHBoxLayout()
         pair.setSpacing(6)
         pair.addWidget(self.choose_button, 1)
         pair.addWidget(self.leave_button, 1)
-        acts.addLayout(pair)
-        buttons.addWidget(self._acts)
+        buttons.addLayout(pair)
         whole.addLayout(buttons)
+        self.view.setMinimumHeight(_LEAST_VIEW_PX)
+
+    def set_folded(self, *, is_folded: bool) -> None:
+        """Take the whole width alone, with a way back; or stand at the right."""
+        self._is_folded = is_folded
+        self.back_button.setVisible(is_folded)
+        self._resize_to_text()
 
     def show_line(self, line: FileLine | None) -> None:
         """Show what the file does to this line; None shows that none is chosen."""
@@ -109,4 +113,4 @@ class CatalogFileDetails(SideDetails):
             self.choose_button,
             self.leave_button,
         )
-        return tuple(one for one in buttons if one.isEnabled() and one.isVisible())
+        return tuple(one for one in buttons if one.isEnabled() and one.isVisibleTo(self))

@@ -186,6 +186,7 @@ class CatalogFilePart(QObject):
         self._path = Path(chosen)
         self._folder = str(self._path.parent)
         self._bar.leave()
+        self.began.emit()
         self._look_at(self._path)
 
     @Slot()
@@ -205,7 +206,6 @@ class CatalogFilePart(QObject):
     def _look_at(self, path: Path) -> None:
         self._stop_reading()
         self._looked = None
-        self.began.emit()
         self.file_sheet.show_nothing(told(READING), can_trust=False)
         task = self._prepared(partial(self._desk.look, path), self._show_looked, self._tell_unread)
         self._reading = task

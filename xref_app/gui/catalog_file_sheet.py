@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
-from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QFrame, QPushButton, QWidget
 
 from xref_app.gui.catalog_file_details import CatalogFileDetails
 from xref_app.gui.catalog_file_list import FileLineDelegate, FileLinesModel, KindFilter
@@ -20,13 +21,20 @@ from xref_app.gui.catalog_file_words import (
 from xref_app.gui.folding_sheet import FoldingSheet
 from xref_app.gui.labels import heading_label, quiet_label, warning_label
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
+from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look
 from xref_app.services.catalog_file_lines import FileLine
 from xref_app.services.catalog_files import LookedAt
 
+# House rules: a line and a half is always seen; where the sheet is lower, the file is told of beside the list.
+_LIST_PX, _ABOUT_FROM_PX = 66, 500
+
 
 class CatalogFileSheet(FoldingSheet):
-    """Shows a file and holds nothing but the chosen line; every act is done by the part that owns it."""
+    """Shows a file and holds nothing but the chosen line; every act is done by the part that owns it.
+
+    Where both sides have no room beside each other, the one in work is shown alone.
+    """
 
     job_chosen = Signal()
 
@@ -44,29 +52,35 @@ class CatalogFileSheet(FoldingSheet):
         self.list.setUniformItemSizes(True)
         self.list.setModel(self._model)
         self.list.setItemDelegate(FileLineDelegate(look, self.list))
+        self.on_button = named(
+            QPushButton(self.tr("On to the chosen line and the acts  F6"), self),
+            "catalog_on_button",
+            self.tr("On to the chosen line"),
+        )
+        self.on_button.setProperty("small", "true")
+        self._shows_details = False
         self.details = CatalogFileDetails(look, self)
         self._lay_out()
         self.filter.chosen.connect(self._refilter)
         self.list.selectionModel().currentChanged.connect(self._show_current)
         self.list.activated.connect(self.job_chosen)
+        self.on_button.clicked.connect(self._go_on)
+        self.details.back_button.clicked.connect(self.focus_first)
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
         self.show_nothing(told(EMPTY))
 
     def _lay_out(self) -> None:
-        pane = QFrame(self)
+        pane = self._left = QFrame(self)
         pane.setObjectName("catalog_lines_frame")
         pane.setProperty("pane", "true")
-        above = QVBoxLayout()
-        above.setContentsMargins(10, 6, 8, 2)
-        above.setSpacing(6)
+        above, below = column_above_column(pane, "catalog_lines_area")
         for widget in (self._title, self._about, self._state, self.filter):
             above.addWidget(widget)
-        left = QVBoxLayout(pane)
-        left.setContentsMargins(1, 1, 1, 1)
-        left.setSpacing(4)
-        left.addLayout(above)
-        left.addWidget(self.list, 1)
+        above.addWidget(self.list, 1)
+        below.addWidget(self.on_button)
+        self.on_button.hide()
+        self.details.back_button.hide()
         self._put_side_by_side(pane, self.details)
 
     # -- what is shown
@@ -132,12 +146,10 @@ class CatalogFileSheet(FoldingSheet):
         self._place_about()
 
     def _place_about(self) -> None:
-        self._about.setVisible(bool(self._more) and not self._is_narrow)
+        is_high = not self._is_narrow and self.height() >= self._look.px(_ABOUT_FROM_PX)
+        self._about.setVisible(bool(self._more) and is_high)
         if self._more:
-            self.details.view.show_more(self._more if self._is_narrow else "")
-
-    def _show_folded(self, *, is_narrow: bool) -> None:  # noqa: ARG002 - asked anew
-        self._place_about()
+            self.details.view.show_more("" if is_high else self._more)
 
     def _offer(self, *, take: bool, although: bool, trust: bool) -> None:
         self.details.take_button.setEnabled(take)
@@ -168,16 +180,47 @@ class CatalogFileSheet(FoldingSheet):
 
     def step_pane(self, step: int) -> None:
         """Go round the list, the chosen line in full and the acts."""
-        places: tuple[QWidget, ...] = (self.list, self.details.view, *self.details.acts[:1])
-        self._step_through(places, step)
+        stops: tuple[QWidget, ...] = (self.list, self.details.view, *self.details.acts[:1])
+        focus = self.window().focusWidget()
+        # From a button one goes on as from what stands on its side.
+        here = stops.index(focus) if focus in stops else int(self.details.isAncestorOf(focus))
+        self._go_to(stops[(here + step) % len(stops)])
 
+    @Slot()
     def focus_first(self) -> None:
         """Put the keys into the list; without one where a file is chosen or a supplier trusted."""
-        places: tuple[QWidget, ...] = () if self.shown else self.details.acts
-        next(iter(places), self.list).setFocus(Qt.FocusReason.OtherFocusReason)
+        if self.shown or not self.details.acts:
+            self._go_to(self.list)
+        elif self._is_narrow:
+            self._go_to(self.on_button)
+        else:
+            self._go_to(self.details.acts[0])
+
+    @Slot()
+    def _go_on(self) -> None:
+        self._go_to(self.details.view if self.shown else next(iter(self.details.acts), self.details.view))
+
+    def _go_to(self, place: QWidget) -> None:
+        self._shows_details = self.details.isAncestorOf(place)
+        self._fold()
+        place.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fold or unfold, and tell of the file where there is room for it."""
+        super().resizeEvent(event)
+        self._place_about()
+
+    def _fold(self) -> None:
+        is_narrow = self._is_narrow
+        self.on_button.setVisible(is_narrow)
+        self.details.set_folded(is_folded=is_narrow)
+        self._left.setVisible(not (is_narrow and self._shows_details))
+        self.details.setVisible(not is_narrow or self._shows_details)
 
     @Slot()
     def _resize_to_text(self) -> None:
         self.filter.fit()
+        self.list.setMinimumHeight(self._look.px(_LIST_PX))
         self.list.doItemsLayout()
         self._fold()
+        self._place_about()

@@ -61,7 +61,6 @@ class ExportSheet(QWidget):
         self._whats.idClicked.connect(self._explain)
         self._forms.idClicked.connect(self._explain)
         self.shelf_button.toggled.connect(self._explain)
-        self.ids.textEdited.connect(self._mean_these)
         self.ids.returnPressed.connect(self.write_button.setFocus)
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
@@ -131,12 +130,6 @@ class ExportSheet(QWidget):
         self.state.setVisible(bool(words))
 
     @Slot()
-    def _mean_these(self) -> None:
-        """Who types ids means these."""
-        self._what_buttons[tuple(What).index(What.THESE)].setChecked(True)
-        self._explain()
-
-    @Slot()
     def _explain(self) -> None:
         what = {
             What.ALL: self.tr("All entries, listed parts and what happened."),
@@ -159,6 +152,7 @@ class ExportSheet(QWidget):
             self.tr("Pictures stay here, and so does the made-up sample."),
         )
         self.means.setText("\n".join(lines))
+        self.ids.setEnabled(self.what is What.THESE)
 
     # -- going about
 

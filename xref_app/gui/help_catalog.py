@@ -47,6 +47,10 @@ CATALOG_HELP: Mapping[str, str] = {
     ),
     "catalog_job_button": marked("help", "Opens the kept job of the chosen line."),
     "catalog_choose_button": marked("help", "Chooses another catalog file. Ctrl+Shift+G does the same."),
+    "catalog_on_button": marked(
+        "help", "Shows the chosen line in full and the acts, where both sides have no room beside each other."
+    ),
+    "catalog_back_button": marked("help", "Shows the list again."),
     "catalog_leave_button": marked(
         "help", "Stops reading the file, or goes back to the work sheet. Nothing is changed by that."
     ),

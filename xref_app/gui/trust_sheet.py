@@ -59,7 +59,7 @@ class TrustSheet(QWidget):
             "trust_ask_label",
             self.tr(
                 "Ask the supplier for the fingerprint by telephone or on paper, never by the way the keys came. Type "
-                "what you are told, line by line; below each other both must be the same."
+                "what you are told, line by line: both sides must be the same."
             ),
         )
         self._file = quiet_label(self, "trust_file_label")
