@@ -13,9 +13,9 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton
 from pytestqt.qtbot import QtBot
 
 from tests.gui.bench_for_tests import Hands
+from tests.gui.catalog_hands import back_from_box, type_into_box
 from tests.gui.conftest import shown_windows
 from tests.gui.signed_files import sample_rows
-from tests.gui.test_catalog_file_sheet import back_from_box, type_into_box
 from tests.gui.test_names import controls
 from tests.gui.test_scans import Keyboard
 from tests.gui.whole_window import whole_window

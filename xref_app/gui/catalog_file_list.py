@@ -6,13 +6,14 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QRect, QSize, Qt, Signal, Slot
 from PySide6.QtGui import QFont, QFontMetrics, QPainter, QResizeEvent
-from PySide6.QtWidgets import QGridLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QHeaderView, QPushButton, QWidget
 
 from xref_app.gui.catalog_file_words import KINDS, SIGNS, line_text, summary_text, told
 from xref_app.gui.messages import say
 from xref_app.gui.painting import bold, paint_line, small
 from xref_app.gui.row_delegate import RowDelegate
-from xref_app.gui.rows import RowsModel, named
+from xref_app.gui.rows import QuietTableView, RowsModel, named
+from xref_app.gui.theme import Look
 from xref_app.services.catalog_file_lines import FileLine, LineKind, counts
 
 _LEAST_PX, _PAD_PX, _SIGN_PX = 260, 6, 20
@@ -49,6 +50,28 @@ class FileLineDelegate(RowDelegate[FileLine]):
         """Return the room of two lines."""
         high = QFontMetrics(bold(font)).height() + QFontMetrics(small(font)).height()
         return QSize(self._look.px(_LEAST_PX), high + self._look.px(2 * _PAD_PX + 1))
+
+
+class FileLinesView(QuietTableView):
+    """The lines in one column, each of the same height: nothing is laid out that is not in sight."""
+
+    def __init__(self, look: Look, model: FileLinesModel, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._look = look
+        self.setModel(model)
+        self.setItemDelegate(FileLineDelegate(look, self))
+        self.horizontalHeader().hide()
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        self.fit_to_text()
+
+    def fit_to_text(self) -> None:
+        """Give every line the room of two lines of text as large as it is now, and keep the chosen one in sight."""
+        bold_high, small_high = (QFontMetrics(one).height() for one in (bold(self.font()), small(self.font())))
+        high = bold_high + small_high + self._look.px(2 * _PAD_PX + 1)
+        self.verticalHeader().setMinimumSectionSize(high)
+        self.verticalHeader().setDefaultSectionSize(high)
+        self.scrollTo(self.currentIndex())
 
 
 class KindFilter(QWidget):

@@ -13,6 +13,7 @@ from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.catalog_file_desk import CatalogFileDesk
 from xref_app.gui.catalog_file_sheet import CatalogFileSheet
 from xref_app.gui.catalog_file_words import (
+    EMPTY,
     READING,
     STOPPED,
     TAKEN_STATE,
@@ -159,7 +160,13 @@ class CatalogFilePart(QObject):
             self.file_sheet.show_nothing(told(STOPPED))
             self.file_sheet.focus_first()
         else:
+            self._forget()
             self._bench.show_work()
+
+    def _forget(self) -> None:
+        """Let go of the file: a large one takes much memory."""
+        self._path = self._looked = None
+        self.file_sheet.show_nothing(told(EMPTY))
 
     def ask_in_use(self) -> None:
         """Ask which files the catalog rests on; ``in_use_told`` tells."""
@@ -198,10 +205,14 @@ class CatalogFilePart(QObject):
 
     @Slot(str, bool)
     def _look_again(self, _name: str, _is_undo: bool) -> None:  # noqa: FBT001 - the signal's own arguments
-        """What is shown was reckoned before something was taken back."""
+        """Look anew: what is shown was reckoned before something was taken back."""
         self.catalog_changed.emit()
-        if self._page.is_built and self._path is not None and self._taking is None:
+        if self._path is None or self._taking is not None:
+            return
+        if self._page.is_shown:
             self._look_at(self._path)
+        else:
+            self._forget()
 
     def _look_at(self, path: Path) -> None:
         self._stop_reading()
@@ -285,7 +296,8 @@ class CatalogFilePart(QObject):
         if not isinstance(taken, TakenFile):
             return
         self._taking, self._looked = None, None
-        self._bar.leave()
+        if self._page.is_shown:
+            self._bar.leave()
         words = taken_text(taken)
         self.file_sheet.show_taken(told(TAKEN_STATE))
         gone = set(taken.looked.update.withdrawn)

@@ -9,7 +9,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QPushButton, QWidget
 
 from xref_app.gui.catalog_file_details import CatalogFileDetails
-from xref_app.gui.catalog_file_list import FileLineDelegate, FileLinesModel, KindFilter
+from xref_app.gui.catalog_file_list import FileLinesModel, FileLinesView, KindFilter
 from xref_app.gui.catalog_file_words import (
     EMPTY,
     EMPTY_TITLE,
@@ -20,7 +20,7 @@ from xref_app.gui.catalog_file_words import (
 )
 from xref_app.gui.folding_sheet import FoldingSheet
 from xref_app.gui.labels import heading_label, quiet_label, warning_label
-from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
+from xref_app.gui.rows import DOMAIN_ROLE, named
 from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look
 from xref_app.services.catalog_file_lines import FileLine
@@ -48,10 +48,7 @@ class CatalogFileSheet(FoldingSheet):
         self._more = ""
         self._state = warning_label(self, "catalog_state_label")
         self.filter = KindFilter(self)
-        self.list = named(QuietListView(self), "catalog_lines_list", self.tr("What the file does"))
-        self.list.setUniformItemSizes(True)
-        self.list.setModel(self._model)
-        self.list.setItemDelegate(FileLineDelegate(look, self.list))
+        self.list = named(FileLinesView(look, self._model, self), "catalog_lines_table", self.tr("What the file does"))
         self.on_button = named(
             QPushButton(self.tr("On to the chosen line and the acts  F6"), self),
             "catalog_on_button",
@@ -221,6 +218,6 @@ class CatalogFileSheet(FoldingSheet):
     def _resize_to_text(self) -> None:
         self.filter.fit()
         self.list.setMinimumHeight(self._look.px(_LIST_PX))
-        self.list.doItemsLayout()
+        self.list.fit_to_text()
         self._fold()
         self._place_about()

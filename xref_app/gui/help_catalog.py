@@ -14,7 +14,7 @@ _TYPED = marked(
 )
 
 CATALOG_HELP: Mapping[str, str] = {
-    "catalog_lines_list": marked(
+    "catalog_lines_table": marked(
         "help",
         "What the file would do, line by line: first your own kept jobs (») and outcomes (!) that it touches, then "
         "entries withdrawn (−), changed (≠) and added (+). Beside the list the chosen line is told in full, each old "
