@@ -192,7 +192,8 @@ def test_nothing_fits_names_the_nearest_three_and_what_would_have_to_change(open
 def test_without_a_catalog_the_window_says_what_can_be_done(open_window: Open) -> None:
     window = open_window(DeskForTests(catalog_name=""))
     assert window.message.text == (
-        "No catalog yet. Read one: xref-app import FOLDER. Or look around with made-up pumps: xref-app --sample."
+        "No catalog yet. Read a supplier's catalog file: Ctrl+Shift+G. Or read a folder: xref-app import FOLDER. "
+        "Or look around with made-up pumps: xref-app --sample."
     )
 
 

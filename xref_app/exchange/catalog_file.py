@@ -49,6 +49,10 @@ class CatalogFileError(XrefError):
         self.found = found
 
 
+class UnknownSignerError(CatalogFileError):
+    """A file that none of the shop's suppliers signed, or that was changed since."""
+
+
 @dataclass(frozen=True, slots=True)
 class CatalogFile:
     """A file that was found good: who signed it, what it says of itself, its rows, and a digest of all that."""
@@ -114,7 +118,7 @@ def read_catalog_file(path: Path, suppliers: Sequence[Supplier], progress: Progr
     signer = signer_of(torn.manifest, torn.signature, suppliers)
     if signer is None:
         advice = "take no file from it, or add the supplier's keys first"
-        raise CatalogFileError(path, "is not signed by any supplier whose keys this shop has", advice)
+        raise UnknownSignerError(path, "is not signed by any supplier whose keys this shop has", advice)
     supplier, public = signer
     try:
         manifest = read_manifest(torn.manifest)

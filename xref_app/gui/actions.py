@@ -18,6 +18,8 @@ class Command(StrEnum):
 
     NEW_JOB = "new_job"
     JOB_BEFORE = "job_before"
+    READ_CATALOG = "read_catalog"
+    EXPORT_CATALOG = "export_catalog"
     SAVE_DRAWING = "save_drawing"
     PRINT_SHEET = "print_sheet"
     SUPPLIER_FILE = "supplier_file"
@@ -133,6 +135,8 @@ SPECS: tuple[ActionSpec, ...] = (
         ("Ctrl+Shift+R",),
         starts_group=True,
     ),
+    ActionSpec(Command.READ_CATALOG, Menu.FILE, marked("actions", "Read &catalog file…"), ("Ctrl+Shift+G",)),
+    ActionSpec(Command.EXPORT_CATALOG, Menu.FILE, marked("actions", "E&xport the catalog…"), ("Ctrl+Shift+T",)),
     ActionSpec(Command.QUIT, Menu.FILE, marked("actions", "&Quit"), ("Ctrl+Q",), starts_group=True),
     ActionSpec(Command.ENTRY_LINE, Menu.EDIT, marked("actions", "Go to the &entry line"), ("Ctrl+L",)),
     ActionSpec(Command.LEAVE, Menu.EDIT, marked("actions", "&Leave, twice for a new job"), ("Esc",)),

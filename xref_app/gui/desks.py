@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from xref_app.gui.bench_desk import BenchDesk
+from xref_app.gui.catalog_file_desk import CatalogFileDesk
 from xref_app.gui.copies_desk import CopiesDesk
 from xref_app.gui.desk import Desk
 from xref_app.gui.fix_desk import FixDesk
@@ -37,6 +38,7 @@ class Desks:
     health: HealthDesk | None = None
     copies: CopiesDesk | None = None
     suppliers: SupplierDesk | None = None
+    catalog_files: CatalogFileDesk | None = None
 
 
 def all_desks(desk: LiveDesk) -> Desks:
@@ -52,4 +54,5 @@ def all_desks(desk: LiveDesk) -> Desks:
         health=desk.health,
         copies=desk.copies,
         suppliers=desk.suppliers,
+        catalog_files=desk.catalog_files,
     )

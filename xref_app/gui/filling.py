@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 
 from xref_app.gui.actions import Command
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.bundle_part import BundlePart
+from xref_app.gui.catalog_file_part import CatalogFilePart
 from xref_app.gui.copies_part import CopiesPart
 from xref_app.gui.copy_watch import CopyWatch
 from xref_app.gui.counter_part import CounterPart
 from xref_app.gui.desks import Desks
+from xref_app.gui.export_part import ExportPart
 from xref_app.gui.fix_part import FixPart
 from xref_app.gui.happened_part import HappenedPart
 from xref_app.gui.health_part import HealthPart
@@ -32,17 +35,9 @@ def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
     parts = WindowParts(counter)
     yield
     # The shelf after the panes, so that it hears of a verdict later than they do.
-    sheets = (
-        _with_fix,
-        _with_pairs,
-        _with_is_it,
-        _with_jobs,
-        _with_records,
-        _with_suppliers,
-        _with_paper,
-        _with_copies,
-    )
-    for build in (_with_bench, _with_shelf, *sheets):
+    sheets = (_with_fix, _with_pairs, _with_is_it, _with_jobs, _with_records, _with_paper)
+    data = (_with_suppliers, _with_files, _with_copies)
+    for build in (_with_bench, _with_shelf, *sheets, *data):
         parts = build(parts, desks, window)
         yield
     counter.listen()
@@ -57,6 +52,8 @@ def fill(window: MainWindow, desks: Desks) -> Iterator[None]:
     if parts.jobs is not None:
         window.put_above_room(parts.jobs.banner)
     window.show_title(desks.counter.title())
+    if parts.catalog_file is not None:
+        parts.catalog_file.ask_in_use()
 
 
 def _with_bench(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowParts:
@@ -191,3 +188,29 @@ def _with_copies(parts: WindowParts, desks: Desks, window: MainWindow) -> Window
         copies.counted.connect(parts.health.say_copies)
         copies.righted.connect(parts.health.read_again)
     return replace(parts, copies=copies, bundle=bundle, watch=watch)
+
+
+def _with_files(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowParts:
+    if desks.catalog_files is None or parts.bench is None or parts.shelf is None:
+        return parts
+    counter, bench, bar = parts.counter, parts.bench, parts.shelf.bar
+    desk, look = desks.catalog_files, window.look
+    files = CatalogFilePart(desk, counter.flow, counter.panes, bench, bar, look=look, memory=window.memory)
+    files.said.connect(window.message.say)
+    files.began.connect(window.message.clear)
+    files.working.connect(window.status.show_working)
+    files.progressed.connect(window.status.show_progress)
+    files.in_use_told.connect(window.status.show_in_use)
+    files.catalog_changed.connect(partial(_name_catalog, window, desks))
+    if parts.jobs is not None:
+        files.job_chosen.connect(parts.jobs.reopen)
+    export = ExportPart(desk, counter.flow, counter.panes, bench, look=look)
+    export.said.connect(window.message.say)
+    return replace(parts, catalog_file=files, export=export)
+
+
+def _name_catalog(window: MainWindow, desks: Desks) -> None:
+    """Name the catalog anew where its first entry has come, or its last one gone."""
+    title = desks.counter.title()
+    if title != window.status.catalog:
+        window.show_title(title)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from xref_app.gui.help_bench import BENCH_HELP
+from xref_app.gui.help_catalog import CATALOG_HELP
 from xref_app.gui.help_copies import COPIES_HELP
 from xref_app.gui.help_fix import FIX_HELP
 from xref_app.gui.help_is_it import IS_IT_HELP
@@ -20,6 +21,7 @@ ALL_HELP: Mapping[str, str] = {
     **HELP,
     **BENCH_HELP,
     **COPIES_HELP,
+    **CATALOG_HELP,
     **FIX_HELP,
     **IS_IT_HELP,
     **JOBS_HELP,

@@ -16,10 +16,12 @@ from xref_app.gui.window_frame import WindowFrame
 if TYPE_CHECKING:  # named only: the first paint must not load what is built behind it
     from xref_app.gui.bench_part import BenchPart
     from xref_app.gui.bundle_part import BundlePart
+    from xref_app.gui.catalog_file_part import CatalogFilePart
     from xref_app.gui.copies_part import CopiesPart
     from xref_app.gui.copy_watch import CopyWatch
     from xref_app.gui.counter_part import CounterPart
     from xref_app.gui.drawing_saver import DrawingSaver
+    from xref_app.gui.export_part import ExportPart
     from xref_app.gui.fix_part import FixPart
     from xref_app.gui.happened_part import HappenedPart
     from xref_app.gui.health_part import HealthPart
@@ -160,6 +162,16 @@ class MainWindow(WindowFrame):
     def watch(self) -> CopyWatch | None:
         """Return what has today's copy made; None where there is no shelf."""
         return None if self._parts is None else self._parts.watch
+
+    @property
+    def catalog_file(self) -> CatalogFilePart | None:
+        """Return the sheet of suppliers' catalog files; None where there is no shelf."""
+        return None if self._parts is None else self._parts.catalog_file
+
+    @property
+    def export(self) -> ExportPart | None:
+        """Return the sheet that takes the catalog out; None where there is no shelf."""
+        return None if self._parts is None else self._parts.export
 
     def show_length_first(self, first: LengthFirst) -> None:
         """Show this unit of length first everywhere."""

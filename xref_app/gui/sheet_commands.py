@@ -36,6 +36,8 @@ _OTHER_COMMANDS = (
 )
 _DATA_COMMANDS = (
     Command.SUPPLIER_FILE,
+    Command.READ_CATALOG,
+    Command.EXPORT_CATALOG,
     Command.COPIES,
     Command.COPY_NOW,
     Command.PUT_RIGHT,
@@ -89,14 +91,16 @@ def _release(shelf: ShelfPart, pairs: PairPart | None) -> None:
 
 
 def _do_it(window: MainWindow, shelf: ShelfPart) -> None:
-    """Do what is asked; where nothing is, write down what happened, or ask whether to take the list in front."""
-    happened, suppliers = window.happened, window.suppliers
+    """Do what is asked; where nothing is, do what the sheet in front asks first."""
+    happened, suppliers, catalog = window.happened, window.suppliers, window.catalog_file
     if shelf.bar.is_open:
         shelf.bar.press()
     elif happened is not None and happened.is_shown:
         happened.write_down()
     elif suppliers is not None and suppliers.is_shown:
         suppliers.take()
+    elif catalog is not None and catalog.is_shown:
+        catalog.ask()
     else:
         shelf.bar.press()
 
@@ -142,6 +146,10 @@ def _data_effects(window: MainWindow) -> dict[Command, Effect]:
         effects[Command.HELP_BUNDLE] = window.bundle.show
     if window.suppliers is not None:
         effects[Command.SUPPLIER_FILE] = window.suppliers.show
+    if window.catalog_file is not None:
+        effects[Command.READ_CATALOG] = window.catalog_file.show
+    if window.export is not None:
+        effects[Command.EXPORT_CATALOG] = window.export.show
     return effects
 
 

@@ -12,7 +12,7 @@ from xref_app.gui.rows import named
 _PROGRESS_AFTER_MS = 1000
 _PROGRESS_PX = 220
 # Of the width of the window.
-_UNDO_SHARE = 0.45
+_UNDO_SHARE, _CATALOG_SHARE, _WORKS_FROM_SHARE = 0.30, 0.30, 0.22
 
 
 class StatusLine(QStatusBar):
@@ -22,6 +22,7 @@ class StatusLine(QStatusBar):
         super().__init__(parent)
         named(self, "window_status_bar", self.tr("Status"))
         self.setSizeGripEnabled(False)
+        self._title = self._in_use = ""
         self._catalog = self._label("status_catalog_label", "")
         self._copy = self._label("status_copy_label", "")
         self.works_from_button = named(QPushButton("", self), "status_works_from_button", self.tr("Working from"))
@@ -31,7 +32,9 @@ class StatusLine(QStatusBar):
         self._progress.setFormat(self.tr("%p %, Esc stops"))
         self._hint = self._label("status_hint_label", self.tr("Keys and help: F1"))
         self._undo = self._label("status_undo_label", "")
-        self._undo.setMinimumWidth(1)
+        # What stands in the status line never makes the window wider.
+        for text in (self._catalog, self._copy, self.works_from_button, self._hint, self._undo):
+            text.setMinimumWidth(1)
         for widget in (self._catalog, self._copy, self.works_from_button, self._progress):
             self.addWidget(widget)
         for widget in (self._copy, self.works_from_button, self._progress):
@@ -55,11 +58,31 @@ class StatusLine(QStatusBar):
 
     def show_opening(self) -> None:
         """Say that the catalog is not there yet."""
-        self._catalog.setText(self.tr("Opening the catalog…"))
+        self._catalog.setToolTip(self.tr("Opening the catalog…"))
+        self._fit_names()
 
     def show_catalog(self, title: str) -> None:
         """Name the catalog in use; an empty name is none."""
-        self._catalog.setText(self.tr("Catalog: {title}").format(title=title) if title else self.tr("No catalog"))
+        self._title = title
+        self._tell_catalog()
+
+    @property
+    def catalog(self) -> str:
+        """Return the name of the catalog in use; empty for none."""
+        return self._title
+
+    @Slot(str)
+    def show_in_use(self, files: str) -> None:
+        """Say which files of suppliers the catalog rests on; empty for none."""
+        self._in_use = files
+        self._tell_catalog()
+
+    def _tell_catalog(self) -> None:
+        names = ", ".join(part for part in (self._title, self._in_use) if part)
+        text = self.tr("Catalog: {title}").format(title=names) if self._title else self.tr("No catalog")
+        self._catalog.setToolTip(text)
+        self._catalog.setAccessibleName(text)
+        self._fit_names()
 
     def show_copy(self, words: str) -> None:
         """Say of which day the newest copy is; empty words take no room."""
@@ -69,26 +92,33 @@ class StatusLine(QStatusBar):
     def show_works_from(self, name: str) -> None:
         """Say which copy the catalog was put back from, until somebody presses it; an empty name is none."""
         words = self.tr("Working from: {name}  ✕").format(name=name)
-        self.works_from_button.setText(words)
+        self.works_from_button.setToolTip(words)
         self.works_from_button.setAccessibleName(self.tr("Working from: {name}. Press when known.").format(name=name))
         self.works_from_button.setVisible(bool(name))
+        self._fit_names()
 
     def show_undo(self, name: str) -> None:
         """Say what Ctrl+Z would take back; an empty name is nothing."""
         text = self.tr("Undo: {name}  Ctrl+Z").format(name=name) if name else ""
         self._undo.setToolTip(text)
         self._undo.setAccessibleName(text)
-        self._fit_undo()
+        self._fit_names()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Let the name of what can be taken back use no more than its share."""
+        """Let neither name use more than its share."""
         super().resizeEvent(event)
-        self._fit_undo()
+        self._fit_names()
 
-    def _fit_undo(self) -> None:
-        room = int(self.width() * _UNDO_SHARE)
-        metrics = QFontMetrics(self._undo.font())
-        self._undo.setText(metrics.elidedText(self._undo.toolTip(), Qt.TextElideMode.ElideMiddle, room))
+    def _fit_names(self) -> None:
+        shares = (
+            (self._catalog, _CATALOG_SHARE),
+            (self._undo, _UNDO_SHARE),
+            (self.works_from_button, _WORKS_FROM_SHARE),
+        )
+        for widget, share in shares:
+            room = int(self.width() * share)
+            metrics = QFontMetrics(widget.font())
+            widget.setText(metrics.elidedText(widget.toolTip(), Qt.TextElideMode.ElideMiddle, room))
 
     @Slot(bool)
     def show_working(self, is_working: bool) -> None:  # noqa: FBT001 - the signal's own argument

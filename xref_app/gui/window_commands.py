@@ -217,8 +217,9 @@ class WindowCommands(QObject):
         """Return the sheets that may lie over the work sheet; the shelf is asked first, for its bar."""
         window = self._window
         parts = (window.shelf, window.pairs, window.fix, window.is_it, window.paper)
-        records = (window.jobs, window.happened, window.health, window.suppliers, window.copies, window.bundle)
-        return tuple(part for part in (*parts, *records) if part is not None)
+        records = (window.jobs, window.happened, window.health)
+        data = (window.suppliers, window.catalog_file, window.export, window.copies, window.bundle)
+        return tuple(part for part in (*parts, *records, *data) if part is not None)
 
     @Slot()
     def _show_why(self) -> None:

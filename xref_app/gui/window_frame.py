@@ -119,8 +119,8 @@ class WindowFrame(QMainWindow):
         if not title:
             self.message.say(
                 self.tr(
-                    "No catalog yet. Read one: xref-app import FOLDER. "
-                    "Or look around with made-up pumps: xref-app --sample."
+                    "No catalog yet. Read a supplier's catalog file: Ctrl+Shift+G. Or read a folder: xref-app import "
+                    "FOLDER. Or look around with made-up pumps: xref-app --sample."
                 )
             )
 

@@ -7,9 +7,11 @@ from typing import Protocol
 
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.bundle_part import BundlePart
+from xref_app.gui.catalog_file_part import CatalogFilePart
 from xref_app.gui.copies_part import CopiesPart
 from xref_app.gui.copy_watch import CopyWatch
 from xref_app.gui.counter_part import CounterPart
+from xref_app.gui.export_part import ExportPart
 from xref_app.gui.fix_part import FixPart
 from xref_app.gui.happened_part import HappenedPart
 from xref_app.gui.health_part import HealthPart
@@ -47,6 +49,8 @@ class WindowParts:
     health: HealthPart | None = None
     suppliers: SupplierPart | None = None
     paper: PaperPart | None = None
+    catalog_file: CatalogFilePart | None = None
+    export: ExportPart | None = None
     copies: CopiesPart | None = None
     bundle: BundlePart | None = None
     watch: CopyWatch | None = None
@@ -64,15 +68,7 @@ class WindowParts:
     @property
     def _others(self) -> tuple[WorkingPart, ...]:
         """Return the others that are there; the bench last, which the sheets lie on."""
-        sheets = (
-            self.watch,
-            self.bundle,
-            self.copies,
-            self.suppliers,
-            self.paper,
-            self.jobs,
-            self.health,
-            self.happened,
-        )
-        others: tuple[WorkingPart | None, ...] = (*sheets, self.is_it, self.pairs, self.fix, self.shelf, self.bench)
+        data = (self.watch, self.bundle, self.copies, self.suppliers, self.catalog_file, self.export)
+        sheets = (self.paper, self.jobs, self.health, self.happened, self.is_it, self.pairs, self.fix)
+        others: tuple[WorkingPart | None, ...] = (*data, *sheets, self.shelf, self.bench)
         return tuple(one for one in others if one is not None)

@@ -15,6 +15,7 @@ from xref_app.services.answers import Candidates, Found, Job
 from xref_app.services.bench import Bench, BenchView, SavedUnit
 from xref_app.services.both_versions import Versions, both_versions
 from xref_app.services.catalog import Catalog
+from xref_app.services.catalog_files import CatalogFiles
 from xref_app.services.desk import CatalogDesk
 from xref_app.services.find_pump import MOST_HITS
 from xref_app.services.fix_or_replace import FixOrReplace
@@ -72,6 +73,7 @@ class LiveDesk:
         self.jobs = JobBook(store, lambda: self.catalog)
         self.copies = StoreCopies(store, is_sample=name == SAMPLE_NAME, changed=self._reopen)
         self.suppliers = SupplierDesk(store, lambda: self.catalog, self._taken)
+        self.catalog_files = CatalogFiles(store, name, lambda: self.catalog, self.jobs.last, self._taken)
 
     @property
     def catalog(self) -> Catalog:
@@ -289,7 +291,8 @@ class LiveDesk:
         """Reread these entries, and those that any program has changed since the catalog was read last."""
         self._desk()
         now = newest_serial(self._store)
-        touched = self._touched(entry_ids)
+        # So many that the history of their rows need not be read either.
+        touched = None if len(entry_ids) > _MOST_REREAD else self._touched(entry_ids)
         if touched is None or len(touched) > _MOST_REREAD:
             self._reopen()
             return

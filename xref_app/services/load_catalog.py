@@ -87,16 +87,22 @@ def refreshed(catalog: Catalog, repository: CatalogRepository, entry_ids: Collec
 
 
 def restocked(catalog: Catalog, repository: CatalogRepository) -> Catalog:
-    """Return ``catalog`` with the shelf, what happened and what replaces what as they stand in the store now."""
+    """Return ``catalog`` with shelf, listed parts, what happened and what replaces what as in the store now."""
     bins, reservations, outcomes = repository.shelf(), repository.reservations(), repository.outcomes()
-    chains = repository.replaced_by()
-    before = (catalog.bins, catalog.reservations, catalog.outcomes, catalog.replaced_by)
-    is_the_same = (bins, reservations, outcomes, chains) == before
+    chains, parts = repository.replaced_by(), repository.parts()
+    before = (catalog.bins, catalog.reservations, catalog.outcomes, catalog.replaced_by, catalog.parts)
+    is_the_same = (bins, reservations, outcomes, chains, parts) == before
     if is_the_same and not repository.damaged():
         return catalog
     damaged = catalog.damaged.with_more(shop_damage(repository))
     return replace(
-        catalog, bins=bins, reservations=reservations, outcomes=outcomes, replaced_by=chains, damaged=damaged
+        catalog,
+        bins=bins,
+        reservations=reservations,
+        outcomes=outcomes,
+        replaced_by=chains,
+        parts=parts,
+        damaged=damaged,
     )
 
 

@@ -6,7 +6,7 @@ after, so that it is undone like any act of the shop.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 from uuid import uuid4
@@ -76,6 +76,12 @@ def last_read(engine: Engine, supplier: str) -> LastRead | None:
         return _last_read(connection, supplier)
 
 
+def last_reads(engine: Engine) -> Mapping[str, LastRead]:
+    """Return the newest file taken of every supplier, by the supplier's id."""
+    with reading(engine) as connection:
+        return _last_reads(connection, "%")
+
+
 def refuse_older(engine: Engine, source: CatalogSource) -> None:
     """Raise OlderCatalogError where the number of ``source`` does not rise."""
     with reading(engine) as connection:
@@ -130,9 +136,17 @@ def _refuse_older(connection: Connection, source: CatalogSource) -> None:
 
 
 def _last_read(connection: Connection, supplier: str) -> LastRead | None:
+    return _last_reads(connection, supplier).get(supplier)
+
+
+def _last_reads(connection: Connection, supplier: str) -> Mapping[str, LastRead]:
+    """Return the newest file of each supplier whose id is like ``supplier``."""
     found = connection.scalars(select(SAVES.c.save_id).where(SAVES.c.save_id.like(f"{_ID}:{supplier}:%"))).all()
-    read = [LastRead(int(one.split(":")[2]), one.split(":")[3]) for one in found]
-    return max(read, key=lambda one: one.serial, default=None)
+    newest: dict[str, LastRead] = {}
+    for _id, name, serial, digest in (one.split(":")[:4] for one in found):
+        read = LastRead(int(serial), digest)
+        newest[name] = max(newest.get(name, read), read, key=lambda one: one.serial)
+    return newest
 
 
 def _carry_out(connection: Connection, head: Head, plan: CatalogPlan, change: Change, progress: Progress) -> int:
