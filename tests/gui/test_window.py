@@ -33,7 +33,7 @@ def type_slowly(qtbot: QtBot, window: MainWindow, text: str) -> None:
     """Type as a person does and wait for the hits."""
     for letter in text:
         QTest.keyClick(window.entry.line, ord(letter), Qt.KeyboardModifier.NoModifier, 40)
-    qtbot.waitUntil(lambda: window.entry.is_dropped)
+    qtbot.waitUntil(lambda: window.entry.is_dropped and not window.flow.is_working)
 
 
 def look_at(window: MainWindow, qtbot: QtBot, number: str) -> None:
