@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from xref_app.core.errors import XrefError
+from xref_app.core.progress import NO_PROGRESS, Progress, stretches
 from xref_app.services.daily_copies import copy_before
 from xref_app.services.kept_copies import Kind
 from xref_app.store.copy_glance import Glance, glance_at
@@ -67,25 +68,27 @@ class Restored:
         return self.change is None
 
 
-def what_would_change(store: Store, copy: Path, way: Way) -> WouldChange:
+def what_would_change(store: Store, copy: Path, way: Way, progress: Progress = NO_PROGRESS) -> WouldChange:
     """Return what putting ``copy`` back in this ``way`` would do; nothing is changed.
 
     Raises:
         StoreError: one of the two cannot be read.
+        WorkCancelledError: ``progress`` says nobody waits any more.
     """
     then = open_engine(copy, look_only=True)
     try:
-        return _told(look_at_copy(store, then, way))
+        return _told(look_at_copy(store, then, way, progress))
     finally:
         then.dispose()
 
 
-def restore(path: Path, copy: Path, way: Way, *, who: str) -> Restored:
+def restore(path: Path, copy: Path, way: Way, *, who: str, progress: Progress = NO_PROGRESS) -> Restored:
     """Put ``copy`` back into the store at ``path`` in this ``way``. No other window may have the store open.
 
     Raises:
         CannotRestoreError: the store is beyond this way.
         StoreError: the copy cannot be read, or no copy of the present state can be made; nothing was changed.
+        WorkCancelledError: ``progress`` says nobody waits any more; nothing was changed.
     """
     glance = glance_at(copy)
     if glance is None:
@@ -101,18 +104,20 @@ def restore(path: Path, copy: Path, way: Way, *, who: str) -> Restored:
     if aside is not None:  # the copy that is made of it now is a better one
         discard(aside)
     try:
-        return _put_back(store, copy, way, glance, who=who, why=why)
+        return _put_back(store, copy, way, glance, who=who, why=why, progress=progress)
     finally:
         store.dispose()
 
 
 def _put_back(  # noqa: PLR0913 - the act has a person and a reason
-    store: Store, copy: Path, way: Way, glance: Glance, *, who: str, why: str
+    store: Store, copy: Path, way: Way, glance: Glance, *, who: str, why: str, progress: Progress
 ) -> Restored:
+    copying, acting = stretches(progress, 1, 1)
+    name = f"Copy of {glance.at[:10]}, act {glance.serial}"
     then = open_engine(copy, look_only=True)
     try:
-        before = copy_before(store, Kind.RESTORE, keeping=copy)
-        plans = put_back(store, then, way, name=f"Copy of {glance.at[:10]}, act {glance.serial}", who=who, why=why)
+        before = copy_before(store, Kind.RESTORE, keeping=copy, progress=copying)
+        plans = put_back(store, then, way, name=name, who=who, why=why, progress=acting)
     finally:
         then.dispose()
     return Restored(_told(plans), before.path if before else None, glance)
