@@ -74,7 +74,7 @@ def timed(what: str) -> Iterator[None]:
     sys.stdout.flush()
 
 
-def apart(work: Callable[..., None], *told: object) -> None:
+def apart(work: Callable[..., object], *told: object) -> None:
     """Do ``work`` in a process of its own."""
     process = multiprocessing.get_context("spawn").Process(target=work, args=told)
     process.start()

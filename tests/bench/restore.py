@@ -15,10 +15,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
-from tests.bench.catalog_file import apart, timed
+from tests.bench.catalog_file import apart, store_in, timed
 from tests.bench.large_store import large_store
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.services.daily_copies import daily_copy
+from xref_app.services.kept_copies import kept_copies
 from xref_app.services.restore import Way, restore, what_would_change
 from xref_app.store.connect import writing
 from xref_app.store.engine import Store, open_engine
@@ -60,30 +61,30 @@ WAYS: Final[Mapping[str, tuple[Callable[[Store], None], Way]]] = {
 }
 
 
-def put_back(folder: Path, whole: Path, name: str) -> None:
-    """Copy the store, have something happen to it, look at its copy and put it back."""
-    path = folder / "shop" / "shop.sqlite"
+def happen(folder: Path, whole: Path, name: str) -> None:
+    """Make a store and its copy, and have something happen to the store."""
+    path = store_in(folder)
     path.parent.mkdir(parents=True)
     shutil.copyfile(whole, path)
-    happens, way = WAYS[name]
     store = open_engine(path)
     made = daily_copy(store)
     if made.copy is None:
         sys.exit(made.warning)
-    happens(store)
-    apart(look_and_restore, path, made.copy.path, name, way)
+    WAYS[name][0](store)
     store.dispose()
-    shutil.rmtree(path.parent)
 
 
-def look_and_restore(path: Path, copy: Path, name: str, way: Way) -> None:
+def look_and_restore(folder: Path, name: str) -> None:
     """Do what the window does: look first, then put back."""
+    path = store_in(folder)
+    (copy,) = kept_copies(path)
+    way = WAYS[name][1]
     store = open_engine(path)
     with timed(f"{name}: look"):
-        told = what_would_change(store, copy, way)
+        told = what_would_change(store, copy.path, way)
     store.dispose()
     with timed(f"{name}: put back"):
-        restore(path, copy, way, who="Ana")
+        restore(path, copy.path, way, who="Ana")
     counts = (told.vanish, told.altered, told.back, told.mended)
     sys.stdout.write("vanish {}, altered {}, back {}, mended {}\n".format(*map(dict, counts)))
 
@@ -92,10 +93,13 @@ def main(entries: int) -> None:
     """Print two lines per way."""
     with tempfile.TemporaryDirectory(prefix="xref-bench-") as made:
         folder = Path(made)
-        whole = large_store(entries, folder)
+        apart(large_store, entries, folder)
+        (whole,) = folder.glob("*.sqlite")
         sys.stdout.write(f"{entries} entries, {len(CATALOG_TABLES)} tables, {whole.stat().st_size / 1e6:.0f} MB\n")
         for name in WAYS:
-            apart(put_back, folder, whole, name)
+            apart(happen, folder, whole, name)
+            apart(look_and_restore, folder, name)
+            shutil.rmtree(store_in(folder).parent)
 
 
 if __name__ == "__main__":

@@ -9,14 +9,17 @@ from pathlib import Path
 import pytest
 from sqlalchemy import Engine
 
+from tests.heard import Heard
 from tests.store.rows import every_byte, small_catalog
 from xref_app.core.model.catalog import Entry, Observation, OutcomeRow
 from xref_app.core.model.catalog_rows import CatalogRows
+from xref_app.core.progress import WorkCancelledError
 from xref_app.services.copies_told import copy_lines, newest_good_copy
 from xref_app.services.daily_copies import copy_before, daily_copy
 from xref_app.services.kept_copies import Kind, kept_copies
 from xref_app.services.mending import mend, offered_mending
 from xref_app.services.restore import CannotRestoreError, restore, what_would_change
+from xref_app.store import verified
 from xref_app.store.connect import writing
 from xref_app.store.copies import make_copy
 from xref_app.store.edits import RowEdit, save_edits
@@ -344,3 +347,29 @@ def test_copies_are_listed_by_the_history_and_a_store_that_lost_acts_is_told(
     hurt.write_bytes(hurt.read_bytes()[:-4096])
     assert [one.good for one in copy_lines(path, serial=None)] == [False, True]
     assert newest_good_copy(path) == copy
+
+
+def test_looking_and_putting_back_can_be_stopped_anywhere_and_then_nothing_was_changed(
+    engine: Engine, path: Path, copy: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(verified, "_ROWS_AT_ONCE", 1)
+    busy_day(engine)
+    before = (everything(engine), last_serial(engine))
+    heard = Heard()
+    what_would_change(engine, copy, Way.ALL, heard)
+    assert heard.shares == sorted(heard.shares)
+    assert len(heard.shares) > 100
+    with pytest.raises(WorkCancelledError):
+        what_would_change(engine, copy, Way.ALL, Heard(50))
+    stopped = 0
+    for patience in range(0, 1000, 60):
+        try:
+            restore(path, copy, Way.ALL, who="Ben", progress=Heard(patience))
+        except WorkCancelledError:
+            stopped += 1
+            assert (everything(engine), last_serial(engine)) == before
+        else:
+            break
+    assert stopped > 5
+    assert standing(engine) == small_sorted(LEAKED)
+    assert check_store(engine).is_whole

@@ -33,11 +33,11 @@ class CopiesDesk(Protocol):
         """Make a copy under a name of the person's own."""
         ...
 
-    def would_change(self, copy: Path, way: Way) -> WouldChange:
+    def would_change(self, copy: Path, way: Way, progress: Progress) -> WouldChange:
         """Return what putting a copy back would do; nothing is changed."""
         ...
 
-    def put_back(self, copy: Path, way: Way, who: str) -> Restored:
+    def put_back(self, copy: Path, way: Way, who: str, progress: Progress) -> Restored:
         """Put a copy back as one act."""
         ...
 

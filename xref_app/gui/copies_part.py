@@ -61,6 +61,8 @@ class CopiesPart(QObject):
         self._reads.working.connect(self.working)
         self._reads.progressed.connect(self.progressed)
         self._acts = OneAct(self)
+        self._acts.working.connect(self.working)
+        self._acts.progressed.connect(self.progressed)
         for work in (self._reads, self._acts):
             work.failed.connect(self._tell_failed)
             work.crashed.connect(bench.flow.crashed)
@@ -106,7 +108,10 @@ class CopiesPart(QObject):
 
     @Slot()
     def leave(self) -> None:
-        """Stop what is being read; where nothing is, go back to the work sheet."""
+        """Stop what is being read or put back; where nothing is, go back to the work sheet."""
+        if self._acts.is_stoppable:
+            self._acts.stop()
+            return
         if not self._reads.is_wanted:
             self._bench.show_work()
             return
@@ -199,9 +204,7 @@ class CopiesPart(QObject):
             self._ask_in_place(line)
         else:
             self.sheet.details.say_would((self.tr("Comparing the copy with the catalog…"),))
-            self._reads.run(
-                lambda _progress: self._desk.would_change(line.path, way), partial(self._ask_after, line, way)
-            )
+            self._reads.run(partial(self._desk.would_change, line.path, way), partial(self._ask_after, line, way))
 
     def _ask_after(self, line: CopyLine, way: Way, change: object) -> None:
         if not isinstance(change, WouldChange) or not self.is_shown:
@@ -226,12 +229,12 @@ class CopiesPart(QObject):
         if not who:
             self.said.emit(self.tr("Say who you are; it stands in the history."))
             return
-        self.progressed.emit(0, 0)
-        self.working.emit(self._page.is_built)
-        self._acts.do(partial(self._desk.put_back, line.path, way, who), partial(self._tell_put_back, line))
+        self._bar.leave()
+        self._acts.do_stoppable(partial(self._desk.put_back, line.path, way, who), partial(self._tell_put_back, line))
 
     def _tell_put_back(self, line: CopyLine, done: object) -> None:
-        self.working.emit(self._reads.is_wanted)
+        if done is None:
+            self.said.emit(self.tr("Stopped; nothing was changed."))
         if isinstance(done, Restored):
             self.said.emit(self.tr("Done: the copy of {when}. Ctrl+Z takes it back.").format(when=when_of(line)))
             self._go_on()

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from xref_app.core.errors import XrefError
+from xref_app.core.progress import NO_PROGRESS, Progress, stretches
 from xref_app.services.daily_copies import copy_before
 from xref_app.services.kept_copies import Kind, copies_folder, kept_copies
 from xref_app.store.copy_glance import Glance, glance_at
@@ -82,25 +83,27 @@ class Restored:
         return self.change is None
 
 
-def what_would_change(store: Store, copy: Path, way: Way) -> WouldChange:
+def what_would_change(store: Store, copy: Path, way: Way, progress: Progress = NO_PROGRESS) -> WouldChange:
     """Return what putting ``copy`` back in this ``way`` would do; nothing is changed.
 
     Raises:
         StoreError: one of the two cannot be read.
+        WorkCancelledError: ``progress`` says nobody waits any more.
     """
     then = open_engine(copy, look_only=True)
     try:
-        return _told(look_at_copy(store, then, way))
+        return _told(look_at_copy(store, then, way, progress))
     finally:
         then.dispose()
 
 
-def restore(path: Path, copy: Path, way: Way, *, who: str) -> Restored:
+def restore(path: Path, copy: Path, way: Way, *, who: str, progress: Progress = NO_PROGRESS) -> Restored:
     """Put ``copy`` back into the store at ``path`` in this ``way``. No other window may have the store open.
 
     Raises:
         CannotRestoreError: the store is beyond this way.
         StoreError: the copy cannot be read, or no copy of the present state can be made; nothing was changed.
+        WorkCancelledError: ``progress`` says nobody waits any more; nothing was changed.
     """
     glance = _glance(copy)
     aside = set_aside(path)
@@ -113,24 +116,26 @@ def restore(path: Path, copy: Path, way: Way, *, who: str) -> Restored:
     if aside is not None:  # the copy that is made of it now is a better one
         discard(aside)
     try:
-        return restore_as_act(store, copy, way, who=who)
+        return restore_as_act(store, copy, way, who=who, progress=progress)
     finally:
         store.dispose()
 
 
-def restore_as_act(store: Store, copy: Path, way: Way, *, who: str) -> Restored:
+def restore_as_act(store: Store, copy: Path, way: Way, *, who: str, progress: Progress = NO_PROGRESS) -> Restored:
     """Put ``copy`` back into an open store that can be built upon, as one act that undo takes back.
 
     Raises:
         CannotRestoreError: the copy cannot be read.
         StoreError: no copy of the present state can be made, or the store cannot be written; nothing was changed.
+        WorkCancelledError: ``progress`` says nobody waits any more; nothing was changed.
     """
     glance = _glance(copy)
     why = _why(copy, glance)
+    copying, acting = stretches(progress, 1, 1)
     then = open_engine(copy, look_only=True)
     try:
-        before = copy_before(store, Kind.RESTORE, keeping=copy)
-        plans = put_back(store, then, way, name=_name(glance), who=who, why=why)
+        before = copy_before(store, Kind.RESTORE, keeping=copy, progress=copying)
+        plans = put_back(store, then, way, name=_name(glance), who=who, why=why, progress=acting)
     finally:
         then.dispose()
     return Restored(_told(plans), before.path if before else None, glance)

@@ -119,26 +119,28 @@ class StoreCopies:
         """
         return make_copy(self._store, file, progress)
 
-    def would_change(self, copy: Path, way: Way) -> WouldChange:
+    def would_change(self, copy: Path, way: Way, progress: Progress) -> WouldChange:
         """Return what putting a copy back in this way would do; nothing is changed.
 
         Raises:
             StoreError: store or copy cannot be read.
+            WorkCancelledError: nobody waits any more.
         """
-        return what_would_change(self._store, copy, way)
+        return what_would_change(self._store, copy, way, progress)
 
-    def put_back(self, copy: Path, way: Way, who: str) -> Restored:
+    def put_back(self, copy: Path, way: Way, who: str, progress: Progress) -> Restored:
         """Put a copy back as one act, after a copy of the present state.
 
         Raises:
             CannotRestoreError: the store is beyond that, or the copy cannot be read.
             StoreError: nothing was changed.
+            WorkCancelledError: nobody waits any more; nothing was changed.
         """
         if not can_be_built_upon(self._store):
             raise CannotRestoreError(
                 "The catalog is too badly damaged to add anything – put a whole copy in its place."
             )
-        done = restore_as_act(self._store, copy, way, who=who)
+        done = restore_as_act(self._store, copy, way, who=who, progress=progress)
         self._changed()
         return done
 

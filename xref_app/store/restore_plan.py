@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Final
+from operator import itemgetter
+from typing import Final, NamedTuple
 
 from sqlalchemy import Connection, select
 
+from xref_app.core.progress import NO_PROGRESS, Progress, stretches
 from xref_app.store.history import Head
-from xref_app.store.row_changes import RowChange, plain, today, with_mark
+from xref_app.store.row_changes import RowChange, find_rows, plain, today, with_mark
 from xref_app.store.row_hash import Values
 from xref_app.store.tables import (
     BLAMED_SIZES,
@@ -24,8 +26,8 @@ from xref_app.store.tables import (
     UNIT_RESERVATIONS,
     AnyTable,
 )
-from xref_app.store.tally import Tally, count_table
-from xref_app.store.verified import DamagedRow, Verified, read_verified
+from xref_app.store.tally import Tally
+from xref_app.store.verified import Cells, DamagedRow, counted, read_through, values_of
 
 Key = tuple[object, ...]
 
@@ -67,47 +69,118 @@ class TablePlan:
 
 
 @dataclass(frozen=True, slots=True)
-class _Side:
-    """The rows of one table on one side."""
+class _Ours:
+    """The rows of one table here, by key: hashes of the sound ones, which of these are withdrawn, the damaged ones.
 
-    sound: Mapping[Key, Values]
+    ``tally`` is that of all of them.
+    """
+
+    hashes: dict[Key, object]
+    withdrawn: frozenset[Key]
     damaged: Mapping[Key, DamagedRow]
+    tally: Tally | None
 
     @classmethod
-    def of(cls, table: AnyTable, found: Verified) -> _Side:
-        sound = {_key(table, values): plain(values) for values in found.sound}
-        return cls(sound, {_key(table, one.found): one for one in found.damaged})
+    def of(cls, now: Connection, table: AnyTable, expected: int, progress: Progress) -> _Ours:
+        key_of, mark_of = _getters(table)
+        hashes: dict[Key, object] = {}
+        withdrawn: set[Key] = set()
+        damaged: dict[Key, DamagedRow] = {}
+        tally: Tally | None = Tally()
+        for piece in read_through(now, table, expected=expected, progress=progress):
+            hashes.update((key_of(cells), cells[-1]) for cells in piece.sound)
+            withdrawn.update(key_of(cells) for cells in piece.sound if mark_of(cells))
+            damaged.update((tuple(one.found[name] for name in table.key), one) for one in piece.damaged)
+            tally = counted(tally, piece)
+        return cls(hashes, frozenset(withdrawn), damaged, tally)
 
 
-def plan_restore(now: Connection, copy: Connection, head: Head, way: Way) -> tuple[TablePlan, ...]:
-    """Return what to do to each table so that ``now`` gets of ``copy`` what ``way`` says; no damaged row is used."""
-    return tuple(_plan_table(now, copy, head, way, table) for table in CATALOG_TABLES)
+@dataclass(frozen=True, slots=True)
+class _Compared:
+    """What a copy has otherwise: rows that are not sound here, rows with another hash, keys that it does not have."""
+
+    lost: tuple[Values, ...]
+    differing: tuple[Values, ...]
+    gone: tuple[Key, ...]
 
 
-def _plan_table(now: Connection, copy: Connection, head: Head, way: Way, table: AnyTable) -> TablePlan:
-    ours, theirs = (_Side.of(table, read_verified(one, table)) for one in (now, copy))
-    whole = _is_whole(now, head, table)
-    lost = [
-        key
-        for key, values in theirs.sound.items()
-        if key not in ours.sound and (key in ours.damaged or not whole or _is_wanted(way, values))
-    ]
+def plan_restore(
+    now: Connection, copy: Connection, head: Head, way: Way, progress: Progress = NO_PROGRESS
+) -> tuple[TablePlan, ...]:
+    """Return what to do to each table so that ``now`` gets of ``copy`` what ``way`` says; no damaged row is used.
+
+    Raises:
+        WorkCancelledError: ``progress`` says nobody waits any more.
+    """
+    expected = [head.tallies.get(one.name, Tally()) for one in CATALOG_TABLES]
+    told = stretches(progress, *(one.rows for one in expected))
+    return tuple(
+        _plan_table(now, copy, _Wanted(table, way, tally), one)
+        for table, tally, one in zip(CATALOG_TABLES, expected, told, strict=True)
+    )
+
+
+class _Wanted(NamedTuple):
+    """For which table something is planned, in which way, and what the history says the table should hold."""
+
+    table: AnyTable
+    way: Way
+    tally: Tally
+
+
+def _plan_table(now: Connection, copy: Connection, wanted: _Wanted, progress: Progress) -> TablePlan:
+    table, way, tally = wanted
+    reading, comparing = stretches(progress, 1, 1)
+    ours = _Ours.of(now, table, tally.rows, reading)
+    whole = ours.tally == tally
+    compared = _compared(copy, ours, wanted, comparing)
+    mended = frozenset(key for key in (_key(table, one) for one in compared.lost) if key in ours.damaged)
     takes_away = way is Way.ALL and table not in _WHAT_HAPPENED
-    mended = frozenset(key for key in lost if key in ours.damaged)
     return TablePlan(
         table=table,
-        changed=tuple(one for one in _changed(table, ours.sound, theirs.sound, way) if not _was_wrong(now, way, one)),
-        withdrawn=tuple(_withdrawn(table, ours.sound, theirs.sound)) if takes_away else (),
-        lost=tuple(_as_lost(table, theirs.sound[key], ours.damaged.get(key), whole=whole) for key in lost),
+        changed=tuple(_without_wrong(now, way, _changed(now, table, compared.differing, way))),
+        withdrawn=tuple(_withdrawn(now, table, compared.gone)) if takes_away else (),
+        lost=tuple(_as_lost(table, one, ours.damaged.get(_key(table, one)), whole=whole) for one in compared.lost),
         over_damaged=mended,
         left_damaged=len(ours.damaged) - len(mended),
         whole=whole,
     )
 
 
-def _is_wanted(way: Way, values: Values) -> bool:
+def _compared(copy: Connection, ours: _Ours, wanted: _Wanted, progress: Progress) -> _Compared:
+    """Compare the sound rows of a copy with ours by their hashes; those that are alike are not held."""
+    table, way, tally = wanted
+    key_of, mark_of = _getters(table)
+    takes_all_lost = ours.tally != tally
+    unseen = dict(ours.hashes)
+    lost: list[Values] = []
+    differing: list[Values] = []
+    for piece in read_through(copy, table, expected=tally.rows, progress=progress):
+        for cells in piece.sound:
+            key = key_of(cells)
+            own_hash = unseen.pop(key, None)
+            if own_hash is None:
+                if takes_all_lost or key in ours.damaged or _is_wanted(way, is_withdrawn=bool(mark_of(cells))):
+                    lost.append(plain(values_of(table, cells)))
+            elif own_hash != cells[-1] and _is_altered(
+                wanted, was_withdrawn=key in ours.withdrawn, is_withdrawn=bool(mark_of(cells))
+            ):
+                differing.append(plain(values_of(table, cells)))
+    in_order = itemgetter(*table.key)
+    gone = sorted(key for key in unseen if key not in ours.withdrawn)
+    return _Compared(tuple(sorted(lost, key=in_order)), tuple(sorted(differing, key=in_order)), tuple(gone))
+
+
+def _is_wanted(way: Way, *, is_withdrawn: bool) -> bool:
     """Say whether a row is to come that this store never had: the copy is of another, or of a later day."""
-    return way is Way.ALL or (way is Way.MISSING and not values["withdrawn_on"])
+    return way is Way.ALL or (way is Way.MISSING and not is_withdrawn)
+
+
+def _is_altered(wanted: _Wanted, *, was_withdrawn: bool, is_withdrawn: bool) -> bool:
+    """Say whether a row that stands otherwise in the copy is to be changed."""
+    if wanted.way is Way.MISSING:
+        return wanted.table not in _DAY_TO_DAY and was_withdrawn and not is_withdrawn
+    return wanted.way is Way.ALL
 
 
 def _as_lost(table: AnyTable, values: Values, damaged: DamagedRow | None, *, whole: bool) -> RowChange:
@@ -120,44 +193,39 @@ def _as_lost(table: AnyTable, values: Values, damaged: DamagedRow | None, *, who
     return RowChange(table, values if is_the_one else None, values)
 
 
-def _changed(
-    table: AnyTable, ours: Mapping[Key, Values], theirs: Mapping[Key, Values], way: Way
-) -> Iterator[RowChange]:
-    if way is Way.DAMAGED or (way is Way.MISSING and table in _DAY_TO_DAY):
-        return
-    for key, values in theirs.items():
-        old = ours.get(key)
-        if old is None or old["row_hash"] == values["row_hash"]:
-            continue
-        if way is Way.ALL:
-            yield RowChange(table, old, values)
-        elif old["withdrawn_on"] and not values["withdrawn_on"]:
-            yield RowChange(table, old, with_mark(table, old, ""))
+def _changed(now: Connection, table: AnyTable, differing: Sequence[Values], way: Way) -> Iterator[RowChange]:
+    there = find_rows(now, [(table, one) for one in differing])
+    for old, values in zip(there, differing, strict=True):
+        if old is not None:
+            yield RowChange(table, old, values if way is Way.ALL else with_mark(table, old, ""))
 
 
-def _was_wrong(now: Connection, way: Way, change: RowChange) -> bool:
-    """Say whether a reading would come back that somebody withdrew by itself, from an entry that stands: as wrong.
+def _without_wrong(now: Connection, way: Way, changes: Iterable[RowChange]) -> Iterator[RowChange]:
+    """Leave out readings that somebody withdrew by themselves, from entries that stand: as wrong.
 
-    It may be of a higher rank than the one that was put in its place, and would then decide again.
+    They may be of a higher rank than those that were put in their place, and would then decide again.
     """
-    if way is not Way.MISSING or change.table is not OBSERVATIONS:
-        return False
     entry = ENTRIES.table.c
-    asked = select(entry.withdrawn_on).where(entry.entry_id == change.after["entry_id"])
-    return now.scalar(asked) == ""
+    standing: frozenset[object] = frozenset()
+    if way is Way.MISSING:
+        standing = frozenset(now.scalars(select(entry.entry_id).where(entry.withdrawn_on == "")))
+    for one in changes:
+        if one.table is not OBSERVATIONS or one.after["entry_id"] not in standing:
+            yield one
 
 
-def _withdrawn(table: AnyTable, ours: Mapping[Key, Values], theirs: Mapping[Key, Values]) -> Iterator[RowChange]:
-    for key, values in ours.items():
-        if key not in theirs and not values["withdrawn_on"]:
+def _withdrawn(now: Connection, table: AnyTable, gone: Sequence[Key]) -> Iterator[RowChange]:
+    there = find_rows(now, [(table, dict(zip(table.key, key, strict=True))) for key in gone])
+    for values in there:
+        if values is not None:
             yield RowChange(table, values, with_mark(table, values, today()))
 
 
-def _is_whole(now: Connection, head: Head, table: AnyTable) -> bool:
-    try:
-        return count_table(now, table) == head.tallies.get(table.name, Tally())
-    except ValueError:
-        return False
+def _getters(table: AnyTable) -> tuple[Callable[[Cells], Key], Callable[[Cells], object]]:
+    """Return what gives the key, and what gives the mark of withdrawal, of cells as they came from the database."""
+    names = table.table.c.keys()
+    places = [names.index(name) for name in table.key]
+    return lambda cells: tuple([cells[place] for place in places]), itemgetter(names.index("withdrawn_on"))
 
 
 def _key(table: AnyTable, values: Mapping[str, object]) -> Key:

@@ -11,6 +11,7 @@ from uuid import uuid4
 
 from sqlalchemy import Connection, Engine, insert
 
+from xref_app.core.progress import NO_PROGRESS, Progress
 from xref_app.store.connect import reading, writing
 from xref_app.store.history import Change, Head, append, read_head_or_refuse
 from xref_app.store.restore_plan import TablePlan, Way, plan_restore
@@ -20,27 +21,29 @@ from xref_app.store.tables import SAVES
 from xref_app.store.tally import Tally, count_table
 
 
-def look_at_copy(engine: Engine, copy: Engine, way: Way) -> tuple[TablePlan, ...]:
+def look_at_copy(engine: Engine, copy: Engine, way: Way, progress: Progress = NO_PROGRESS) -> tuple[TablePlan, ...]:
     """Return what putting ``copy`` back in this ``way`` would do; nothing is changed.
 
     Raises:
         StoreError: one of the two cannot be read.
+        WorkCancelledError: ``progress`` says nobody waits any more.
     """
     with reading(engine) as now, reading(copy) as then:
-        return plan_restore(now, then, read_head_or_refuse(now), way)
+        return plan_restore(now, then, read_head_or_refuse(now), way, progress)
 
 
 def put_back(  # noqa: PLR0913 - the act has a name, a person and a reason
-    engine: Engine, copy: Engine, way: Way, *, name: str, who: str, why: str
+    engine: Engine, copy: Engine, way: Way, *, name: str, who: str, why: str, progress: Progress = NO_PROGRESS
 ) -> tuple[TablePlan, ...]:
     """Put ``copy`` back in this ``way``: all of it as one act called ``name``, or nothing.
 
     Raises:
         StoreError: one of its kinds; nothing was changed.
+        WorkCancelledError: ``progress`` says nobody waits any more; nothing was changed.
     """
     with _both(engine, copy) as (now, then):
         head = read_head_or_refuse(now)
-        plans = plan_restore(now, then, head, way)
+        plans = plan_restore(now, then, head, way, progress)
         changes = [one for plan in plans for one in plan.changes]
         if changes:
             tallies = {**head.tallies, **{plan.table.name: _carry_out(now, head, plan, way) for plan in plans}}

@@ -57,6 +57,14 @@ class Verified:
 
 
 @dataclass(frozen=True, slots=True)
+class Piece:
+    """Some rows of a table: the cells of those that are sound as they came from the database, and those set aside."""
+
+    sound: tuple[Cells, ...]
+    damaged: tuple[DamagedRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CheckedRows:
     """All rows of a table: how many are sound, which are not, and the tally of all (None: a hash of one is none)."""
 
@@ -109,20 +117,45 @@ def check_rows(
         WorkCancelledError: ``progress`` says nobody waits any more.
     """
     checked = CheckedRows(0, (), Tally())
-    for rows in _some_at_a_time(connection, _select(table, lacking)):
-        done = checked.sound + len(checked.damaged)
-        progress.step(min(done, expected), expected)
-        damaged = tuple(
-            _damaged(table, cells) for cells in _completed(table, rows, lacking) if not _is_sound(table, cells)
+    for piece in read_through(connection, table, lacking=lacking, expected=expected, progress=progress):
+        checked = CheckedRows(
+            checked.sound + len(piece.sound), (*checked.damaged, *piece.damaged), counted(checked.tally, piece)
         )
-        tally = _counted(checked.tally, (str(row[-1]) for row in rows))
-        checked = CheckedRows(checked.sound + len(rows) - len(damaged), (*checked.damaged, *damaged), tally)
     return checked
 
 
-def _counted(tally: Tally | None, hashes: Iterable[str]) -> Tally | None:
+def read_through(
+    connection: Connection,
+    table: AnyTable,
+    *,
+    lacking: Collection[str] = (),
+    expected: int = 0,
+    progress: Progress = NO_PROGRESS,
+) -> Iterator[Piece]:
+    """Yield every row of ``table``, some at a time and in no order; the arguments are those of ``check_rows``.
+
+    Raises:
+        WorkCancelledError: ``progress`` says nobody waits any more.
+    """
+    through = 0
+    for rows in _some_at_a_time(connection, _select(table, lacking)):
+        progress.step(min(through, expected), expected)
+        sound: list[Cells] = []
+        damaged: list[DamagedRow] = []
+        for cells in _completed(table, rows, lacking):
+            if _is_sound(table, cells):
+                sound.append(cells)
+            else:
+                damaged.append(_damaged(table, cells))
+        through += len(rows)
+        yield Piece(tuple(sound), tuple(damaged))
+
+
+def counted(tally: Tally | None, piece: Piece) -> Tally | None:
+    """Return ``tally`` after the rows of ``piece``, None once a hash is none."""
+    hashes = (*(cells[-1] for cells in piece.sound), *(one.found["row_hash"] for one in piece.damaged))
     try:
-        return None if tally is None else tally.plus(hashes)
+        return None if tally is None else tally.plus(map(str, hashes))
     except ValueError:
         return None
 
@@ -186,7 +219,7 @@ def _verify(table: AnyTable, found: Sequence[Cells], lacking: Collection[str] = 
     damaged: list[DamagedRow] = []
     for cells in _completed(table, found, lacking):
         if _is_sound(table, cells):
-            sound.append(_values(table, cells))
+            sound.append(values_of(table, cells))
         else:
             damaged.append(_damaged(table, cells))
     sound.sort(key=itemgetter(*table.key))
@@ -215,7 +248,8 @@ def _is_sound(table: AnyTable, cells: Cells) -> bool:
         return False
 
 
-def _values(table: AnyTable, cells: Cells) -> dict[str, object]:
+def values_of(table: AnyTable, cells: Cells) -> dict[str, object]:
+    """Return the cells of a row by column."""
     values: dict[str, object] = dict(zip(table.table.c.keys(), cells, strict=True))
     for name in table.optional:
         if values[name] is None:
@@ -224,7 +258,7 @@ def _values(table: AnyTable, cells: Cells) -> dict[str, object]:
 
 
 def _damaged(table: AnyTable, cells: Cells) -> DamagedRow:
-    values = _values(table, cells)
+    values = values_of(table, cells)
     key = tuple(str(values[name]) for name in table.key)
     return DamagedRow(table.name, key, {name: str(value) for name, value in values.items()}, values)
 
