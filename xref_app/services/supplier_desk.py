@@ -11,6 +11,7 @@ from xref_app.core.progress import Progress
 from xref_app.exchange.supplier_reading import read_supplier_file
 from xref_app.exchange.supplier_refused_file import write_refused
 from xref_app.exchange.supplier_sheet import HowToRead, RawFile, RawSheet
+from xref_app.search.filed import collector_at_rest
 from xref_app.services.catalog import Catalog
 from xref_app.services.daily_copies import copy_before
 from xref_app.services.kept_copies import Kind
@@ -96,7 +97,10 @@ class SupplierDesk:
         Raises:
             WorkCancelledError: nobody waits any more.
         """
-        return previewed(file, said, self._catalog(), self._store, progress)
+        catalog = self._catalog()
+        # Many small objects and no garbage: a search for some would keep everybody waiting, the window too.
+        with collector_at_rest():
+            return previewed(file, said, catalog, self._store, progress)
 
     def take(self, preview: Preview, who: str) -> Taken:
         """Write the good and the accepted rows as one act, after a copy, and remember the columns for this supplier.

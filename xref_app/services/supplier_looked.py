@@ -9,6 +9,7 @@ from enum import StrEnum
 from typing import Final
 
 from xref_app.core.sentence import Sentence
+from xref_app.search.filed import collector_at_rest
 from xref_app.services.supplier_cells import CellReading, CellState
 from xref_app.services.supplier_columns import Column, units_of
 from xref_app.services.supplier_decimals import Decimals
@@ -79,6 +80,11 @@ class Looked:
 
 def looked(preview: Preview) -> Looked:
     """Return a preview sorted out."""
+    with collector_at_rest():
+        return _sorted_out(preview)
+
+
+def _sorted_out(preview: Preview) -> Looked:
     answered = frozenset(row for row, _column in preview.said.answers)
     listed = sorted((_listed(preview, one, answered) for one in preview.rows), key=lambda one: _PLACES[one.standing])
     cells: dict[object, list[tuple[int, CellReading]]] = defaultdict(list)
