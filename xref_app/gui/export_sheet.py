@@ -91,8 +91,9 @@ class ExportSheet(QWidget):
         above.addWidget(self.ids)
         above.addLayout(_row(self._form_buttons))
         above.addWidget(self.means)
-        above.addWidget(self.state)
         above.addStretch(1)
+        # Never scrolled out of sight.
+        below.addWidget(self.state)
         below.addLayout(_row((self.write_button, self.leave_button)))
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)

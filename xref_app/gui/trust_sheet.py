@@ -99,7 +99,7 @@ class TrustSheet(QWidget):
         pane.setObjectName("trust_pane_frame")
         pane.setProperty("pane", "true")
         above, below = column_above_column(pane, "trust_pane_area")
-        for label in (self._title, self._ask, self._file, self.state):
+        for label in (self._title, self._ask, self._file):
             above.addWidget(label)
         above.addLayout(self._fields())
         above.addStretch(1)
@@ -108,6 +108,8 @@ class TrustSheet(QWidget):
         for button in (self.trust_button, self.choose_button, self.leave_button):
             buttons.addWidget(button)
         buttons.addStretch(1)
+        # Never scrolled out of sight.
+        below.addWidget(self.state)
         below.addLayout(buttons)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
@@ -158,7 +160,7 @@ class TrustSheet(QWidget):
         self.say_state("")
 
     def say_state(self, words: str) -> None:
-        """Say one sentence above the fields; empty takes it away."""
+        """Say one sentence below the fields; empty takes it away."""
         self.state.setText(words)
         self.state.setVisible(bool(words))
 
