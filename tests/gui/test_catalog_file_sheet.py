@@ -296,7 +296,7 @@ def test_what_is_the_shops_own_is_never_overwritten(open_shop: Open, tmp_path: P
 def test_a_file_too_large_for_ctrl_z_says_that_the_copy_is_the_way_back(
     open_shop: Open, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("xref_app.store.catalog_act.MOST_UNDONE_ROWS", 3)
+    monkeypatch.setattr("xref_app.store.catalog_plan.MOST_UNDONE_ROWS", 3)
     hands = open_shop()
     choose(hands, write_update(tmp_path))
     hands.press(Qt.Key.Key_F12)
@@ -378,6 +378,21 @@ def test_esc_stops_the_reading(open_shop: Open, tmp_path: Path) -> None:
     assert sheet_of(hands).state == "Stopped; nothing was changed. Ctrl+Shift+G chooses a file."
     assert not sheet_of(hands).shown
     assert files_of(hands).is_shown
+
+
+def test_esc_stops_the_take_and_nothing_was_changed(open_shop: Open, tmp_path: Path) -> None:
+    hands = open_shop()
+    before = rows_of(tmp_path)
+    choose(hands, write_update(tmp_path))
+    hands.press(Qt.Key.Key_F12)
+    assert hands.window.shelf is not None
+    hands.window.shelf.bar.press()
+    files_of(hands).leave()
+    hands.settle()
+    assert hands.window.message.text == "Stopped; nothing was changed."
+    assert rows_of(tmp_path) == before
+    hands.press(Qt.Key.Key_F12)
+    assert rows_of(tmp_path) != before
 
 
 def test_what_was_reckoned_before_something_was_taken_back_is_reckoned_anew(open_shop: Open, tmp_path: Path) -> None:

@@ -178,6 +178,19 @@ def test_only_f12_puts_it_back(open_shop: Open, tmp_path: Path, key: Qt.Key) -> 
     assert there(tmp_path / "shop.sqlite") == set(OWN)
 
 
+def test_esc_stops_it_and_nothing_was_changed(open_shop: Open, tmp_path: Path) -> None:
+    hands = on_sheet(open_shop)
+    hands.press(Qt.Key.Key_Down)
+    hands.press(Qt.Key.Key_Return)
+    assert hands.window.shelf is not None
+    hands.window.shelf.bar.press()
+    copies_of(hands).leave()
+    hands.settle()
+    assert hands.window.message.text == "Stopped; nothing was changed."
+    assert there(tmp_path / "shop.sqlite") == set(OWN)
+    assert copies_of(hands).is_shown
+
+
 def test_nobody_puts_a_copy_back_without_a_name(open_shop: Open, tmp_path: Path) -> None:
     hands = on_sheet(open_shop)
     hands.press(Qt.Key.Key_Down)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
@@ -30,9 +29,9 @@ from xref_app.gui.job_flow import JobFlow
 from xref_app.gui.late_page import LatePage
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_act import OneAct
+from xref_app.gui.one_read import OneRead
 from xref_app.gui.pane_area import PaneArea
 from xref_app.gui.somebody import Somebody
-from xref_app.gui.tasks import Task, Tasks, Work
 from xref_app.gui.theme import Look
 from xref_app.gui.trust_part import TrustPart
 from xref_app.gui.trust_sheet import TrustSheet
@@ -80,15 +79,20 @@ class CatalogFilePart(QObject):
         self._looked: LookedAt | None = None
         self._candidate: Candidate | None = None
         self._look_again_at = ""
-        self._tasks = Tasks(self)
-        self._reading: Task | None = None
-        self._taking: Task | None = None
-        self._acts = OneAct(self)
+        self._is_taking = False
+        self._reads, self._takes, self._acts = OneRead(self), OneAct(self), OneAct(self)
         self._listen()
 
     def _listen(self) -> None:
         flow = self._bench.flow
-        self._acts.crashed.connect(flow.crashed)
+        for work in (self._reads, self._takes, self._acts):
+            work.crashed.connect(flow.crashed)
+        for long_work in (self._reads, self._takes):
+            long_work.working.connect(self.working)
+            long_work.progressed.connect(self.progressed)
+        self._reads.failed.connect(self._tell_unread)
+        self._takes.failed.connect(self._tell_untaken)
+        self._takes.progressed.connect(self._show_taking)
         flow.taken_back.connect(self._look_again)
         self.trust.said.connect(self.said)
         self.trust.trusted.connect(self._go_on_trusting)
@@ -124,13 +128,12 @@ class CatalogFilePart(QObject):
     @property
     def is_working(self) -> bool:
         """Say whether something is being read, taken or added."""
-        return self._tasks.running > 0 or self._acts.is_working or self.trust.is_working
+        return any(one.is_working for one in (self._reads, self._takes, self._acts, self.trust))
 
     def shut_down(self) -> None:
-        """Stop all work; a take that has begun writing is finished first, or not done at all."""
-        self._tasks.shut_down()
-        self._acts.shut_down()
-        self.trust.shut_down()
+        """Stop all work; a take is finished first, or not done at all."""
+        for one in (self._reads, self._takes, self._acts, self.trust):
+            one.shut_down()
 
     # -- the page
 
@@ -140,7 +143,7 @@ class CatalogFilePart(QObject):
             self.said.emit(refusal)
             return
         self._come_back()
-        if self._taking is None:
+        if not self._is_taking:
             self.choose_file()
 
     @Slot()
@@ -150,13 +153,13 @@ class CatalogFilePart(QObject):
 
     @Slot()
     def leave(self) -> None:
-        """Leave the keys of a supplier, or stop what is being read, or go back to the work sheet."""
+        """Leave the keys of a supplier, or stop what is being read or taken, or go back to the work sheet."""
         if self.trust.is_shown:
             self.trust.leave()
-        elif self._taking is not None:
-            self.said.emit(self.tr("The file is being taken, all of it or nothing: wait until it is done."))
-        elif self._reading is not None:
-            self._stop_reading()
+        elif self._is_taking:
+            self._takes.stop()
+        elif self._reads.is_wanted:
+            self._reads.stop()
             self.file_sheet.show_nothing(told(STOPPED))
             self.file_sheet.focus_first()
         else:
@@ -207,7 +210,7 @@ class CatalogFilePart(QObject):
     def _look_again(self, _name: str, _is_undo: bool) -> None:  # noqa: FBT001 - the signal's own arguments
         """Look anew: what is shown was reckoned before something was taken back."""
         self.catalog_changed.emit()
-        if self._path is None or self._taking is not None:
+        if self._path is None or self._is_taking:
             return
         if self._page.is_shown:
             self._look_at(self._path)
@@ -215,17 +218,9 @@ class CatalogFilePart(QObject):
             self._forget()
 
     def _look_at(self, path: Path) -> None:
-        self._stop_reading()
         self._looked = None
         self.file_sheet.show_nothing(told(READING), can_trust=False)
-        task = self._prepared(partial(self._desk.look, path), self._show_looked, self._tell_unread)
-        self._reading = task
-        self._start(task)
-
-    def _stop_reading(self) -> None:
-        self._tasks.cancel(self._reading)
-        self._reading = None
-        self.working.emit(self._reading is not None)
+        self._reads.run(partial(self._desk.look, path), self._show_looked)
 
     @Slot(object)
     def _show_looked(self, found: object) -> None:
@@ -245,7 +240,7 @@ class CatalogFilePart(QObject):
     @Slot()
     def _open_job(self) -> None:
         line = self.file_sheet.line
-        if line is not None and line.job is not None and self._taking is None:
+        if line is not None and line.job is not None and not self._is_taking:
             self.job_chosen.emit(line.job)
 
     # -- the take
@@ -276,26 +271,24 @@ class CatalogFilePart(QObject):
         self._bar.ask(question_text(looked), act, (self._somebody.blank(),), take)
 
     def _take(self, looked: LookedAt, given: Answers, *, older_too: bool) -> None:
-        if self._taking is not None:
+        if self._is_taking:
             return
-        who = self._somebody.note(given)
-        work = partial(self._desk.take, looked, who, older_too=older_too)
-        task = self._prepared(work, self._tell_taken, self.said.emit)
-        task.progressed.connect(self._show_taking)
-        self._taking = task
+        self._is_taking = True
         self.file_sheet.say_state(told(TAKING))
-        self._start(task)
+        work = partial(self._desk.take, looked, self._somebody.note(given), older_too=older_too)
+        self._takes.do_stoppable(work, self._tell_taken)
 
     @Slot(int, int)
     def _show_taking(self, done: int, total: int) -> None:
-        if total and self._taking is not None:
+        if total and self._is_taking:
             self.file_sheet.say_state(told(TAKING_SO_FAR, percent=100 * done // total))
 
     @Slot(object)
     def _tell_taken(self, taken: object) -> None:
         if not isinstance(taken, TakenFile):
+            self._tell_untaken(self.tr("Stopped; nothing was changed."))
             return
-        self._taking, self._looked = None, None
+        self._is_taking, self._looked = False, None
         if self._page.is_shown:
             self._bar.leave()
         words = taken_text(taken)
@@ -312,36 +305,13 @@ class CatalogFilePart(QObject):
             self._job.open_again(gone=gone)
         self.said.emit(words)
 
-    # -- work off the GUI thread
-
-    def _prepared(self, work: Work, answer: Callable[[object], None], fail: Callable[[str], object]) -> Task:
-        task = self._tasks.prepare(work)
-        task.finished.connect(answer)
-        task.failed.connect(fail)
-        task.crashed.connect(self._tell_crash)
-        task.settled.connect(partial(self._note_settled, task))
-        return task
-
-    def _start(self, task: Task) -> None:
-        if task is self._reading:
-            task.progressed.connect(self.progressed)
-            self.progressed.emit(0, 0)
-            self.working.emit(self._reading is not None)
-        self._tasks.launch(task)
-
-    @Slot(object)
-    def _tell_crash(self, _trouble: object) -> None:
-        self._bench.flow.crashed.emit()
-
-    def _note_settled(self, task: Task) -> None:
-        if self._reading is task:
-            self._reading = None
-            self.working.emit(self._reading is not None)
-        elif self._taking is task:
-            # It failed: what is shown is as it was.
-            self._taking = None
-            if self._looked is not None:
-                self.file_sheet.show_file(self._looked)
+    @Slot(str)
+    def _tell_untaken(self, sentence: str) -> None:
+        """Say why nothing was taken; what is shown is as it was."""
+        self._is_taking = False
+        self.said.emit(sentence)
+        if self._looked is not None:
+            self.file_sheet.show_file(self._looked)
 
     # -- the pump looked at
 

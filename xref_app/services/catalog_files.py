@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from xref_app.core.errors import XrefError
-from xref_app.core.progress import Progress
+from xref_app.core.progress import Progress, stretches
 from xref_app.services.catalog import Catalog
 from xref_app.services.jobs import LastJobs
 from xref_app.services.sample_name import is_sample
@@ -23,6 +23,8 @@ if TYPE_CHECKING:  # named only: signatures are loaded when somebody reads a fil
     from xref_app.services.export_catalog import Exported
     from xref_app.services.export_rows import ExportWish
 
+# How long the look itself and its lines take beside each other, for the progress only.
+_SHARES = (6, 1)
 IS_SAMPLE = (
     "The sample takes no catalog files – start the program without --sample, and read the file into your own catalog."
 )
@@ -160,12 +162,12 @@ class CatalogFiles:
         from xref_app.services.catalog_update import look_at_catalog  # noqa: PLC0415
 
         self._refuse_sample()
-        progress.step(0, 0)
+        reading, telling = stretches(progress, *_SHARES)
         try:
-            update = look_at_catalog(self._store, path)
+            update = look_at_catalog(self._store, path, reading)
         except CatalogFileError as error:
             return Refused(str(error), isinstance(error, UnknownSignerError), self._known())
-        lines = file_lines(update, self._jobs(), self._catalog(), progress)
+        lines = file_lines(update, self._jobs(), self._catalog(), telling)
         is_known = not update.plan.changes and _is_last(update)
         has_copy = file_of(self._store) is not None and last_serial(self._store) > 0
         return LookedAt(update, lines, _too_old(update), is_known, has_copy)
@@ -175,14 +177,15 @@ class CatalogFiles:
 
         Raises:
             XrefError: in one sentence; nothing was changed.
+            WorkCancelledError: nobody waits any more; nothing was changed.
         """
         from xref_app.services.catalog_update import take_catalog  # noqa: PLC0415 - as above
 
         self._refuse_sample()
         if not who.strip():
             raise CatalogFilesError("Say who takes the file; nothing was changed.")
-        progress.step(0, 0)
-        applied = take_catalog(self._store, looked.update, who=who.strip(), older_too=older_too)
+        update = looked.update
+        applied = take_catalog(self._store, update, who=who.strip(), older_too=older_too, progress=progress)
         self._changed((*looked.update.added, *looked.update.touched))
         return TakenFile(looked, applied.before.path.name if applied.before else "")
 
