@@ -14,6 +14,7 @@ from PySide6.QtGui import QAction, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
+from tests.end2end.data_pictures import take_data
 from tests.gui.take_fix_pictures import TYPED, confirmed, typed
 from tests.gui.take_pictures import settle
 from tests.gui.whole_window import whole_window
@@ -132,6 +133,7 @@ def take_all(folder: Path) -> None:
         take_bench(window, folder)
         window.close()
         settle(window)
+        take_data(folder, Path(settings), save)
 
 
 def take_plate(window: MainWindow, folder: Path) -> None:
