@@ -74,6 +74,19 @@ def timed(what: str) -> Iterator[None]:
     sys.stdout.flush()
 
 
+class Gaps:
+    """Hears of progress and knows the longest time without a word, seconds: so long a cancelled act may go on."""
+
+    def __init__(self) -> None:
+        self.longest_s = 0.0
+        self._told_at_s = time.perf_counter()
+
+    def step(self, done: int, total: int) -> None:  # noqa: ARG002 - only the time matters
+        now_s = time.perf_counter()
+        self.longest_s = max(self.longest_s, now_s - self._told_at_s)
+        self._told_at_s = now_s
+
+
 def apart(work: Callable[..., object], *told: object) -> None:
     """Do ``work`` in a process of its own."""
     process = multiprocessing.get_context("spawn").Process(target=work, args=told)
@@ -113,11 +126,14 @@ def make_editions(folder: Path, entries: int) -> None:
 def look_and_take(folder: Path, serial: int) -> None:
     """Take one edition as the window does."""
     engine = open_engine(store_in(folder))
+    looking = Gaps()
     with timed(f"edition {serial}: look"):
-        update = look_at_catalog(engine, folder / f"{serial}.xrefcat")
+        update = look_at_catalog(engine, folder / f"{serial}.xrefcat", looking)
+    taking = Gaps()
     with timed(f"edition {serial}: take"):
-        applied = take_catalog(engine, update, who="Ana")
+        applied = take_catalog(engine, update, who="Ana", progress=taking)
     engine.dispose()
+    sys.stdout.write(f"longest without a word: {looking.longest_s:.2f} s and {taking.longest_s:.2f} s\n")
     plan = applied.plan
     told = f"{len(plan.added)} added, {len(plan.changed)} changed, {plan.same} the same"
     sys.stdout.write(f"{told}; store {store_in(folder).stat().st_size / 1e6:.0f} MB\n")

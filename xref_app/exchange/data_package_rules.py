@@ -27,8 +27,9 @@ def check_rules(tables: Tables, problems: Problems, progress: Progress = NO_PROG
     """
     keys, sizes = stretches(progress, 1, 1)
     for place, table in enumerate(tables.values()):
-        keys.step(place, len(tables))
+        keys.step(2 * place, 2 * len(tables))
         _check_unique(table, problems)
+        keys.step(2 * place + 1, 2 * len(tables))
         for key in table.schema.foreign_keys:
             if not problems.in_table(key.other_table):
                 _check_foreign_key(table, key, tables[key.other_table], problems)
@@ -41,7 +42,8 @@ def _check_unique(table: ReadTable, problems: Problems) -> None:
     keys = {table.schema.primary_key} | {(column.name,) for column in table.schema.columns if column.unique}
     for key in sorted(keys):
         columns = [table.column(name) for name in key]
-        if len(set(zip(*columns, strict=True))) == len(table.rows):
+        together = columns[0] if len(columns) == 1 else zip(*columns, strict=True)
+        if len(set(together)) == len(table.rows):
             continue
         first: dict[tuple[Cell, ...], int] = {}
         for row_number, *values in zip(table.row_numbers, *columns, strict=True):

@@ -78,21 +78,16 @@ class CatalogPlan:
     @property
     def new_entries(self) -> tuple[str, ...]:
         """Return the entries that are not there yet."""
-        return tuple(str(one) for one in column_of(ENTRIES, self._added_to(ENTRIES), "entry_id"))
+        new = (one for one in self.added if one.table is ENTRIES)
+        return tuple(str(one) for one in column_of(ENTRIES, new, "entry_id"))
 
     @property
     def owners(self) -> tuple[str, ...]:
         """Return the entries to which the rows belong, each once."""
-        added = chain.from_iterable(
-            column_of(table, self._added_to(table), "entry_id")
-            for table in CATALOG_TABLES
-            if "entry_id" in table.columns
-        )
+        places = {one.name: one.columns.index("entry_id") for one in CATALOG_TABLES if "entry_id" in one.columns}
+        added = (one.cells[places[one.table.name]] for one in self.added if one.table.name in places)
         others = (one.after.get("entry_id") for one in (*self.changed, *self.withdrawn))
         return tuple(dict.fromkeys(str(owner) for owner in chain(added, others) if owner))
-
-    def _added_to(self, table: AnyTable) -> Iterator[Brought]:
-        return (one for one in self.added if one.table is table)
 
 
 class _Differing(NamedTuple):
@@ -113,15 +108,15 @@ def reckon(
         WorkCancelledError: ``progress`` says nobody waits any more.
     """
     moment = moment_of(connection)
-    ours = {table.name: _theirs_to_say(table, package[table.name]) for table in CATALOG_TABLES}
+    sorting, comparing = stretches(progress, 1, 4)
+    ours = _all_theirs_to_say(package, sorting)
     left_out = sum(len(package[name]) - len(rows) for name, rows in ours.items())
     refuse_lost_in_package(ours, {name: _keys(connection, TABLES_BY_NAME[name]) for name in _NAMED_BY_OTHERS})
     added: list[Brought] = []
     changed: list[RowChange] = []
-    told = stretches(progress, *map(len, ours.values()))
-    for table, one in zip(CATALOG_TABLES, told, strict=True):
-        comparing, reading = stretches(one, 1, 1)
-        new, differing = _compared(connection, table, ours[table.name], comparing)
+    for table, one in zip(CATALOG_TABLES, stretches(comparing, *map(len, ours.values())), strict=True):
+        looking, reading = stretches(one, 1, 1)
+        new, differing = _compared(connection, table, ours[table.name], looking)
         added += new
         changed += _changed(connection, table, differing, reading)
     return CatalogPlan(
@@ -141,6 +136,15 @@ def moment_of(connection: Connection) -> Moment:
 
 def _keys(connection: Connection, table: AnyTable) -> frozenset[Key]:
     return frozenset(map(tuple, connection.execute(select(*(table.table.c[name] for name in table.key)))))
+
+
+def _all_theirs_to_say(package: Package, progress: Progress) -> Package:
+    ours: dict[str, Rows] = {}
+    for place, table in enumerate(CATALOG_TABLES):
+        progress.step(place, len(CATALOG_TABLES))
+        ours[table.name] = _theirs_to_say(table, package[table.name])
+    progress.step(1, 1)
+    return ours
 
 
 def _theirs_to_say(table: AnyTable, rows: Rows) -> Rows:
@@ -167,6 +171,7 @@ def _compared(
     """Return which of ``rows`` are not there yet, and which stand there otherwise, by their hashes alone."""
     if not rows:
         return [], []
+    progress.step(0, 1)
     new, differing = dict(rows), []
     columns = [table.table.c[name] for name in (*table.key, "row_hash", "withdrawn_on")]
     standing = connection.execute(select(*columns), execution_options={"yield_per": _ROWS_AT_ONCE})
