@@ -46,6 +46,7 @@ from tests.services.bench_store import sample_store
 from xref_app.core.fit.finding import Verdict
 from xref_app.core.model.catalog import Entry
 from xref_app.exchange.signing_keys import load_supplier
+from xref_app.gui.actions import Command
 from xref_app.gui.messages import say
 from xref_app.services.catalog_file_lines import LineKind
 from xref_app.services.kept_copies import Kind, is_good, kept_copies
@@ -203,6 +204,30 @@ def test_leaving_the_bar_takes_nothing(open_shop: Open, tmp_path: Path) -> None:
     hands.press(Qt.Key.Key_Escape)
     assert hands.window.panes.isVisible()
     assert rows_of(tmp_path) == before
+
+
+def test_only_f12_takes_it(open_shop: Open, tmp_path: Path) -> None:
+    hands = open_shop()
+    before = rows_of(tmp_path)
+    choose(hands, write_update(tmp_path))
+    hands.press(Qt.Key.Key_F12)
+    for key in (Qt.Key.Key_Return, Qt.Key.Key_Space, Qt.Key.Key_Tab, Qt.Key.Key_Return):
+        hands.press(key)
+    assert rows_of(tmp_path) == before
+
+
+def test_a_key_held_down_does_not_answer_what_it_asked(open_shop: Open) -> None:
+    assert not open_shop().window.actions_by_command[Command.DO_IT].autoRepeat()
+
+
+def test_after_a_mistake_of_the_program_the_sheet_can_be_left(open_shop: Open, tmp_path: Path) -> None:
+    hands = open_shop()
+    choose(hands, write_update(tmp_path))
+    files_of(hands)._is_taking = True
+    files_of(hands)._takes.crashed.emit()
+    hands.settle()
+    files_of(hands).leave()
+    assert not files_of(hands).is_shown
 
 
 def test_nobody_takes_it_namelessly(open_shop: Open, tmp_path: Path) -> None:
@@ -387,10 +412,12 @@ def test_esc_stops_the_take_and_nothing_was_changed(open_shop: Open, tmp_path: P
     hands.press(Qt.Key.Key_F12)
     assert hands.window.shelf is not None
     hands.window.shelf.bar.press()
-    files_of(hands).leave()
+    assert not bar_is_open(hands), "the next Esc would close the question and not stop the take"
+    QTest.keyClick(hands.window, Qt.Key.Key_Escape)
     hands.settle()
     assert hands.window.message.text == "Stopped; nothing was changed."
     assert rows_of(tmp_path) == before
+    hands.press(Qt.Key.Key_F12)
     hands.press(Qt.Key.Key_F12)
     assert rows_of(tmp_path) != before
 

@@ -220,6 +220,27 @@ def test_copy_now_adds_one_that_is_whole(open_shop: Open, tmp_path: Path) -> Non
     assert copies_of(hands).sheet.counted.startswith("3 of 3 copies are whole, the newest is of ")
 
 
+def test_a_copy_that_is_stopped_is_told_of_no_more(open_shop: Open, tmp_path: Path) -> None:
+    hands = on_sheet(open_shop)
+    copies_of(hands).copy_now()
+    assert copies_of(hands).sheet.counted.startswith("Copying")
+    copies_of(hands).leave()
+    hands.settle()
+    assert hands.window.message.text == "Stopped; nothing was changed."
+    assert copies_of(hands).sheet.counted.startswith("2 of 2 copies are whole")
+    assert len(kept_copies(tmp_path / "shop.sqlite")) == 2
+
+
+def test_what_is_looked_at_meanwhile_stops_no_copy(open_shop: Open, tmp_path: Path) -> None:
+    hands = on_sheet(open_shop)
+    copies_of(hands).copy_now()
+    copies_of(hands).put_all_back()
+    copies_of(hands).copy_now()
+    assert hands.window.message.text == "A copy is being made already; Esc stops it."
+    hands.settle()
+    assert len(kept_copies(tmp_path / "shop.sqlite")) == 3
+
+
 def test_a_copy_goes_where_the_person_says_and_never_over_another_file(open_shop: Open, tmp_path: Path) -> None:
     hands = on_sheet(open_shop)
     stick = tmp_path / "stick.sqlite"
@@ -289,6 +310,11 @@ def test_a_catalog_beyond_single_rows_closes_for_a_whole_copy(open_shop: Open, q
     assert not sheet.details.missing_button.isEnabled()
     hands.press(Qt.Key.Key_Return)
     assert "The window closes and opens again" in question(hands)
+    hands.press(Qt.Key.Key_Backspace)
+    with qtbot.assertNotEmitted(copies_of(hands).put_in_place):
+        hands.press(Qt.Key.Key_F12)
+    assert hands.window.message.text == "Say who you are; it stands in the history."
+    hands.type("Ana")
     with qtbot.waitSignal(copies_of(hands).put_in_place) as asked:
         hands.press(Qt.Key.Key_F12)
     assert asked.args == [sheet.told.lines[0].path, "Ana"]
@@ -351,6 +377,15 @@ def test_the_bundle_shows_what_it_holds_and_saves_just_that(open_shop: Open, tmp
             assert file.read(one.name).decode().rstrip() in shown
     hands.press(Qt.Key.Key_Escape)
     assert not bundle_of(hands).is_shown
+
+
+def test_a_bundle_that_is_stopped_is_not_waited_for(open_shop: Open) -> None:
+    hands = open_shop()
+    bundle_of(hands).show()
+    bundle_of(hands).leave()
+    hands.settle()
+    assert bundle_of(hands).sheet.contents.toPlainText() == "Stopped; no bundle was made."
+    assert not bundle_of(hands).sheet.save_button.isEnabled()
 
 
 def test_every_reason_for_a_copy_has_words() -> None:

@@ -101,6 +101,17 @@ def test_the_whole_catalog_is_written_as_a_folder(open_shop: Open, tmp_path: Pat
     assert read_data_package(tmp_path / "out").entries == tuple(sorted(rows.entries, key=lambda one: one.entry_id))
 
 
+def test_a_second_one_meanwhile_is_not_written_and_that_is_said(open_shop: Open, tmp_path: Path) -> None:
+    hands = open_shop()
+    part = part_of(hands)
+    part._write(part._wish(), Form.FOLDER, str(tmp_path / "first"))
+    part._write(part._wish(), Form.FOLDER, str(tmp_path / "second"))
+    assert hands.window.message.text.startswith("Nothing was written: ")
+    hands.settle()
+    assert (tmp_path / "first").is_dir()
+    assert not (tmp_path / "second").exists()
+
+
 def test_a_workbook_is_written_under_its_ending(open_shop: Open, tmp_path: Path) -> None:
     hands = open_shop()
     press(hands, "workbook")

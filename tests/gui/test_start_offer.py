@@ -84,6 +84,8 @@ def test_two_keys_put_the_newest_copy_in_place_and_open_it(shop: Path, begin: Be
     assert offer.bar is not None
     assert "It is of " in offer.bar._question.text()
     assert "194 entries" in offer.bar._question.text()
+    QTest.keyClick(offer.bar.lines["who"], Qt.Key.Key_F12)
+    assert window.message.text == "Say who you are; it stands in the history."
     QTest.keyClicks(offer.bar.lines["who"], "Ana")
     with qtbot.waitSignal(start.done, timeout=20_000):
         QTest.keyClick(offer.bar.lines["who"], Qt.Key.Key_F12)

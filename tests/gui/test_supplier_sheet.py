@@ -426,7 +426,9 @@ def test_a_change_that_is_stopped_leaves_what_is_shown(open_bench: Open, path: P
     hands = with_supplier(open_bench, path)
     part = part_of(hands)
     before = part.looked
-    part.say_kind(SheetKind.ENGINES)
+    part.sheet.details.about.kind_combo.setFocus()
+    QTest.keyClick(part.sheet.details.about.kind_combo, _KEY.Key_Down)
+    assert part.sheet.details.about.kind_combo.currentData() == SheetKind.ENGINES
     part.leave()
     hands.settle()
     assert part.looked is before
@@ -479,6 +481,16 @@ def test_a_letter_in_a_box_of_choices_chooses_nothing(open_bench: Open, path: Pa
     about.kind_combo.setFocus()
     hands.press("e")
     assert about.kind_combo.currentData() == SheetKind.PUMPS
+
+
+def test_only_f12_takes_the_rows(open_bench: Open, path: Path) -> None:
+    hands = with_supplier(open_bench, path)
+    hands.press(_KEY.Key_F12)
+    for key in (_KEY.Key_Return, _KEY.Key_Space, _KEY.Key_Tab, _KEY.Key_Return):
+        hands.press(key)
+    looked = part_of(hands).looked
+    assert looked is not None
+    assert looked.counts[Standing.KNOWN] == 0
 
 
 def test_a_take_without_a_name_asks_for_one_and_keeps_the_question(open_bench: Open, path: Path) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
+import pysqlite3.dbapi2 as binding
 import pytest
 
 from tests.gui.signed_files import (
@@ -218,3 +219,16 @@ def test_reading_is_given_up_when_nobody_waits(desk: LiveDesk, store: Store, tmp
     with pytest.raises(WorkCancelledError):
         desk.catalog_files.take(looked(desk, path), "Ilvane", _Gone())
     assert CatalogRepository(store).everything() == before
+
+
+@pytest.mark.parametrize("table", ["history", "entries"])
+def test_what_was_done_is_not_told_as_failed_where_it_cannot_be_read_again(
+    desk: LiveDesk, tmp_path: Path, table: str
+) -> None:
+    assert len(desk.catalog.entries)
+    with binding.connect(tmp_path / "shop.sqlite") as other:
+        other.execute(f"ALTER TABLE {table} RENAME TO nobody_knows")
+    other.close()
+    desk._taken([CHANGED_PUMP])
+    desk._reopen()
+    desk.close()

@@ -229,6 +229,18 @@ def test_a_damaged_copy_gives_back_its_sound_rows_only(engine: Engine, path: Pat
     assert "Pump 1" not in names
 
 
+def test_what_is_damaged_in_the_copy_alone_is_not_taken_away_here(engine: Engine, path: Path, tmp_path: Path) -> None:
+    make_copy(engine, tmp_path / "copy.sqlite")
+    hurt = open_engine(tmp_path / "copy.sqlite")
+    with writing(hurt) as connection:
+        connection.exec_driver_sql("UPDATE entries SET name = 'Altered' WHERE entry_id = 'P001'")
+    hurt.dispose()
+    before = standing(engine)
+    assert what_would_change(engine, tmp_path / "copy.sqlite", Way.ALL).is_nothing
+    restore(path, tmp_path / "copy.sqlite", Way.ALL, who="Ben")
+    assert standing(engine) == before
+
+
 def test_a_copy_nobody_can_read_is_one_sentence(path: Path, engine: Engine, tmp_path: Path) -> None:
     (tmp_path / "copy.sqlite").write_bytes(b"no store")
     before = everything(engine)

@@ -244,6 +244,8 @@ def build_actions(window: QMainWindow) -> dict[Command, QAction]:
         action.setShortcuts([QKeySequence(keys) for keys in spec.keys])
         action.setShortcutContext(Qt.ShortcutContext.WindowShortcut)
         action.setCheckable(spec.is_checkable)
+        # A key that is held down must not answer the question that its first press asked.
+        action.setAutoRepeat(spec.command is not Command.DO_IT)
         window.addAction(action)
         actions[spec.command] = action
     return actions

@@ -5,16 +5,15 @@ from __future__ import annotations
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QStandardPaths, Signal, Slot
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtCore import QObject, Signal, Slot
 
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.bundle_sheet import BundleSheet
 from xref_app.gui.copies_desk import CopiesDesk
+from xref_app.gui.file_boxes import documents_folder, writing_box
 from xref_app.gui.late_page import LatePage
 from xref_app.gui.one_act import OneAct
 from xref_app.gui.one_read import OneRead
-from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
 from xref_app.services.help_bundle import BundlePart as Part
 
@@ -32,13 +31,14 @@ class BundlePart(QObject):
         super().__init__(bench)
         self._desk, self._bench = desk, bench
         self._page = LatePage(bench.pages, lambda: BundleSheet(look), self._connect)
-        self._folder = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
+        self._folder = documents_folder()
         self._reads = OneRead(self)
         self._reads.working.connect(self.working)
         self._reads.progressed.connect(self.progressed)
         self._acts = OneAct(self)
+        self._reads.failed.connect(self._tell_unmade)
+        self._acts.failed.connect(self.said)
         for work in (self._reads, self._acts):
-            work.failed.connect(self.said)
             work.crashed.connect(bench.flow.crashed)
 
     def _connect(self, sheet: BundleSheet) -> None:
@@ -77,7 +77,7 @@ class BundlePart(QObject):
         """Stop what is being read; where nothing is, go back to the work sheet."""
         if self._reads.is_wanted:
             self._reads.stop()
-            self.said.emit(self.tr("Stopped; no bundle was made."))
+            self._tell_unmade(self.tr("Stopped; no bundle was made."))
         else:
             self._bench.show_work()
 
@@ -92,19 +92,20 @@ class BundlePart(QObject):
         if isinstance(parts, tuple):
             self.sheet.show_parts(parts)
 
+    @Slot(str)
+    def _tell_unmade(self, sentence: str) -> None:
+        self.sheet.show_unmade(sentence)
+        self.said.emit(sentence)
+
     @Slot()
     def ask_where(self) -> None:
         """Ask where the bundle goes; what is shown is what is written."""
-        dialog = named(QFileDialog(self._bench.pages), "bundle_save_dialog", self.tr("Save the help bundle"))
-        dialog.setWindowTitle(self.tr("Save the help bundle"))
-        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        dialog.setFileMode(QFileDialog.FileMode.AnyFile)
+        title = self.tr("Save the help bundle")
+        dialog = writing_box(self._bench.pages, "bundle_save_dialog", title, self._folder)
         dialog.setNameFilters([self.tr("Help bundle (*.zip)")])
         dialog.setDefaultSuffix("zip")
-        dialog.setDirectory(self._folder)
         dialog.selectFile(_FILE_NAME)
         dialog.fileSelected.connect(partial(self._save, self.sheet.parts))
-        dialog.finished.connect(dialog.deleteLater)
         dialog.open()
 
     def _save(self, parts: tuple[Part, ...], chosen: str) -> None:

@@ -75,6 +75,10 @@ class BundleSheet(QFrame):
         self.contents.setPlainText(self.tr("Looking at the catalog… Esc stops."))
         self.save_button.setEnabled(False)
 
+    def show_unmade(self, why: str) -> None:
+        """Say in one sentence why there is nothing to be shown."""
+        self.contents.setPlainText(why)
+
     def show_parts(self, parts: Sequence[BundlePart]) -> None:
         """Show every part: its name, what it is, and all that stands in it."""
         self._parts = tuple(parts)

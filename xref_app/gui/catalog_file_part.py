@@ -92,6 +92,7 @@ class CatalogFilePart(QObject):
             long_work.progressed.connect(self.progressed)
         self._reads.failed.connect(self._tell_unread)
         self._takes.failed.connect(self._tell_untaken)
+        self._takes.crashed.connect(self._note_crashed)
         self._takes.progressed.connect(self._show_taking)
         flow.taken_back.connect(self._look_again)
         self.trust.said.connect(self.said)
@@ -268,14 +269,19 @@ class CatalogFilePart(QObject):
 
     def _ask(self, looked: LookedAt, act: str, *, older_too: bool) -> None:
         take = partial(self._take, looked, older_too=older_too)
-        self._bar.ask(question_text(looked), act, (self._somebody.blank(),), take)
+        self._bar.ask(question_text(looked), act, (self._somebody.blank(),), take, only_f12=True)
 
     def _take(self, looked: LookedAt, given: Answers, *, older_too: bool) -> None:
+        who = self._somebody.note(given)
+        if not who:
+            self.said.emit(self.tr("Say who takes the file; nothing was changed."))
+            return
+        self._bar.leave()  # so that the next Esc stops the take
         if self._is_taking:
             return
         self._is_taking = True
         self.file_sheet.say_state(told(TAKING))
-        work = partial(self._desk.take, looked, self._somebody.note(given), older_too=older_too)
+        work = partial(self._desk.take, looked, who, older_too=older_too)
         self._takes.do_stoppable(work, self._tell_taken)
 
     @Slot(int, int)
@@ -289,8 +295,6 @@ class CatalogFilePart(QObject):
             self._tell_untaken(self.tr("Stopped; nothing was changed."))
             return
         self._is_taking, self._looked = False, None
-        if self._page.is_shown:
-            self._bar.leave()
         words = taken_text(taken)
         self.file_sheet.show_taken(told(TAKEN_STATE))
         gone = set(taken.looked.update.withdrawn)
@@ -312,6 +316,13 @@ class CatalogFilePart(QObject):
         self.said.emit(sentence)
         if self._looked is not None:
             self.file_sheet.show_file(self._looked)
+
+    @Slot()
+    def _note_crashed(self) -> None:
+        """Show the file as it was: whether it was taken is seen when it is looked at again."""
+        self._is_taking = False
+        if self._path is not None:
+            self._look_at(self._path)
 
     # -- the pump looked at
 

@@ -2,26 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QStandardPaths, Signal, Slot
+from PySide6.QtCore import QObject, Signal, Slot
 from PySide6.QtWidgets import QFileDialog
 
-from xref_app.core.progress import NO_PROGRESS
 from xref_app.gui.ask_bar import Answers, AskBar
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.copies_desk import CopiesDesk
 from xref_app.gui.copies_sheet import CopiesSheet
 from xref_app.gui.copies_words import change_lines, count_text, mending_lines, when_of
+from xref_app.gui.file_boxes import documents_folder, writing_box
 from xref_app.gui.job_flow import JobFlow
 from xref_app.gui.job_words import when_text
 from xref_app.gui.late_page import LatePage
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_act import OneAct
 from xref_app.gui.one_read import OneRead
-from xref_app.gui.rows import named
 from xref_app.gui.somebody import Somebody
+from xref_app.gui.tasks import Work
 from xref_app.gui.theme import Look
 from xref_app.services.copies_told import CopyLine
 from xref_app.services.mending import Mending
@@ -56,14 +57,14 @@ class CopiesPart(QObject):
         self._window = bench.pages
         self._somebody = Somebody(bar, memory, bench.flow, self)
         self._page = LatePage(bench.pages, lambda: CopiesSheet(look), self._connect)
-        self._folder = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
-        self._reads = OneRead(self)
-        self._reads.working.connect(self.working)
-        self._reads.progressed.connect(self.progressed)
-        self._acts = OneAct(self)
-        self._acts.working.connect(self.working)
-        self._acts.progressed.connect(self.progressed)
-        for work in (self._reads, self._acts):
+        self._folder = documents_folder()
+        self._is_read = False
+        # What is looked at next stops no copy that is being made.
+        self._counts, self._reads, self._copying, self._acts = OneRead(self), OneRead(self), OneRead(self), OneAct(self)
+        for long_work in (self._reads, self._copying, self._acts):
+            long_work.working.connect(self._tell_working)
+            long_work.progressed.connect(self.progressed)
+        for work in (self._counts, self._reads, self._copying, self._acts):
             work.failed.connect(self._tell_failed)
             work.crashed.connect(bench.flow.crashed)
         bench.flow.taken_back.connect(self._note_taken_back)
@@ -91,12 +92,21 @@ class CopiesPart(QObject):
     @property
     def is_working(self) -> bool:
         """Say whether something is being read or an act is on its way."""
-        return self._acts.is_working or self._reads.is_working
+        return any(one.is_working for one in (self._counts, self._reads, self._copying, self._acts))
 
     def shut_down(self) -> None:
         """Stop all work."""
-        self._reads.shut_down()
-        self._acts.shut_down()
+        for one in (self._counts, self._reads, self._copying, self._acts):
+            one.shut_down()
+
+    @property
+    def _is_awaited(self) -> bool:
+        """Say whether something is read or copied that somebody waits for."""
+        return self._reads.is_wanted or self._copying.is_wanted
+
+    @Slot()
+    def _tell_working(self) -> None:
+        self.working.emit(self._is_awaited or self._acts.is_stoppable)
 
     # -- the page
 
@@ -112,27 +122,38 @@ class CopiesPart(QObject):
         if self._acts.is_stoppable:
             self._acts.stop()
             return
-        if not self._reads.is_wanted:
+        if not self._is_awaited:
             self._bench.show_work()
             return
         self._reads.stop()
-        self.sheet.details.say_would(())
+        self._copying.stop()
+        self._end_waiting()
         self.said.emit(self.tr("Stopped; nothing was changed."))
 
+    def _end_waiting(self) -> None:
+        """Say no more that something is being looked through, compared or copied."""
+        if self._page.is_built:
+            self.sheet.details.say_would(())
+            unread = self.tr("The copies were not looked through: Ctrl+Shift+K does.")
+            self.sheet.say_count(count_text(self.sheet.told) if self._is_read else unread)
+
     def _read(self) -> None:
-        if not self.sheet.told.lines:
+        if not self._copying.is_wanted and not self.sheet.told.lines:
             self.sheet.say_count(self.tr("Looking through the copies… Esc stops."))
         self._reads.run(self._desk.told, self._show_told)
 
     @Slot(object)
     def _show_told(self, told: object) -> None:
         if isinstance(told, CopiesTold):
+            self._is_read = True
             self.sheet.show_copies(told)
+            if self._copying.is_wanted:
+                self._say_copying()
 
     @Slot()
     def count(self) -> None:
         """Tell in one sentence how it stands with the copies."""
-        self._acts.read(lambda: self._desk.told(NO_PROGRESS), self._tell_counted)
+        self._counts.run(self._desk.told, self._tell_counted)
 
     @Slot(object)
     def _tell_counted(self, told: object) -> None:
@@ -141,8 +162,7 @@ class CopiesPart(QObject):
 
     @Slot(str)
     def _tell_failed(self, sentence: str) -> None:
-        if self._page.is_built:
-            self.sheet.details.say_would(())
+        self._end_waiting()
         self.said.emit(sentence)
 
     # -- making copies
@@ -150,37 +170,45 @@ class CopiesPart(QObject):
     @Slot()
     def copy_now(self) -> None:
         """Make a copy beside the others."""
+        self._copy(self._desk.copy_now, self._tell_copied)
+
+    def _copy(self, work: Work, answer: Callable[[object], None]) -> None:
+        if self._copying.is_wanted:
+            self.said.emit(self.tr("A copy is being made already; Esc stops it."))
+            return
+        self._say_copying()
+        self._copying.run(work, answer)
+
+    def _say_copying(self) -> None:
         self.sheet.say_count(self.tr("Copying, and reading every row of the copy… Esc stops."))
-        self._reads.run(self._desk.copy_now, self._tell_copied)
 
     @Slot(object)
     def _tell_copied(self, copy: object) -> None:
         made = self.tr("The copy is made, and every row of it was read again.")
         self.said.emit(self.tr("There is nothing to copy yet.") if copy is None else made)
+        self._end_waiting()
         self._read()
 
     @Slot()
     def copy_elsewhere(self) -> None:
         """Ask where another copy goes: a stick, another disk."""
-        dialog = named(QFileDialog(self._window), "copies_elsewhere_dialog", self.tr("Copy to a stick"))
-        dialog.setWindowTitle(self.tr("Where does the copy go?"))
-        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        dialog.setFileMode(QFileDialog.FileMode.AnyFile)
+        dialog = writing_box(self._window, "copies_elsewhere_dialog", self.tr("Where does the copy go?"), self._folder)
+        # Nothing is written over: asked first, that would be a promise.
+        dialog.setOption(QFileDialog.Option.DontConfirmOverwrite)
         dialog.setNameFilters([self.tr("Copy of the catalog (*.sqlite)")])
         dialog.setDefaultSuffix("sqlite")
-        dialog.setDirectory(self._folder)
         dialog.fileSelected.connect(self._copy_to)
-        dialog.finished.connect(dialog.deleteLater)
         dialog.open()
 
     @Slot(str)
     def _copy_to(self, chosen: str) -> None:
         path = Path(chosen)
         self._folder = str(path.parent)
-        self._reads.run(lambda progress: self._desk.copy_to(path, progress), self._tell_copied_to)
+        self._copy(lambda progress: self._desk.copy_to(path, progress), self._tell_copied_to)
 
     @Slot(object)
     def _tell_copied_to(self, report: object) -> None:
+        self._end_waiting()
         if isinstance(report, CopyReport):
             self.said.emit(self.tr("The copy is made and checked: {path}").format(path=report.path))
 
@@ -225,9 +253,8 @@ class CopiesPart(QObject):
         self._bar.ask(question, self.tr("Put it back"), (self._somebody.blank(),), do, only_f12=True)
 
     def _put_back(self, line: CopyLine, way: Way, given: Answers) -> None:
-        who = self._somebody.note(given)
+        who = self._known_person(given)
         if not who:
-            self.said.emit(self.tr("Say who you are; it stands in the history."))
             return
         self._bar.leave()
         self._acts.do_stoppable(partial(self._desk.put_back, line.path, way, who), partial(self._tell_put_back, line))
@@ -248,8 +275,17 @@ class CopiesPart(QObject):
         self._bar.ask(question, self.tr("Put it in its place"), (self._somebody.blank(),), do, only_f12=True)
 
     def _hand_over(self, line: CopyLine, given: Answers) -> None:
-        self._bar.leave()
-        self.put_in_place.emit(line.path, self._somebody.note(given))
+        who = self._known_person(given)
+        if who:
+            self._bar.leave()
+            self.put_in_place.emit(line.path, who)
+
+    def _known_person(self, given: Answers) -> str:
+        """Return who was filled in; of nobody it is said why that is lacking."""
+        who = self._somebody.note(given)
+        if not who:
+            self.said.emit(self.tr("Say who you are; it stands in the history."))
+        return who
 
     # -- damaged rows
 
@@ -272,9 +308,8 @@ class CopiesPart(QObject):
         self._bar.ask(question, self.tr("Put them right"), (self._somebody.blank(),), do, only_f12=True)
 
     def _put_right(self, mending: Mending, given: Answers) -> None:
-        who = self._somebody.note(given)
+        who = self._known_person(given)
         if not who:
-            self.said.emit(self.tr("Say who you are; it stands in the history."))
             return
         self._acts.do(partial(self._desk.mend, mending, who), self._tell_right)
 

@@ -120,6 +120,9 @@ class ExportPart(QObject):
 
     def _write(self, wish: ExportWish, form: Form, chosen: str) -> None:
         if self._tasks.running:
+            self.said.emit(
+                self.tr("Nothing was written: the catalog is still being written elsewhere. Try again then.")
+            )
             return
         self._folder = str(Path(chosen).parent)
         write = self._desk.export_folder if form is Form.FOLDER else self._desk.export_workbook

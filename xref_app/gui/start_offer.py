@@ -61,6 +61,7 @@ class StartOffer(QObject):
     def _do(self, line: CopyLine, given: Answers) -> None:
         who = given["who"].strip()
         if not who:
+            self._window.message.say(self.tr("Say who you are; it stands in the history."))
             return
         self._window.memory.who = who
         self._close()

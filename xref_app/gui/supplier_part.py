@@ -268,7 +268,8 @@ class SupplierPart(QObject):
             self.sheet.show_looked(result.looked, result.suppliers)
 
     def _show(self, found: Looked | None) -> None:
-        """Say again how the list stands that is shown."""
+        """Show the list again as it was looked at last: what was said since and not looked at is not taken."""
+        self.sheet.show_again()
         self.sheet.say_count(told(NOT_READ) if found is None else counts_text(found))
 
     def _run(self, work: Callable[[Progress], object], answer: Callable[[object], None]) -> None:
@@ -332,7 +333,7 @@ class SupplierPart(QObject):
             return
         self._asked = found.preview
         act = partial(self._take, found.preview)
-        self._bar.ask(ask_text(found.preview), take_text(found), (self._somebody.blank(),), act)
+        self._bar.ask(ask_text(found.preview), take_text(found), (self._somebody.blank(),), act, only_f12=True)
 
     def _take(self, preview: Preview, given: Answers) -> None:
         who = self._somebody.note(given)

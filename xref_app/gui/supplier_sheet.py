@@ -31,6 +31,7 @@ class SupplierSheet(FoldingSheet):
         super().__init__(look, parent)
         named(self, "supplier_sheet_page", self.tr("Read supplier file"))
         self._looked: Looked | None = None
+        self._suppliers: tuple[str, ...] = ()
         self._shows_details = True
         self._is_working = False
         self._title = heading_label(self, "supplier_title_label", self.tr("Read supplier file"))
@@ -134,7 +135,7 @@ class SupplierSheet(FoldingSheet):
         is_same_file = (
             self._looked is not None and looked is not None and self._looked.preview.file is looked.preview.file
         )
-        self._looked = looked
+        self._looked, self._suppliers = looked, suppliers
         self.details.about.show_preview(None if looked is None else looked.preview, suppliers)
         self.details.show_looked(looked, is_working=self._is_working)
         for widget in (self.columns, self.rows, self.columns_button, self.rows_button):
@@ -154,6 +155,11 @@ class SupplierSheet(FoldingSheet):
             self._show_list(self.columns)
         self._show_head()
         self._show_chosen()
+
+    def show_again(self) -> None:
+        """Show what is said of the list as it was looked at last."""
+        if self._looked is not None:
+            self.details.about.show_preview(self._looked.preview, self._suppliers)
 
     def _show_columns(self, looked: Looked, *, keeps_place: bool) -> None:
         kind = looked.preview.said.columns.kind

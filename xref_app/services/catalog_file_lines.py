@@ -91,12 +91,13 @@ class _Names:
 
     def __init__(self, update: CatalogUpdate, catalog: Catalog) -> None:
         self._catalog = catalog
-        self._makers = {one.entry_id: one.maker for one in update.file.rows.entries}
+        rows = update.file.rows  # made anew each time
+        self._makers = {one.entry_id: one.maker for one in rows.entries}
         self._numbers: dict[str, list[Number]] = {}
-        for one in update.file.rows.numbers:
+        for one in rows.numbers:
             self._numbers.setdefault(one.entry_id, []).append(one)
-        self._models = {one.entry_id: one.model for one in update.file.rows.machines}
-        self._names = {one.entry_id: one.name for one in update.file.rows.entries}
+        self._models = {one.entry_id: one.model for one in rows.machines}
+        self._names = {one.entry_id: one.name for one in rows.entries}
         catalog.read_ahead(update.touched)
 
     def of(self, entry_id: str) -> Sentence:

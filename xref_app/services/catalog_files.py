@@ -81,7 +81,7 @@ class LookedAt:
     @property
     def changes_nothing(self) -> bool:
         """Say whether all of it stands there already."""
-        return not self.update.plan.changes
+        return not self.update.plan.rows
 
     @property
     def same(self) -> int:
@@ -168,7 +168,7 @@ class CatalogFiles:
         except CatalogFileError as error:
             return Refused(str(error), isinstance(error, UnknownSignerError), self._known())
         lines = file_lines(update, self._jobs(), self._catalog(), telling)
-        is_known = not update.plan.changes and _is_last(update)
+        is_known = not update.plan.rows and _is_last(update)
         has_copy = file_of(self._store) is not None and last_serial(self._store) > 0
         return LookedAt(update, lines, _too_old(update), is_known, has_copy)
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Callable, Collection
-from contextlib import suppress
+from collections.abc import Callable, Collection, Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from threading import RLock
 from typing import TypeVar
@@ -118,9 +118,7 @@ class LiveDesk:
         try:
             return ask(self._desk(progress))
         except DamagedArrayError:
-            with self._swapping:
-                forget_files(self._store)
-                self._opened = None
+            self._make_files_anew()
             return ask(self._desk(progress))
 
     # -- the counter
@@ -278,14 +276,34 @@ class LiveDesk:
         Asked before a job is opened or judged: a reading that was corrected at another counter, or withdrawn by a
         catalog file, must not stand behind a verdict.
         """
-        with suppress(StoreError):
+        with self._or_later():
             if self._opened is not None and newest_serial(self._store) != self._seen:
                 self._restock()
 
+    @contextmanager
+    def _or_later(self) -> Iterator[None]:
+        """Leave what cannot be read now for the next time; files beside the store that prove damaged are made anew."""
+        try:
+            yield
+        except DamagedArrayError:
+            self._make_files_anew()
+        except StoreError:
+            return
+
+    def _make_files_anew(self) -> None:
+        with self._swapping:
+            forget_files(self._store)
+            self._opened = None
+
     def _taken(self, entry_ids: Collection[str]) -> None:
-        self._refresh(entry_ids)
-        if self._opened is not None:  # one that is being opened anew has everything
-            self._restock()
+        """Reread what was written; where it cannot be read now, nobody is told that nothing was done.
+
+        The catalog of the moment then counts as behind, and is reread before the next question (``_catch_up``).
+        """
+        with self._or_later():
+            self._refresh(entry_ids)
+            if self._opened is not None:  # one that is being opened anew has everything
+                self._restock()
 
     def _refresh(self, entry_ids: Collection[str]) -> None:
         """Reread these entries, and those that any program has changed since the catalog was read last."""
@@ -320,5 +338,6 @@ class LiveDesk:
         """Have the catalog opened anew: so much changed, or what counted as damaged may be sound again."""
         with self._swapping:
             self._opened, self._opening = None, None
-            self._is_empty = not EntryReader(self._store).has_any()
+            with suppress(StoreError):  # what was done is done: only the name in the status line waits
+                self._is_empty = not EntryReader(self._store).has_any()
         self.open_soon()

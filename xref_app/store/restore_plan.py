@@ -166,6 +166,8 @@ def _compared(copy: Connection, ours: _Ours, wanted: _Wanted, progress: Progress
                 wanted, was_withdrawn=key in ours.withdrawn, is_withdrawn=bool(mark_of(cells))
             ):
                 differing.append(plain(values_of(table, cells)))
+        for one in piece.damaged:  # the copy had this row: what stands here did not come since
+            unseen.pop(tuple(one.found[name] for name in table.key), None)
     in_order = itemgetter(*table.key)
     gone = sorted(key for key in unseen if key not in ours.withdrawn)
     return _Compared(tuple(sorted(lost, key=in_order)), tuple(sorted(differing, key=in_order)), tuple(gone))
