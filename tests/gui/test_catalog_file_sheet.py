@@ -208,6 +208,19 @@ def test_leaving_the_bar_takes_nothing(open_shop: Open, tmp_path: Path) -> None:
     assert rows_of(tmp_path) == before
 
 
+def test_what_was_done_otherwise_than_shown_is_said(open_shop: Open, tmp_path: Path) -> None:
+    hands = open_shop()
+    choose(hands, write_update(tmp_path))
+    other = sample_store(tmp_path)
+    here = Entry("OWN-0001", "pump", "Quenna", "Ours")
+    save_edits(other, lambda _numbers: [RowEdit("entries", None, here)], name="x", who="B", why="x", save_id="1")
+    other.dispose()
+    hands.press(Qt.Key.Key_F12)
+    hands.press(Qt.Key.Key_F12)
+    assert "the catalog was changed meanwhile, so it was compared anew; rows changed: 5." in hands.window.message.text
+    assert sheet_of(hands).state.startswith("Taken. The catalog was changed meanwhile: ")
+
+
 def test_only_f12_takes_it(open_shop: Open, tmp_path: Path) -> None:
     hands = open_shop()
     before = rows_of(tmp_path)
