@@ -31,6 +31,7 @@ from xref_app.services.health_lines import LineKind
 from xref_app.services.kept_copies import Kind, kept_copies
 from xref_app.services.live_desk import LiveDesk
 from xref_app.services.open_catalog import open_own
+from xref_app.services.restore import Way, restore
 from xref_app.services.sample_name import SAMPLE_NAME
 from xref_app.store.engine import open_engine
 from xref_app.store.writing import withdraw
@@ -225,6 +226,28 @@ def test_what_is_missing_comes_back_and_that_alone_is_told(open_shop: Open, tmp_
     hands.press(Qt.Key.Key_F12)
     assert hands.window.message.text.startswith("What was missing is back from the copy of ")
     assert there(tmp_path / "shop.sqlite") == set(OWN)
+
+
+def test_what_came_between_the_question_and_the_act_is_told(open_shop: Open, tmp_path: Path) -> None:
+    hands = on_sheet(open_shop)
+    hands.press(Qt.Key.Key_Down)
+    hands.press(Qt.Key.Key_Return)
+    other = open_engine(tmp_path / "shop.sqlite")
+    withdraw(other, "entries", (OWN[0],), who="Ben", why="scrap")
+    other.dispose()
+    hands.press(Qt.Key.Key_F12)
+    assert f"The catalog was changed meanwhile: Will vanish – entries: {NEW_ENTRIES - 1}, " in hands.window.message.text
+
+
+def test_where_another_counter_put_it_back_first_no_act_is_told(open_shop: Open, tmp_path: Path) -> None:
+    hands = on_sheet(open_shop)
+    hands.press(Qt.Key.Key_Down)
+    hands.press(Qt.Key.Key_Return)
+    line = copies_of(hands).sheet.line
+    assert line is not None
+    restore(tmp_path / "shop.sqlite", line.path, Way.ALL, who="Ben")
+    hands.press(Qt.Key.Key_F12)
+    assert hands.window.message.text == "Nothing would change: the catalog is as in the copy."
 
 
 def test_copy_now_adds_one_that_is_whole(open_shop: Open, tmp_path: Path) -> None:

@@ -252,28 +252,37 @@ class CopiesPart(QObject):
             ),
         }
         question = words[way].format(when=when_of(line), what=" ".join(sentences))
-        do = partial(self._put_back, line, way)
+        do = partial(self._put_back, line, way, change)
         self._bar.ask(question, self.tr("Put it back"), (self._somebody.blank(),), do, only_f12=True)
 
-    def _put_back(self, line: CopyLine, way: Way, given: Answers) -> None:
+    def _put_back(self, line: CopyLine, way: Way, told_of: WouldChange, given: Answers) -> None:
         who = self._known_person(given)
         if not who:
             return
         self._bar.leave()
-        self._acts.do_stoppable(
-            partial(self._desk.put_back, line.path, way, who), partial(self._tell_put_back, line, way)
-        )
+        answer = partial(self._tell_put_back, line, way, told_of)
+        self._acts.do_stoppable(partial(self._desk.put_back, line.path, way, who), answer)
 
-    def _tell_put_back(self, line: CopyLine, way: Way, done: object) -> None:
+    def _tell_put_back(self, line: CopyLine, way: Way, told_of: WouldChange, done: object) -> None:
         if done is None:
             self.said.emit(self.tr("Stopped; nothing was changed."))
         if isinstance(done, Restored):
-            words = {
-                Way.ALL: self.tr("The copy of {when} is put back. Ctrl+Z takes it back."),
-                Way.MISSING: self.tr("What was missing is back from the copy of {when}. Ctrl+Z takes it back."),
-            }
-            self.said.emit(words[way].format(when=when_of(line)))
+            self.said.emit(self._done_text(line, way, told_of, done.change))
             self._go_on()
+
+    def _done_text(self, line: CopyLine, way: Way, told_of: WouldChange, change: WouldChange | None) -> str:
+        """Return what was done; where another counter did something meanwhile, also what that came to."""
+        done = "" if change is None else " ".join(change_lines(change, only_missing=way is Way.MISSING))
+        if change is not None and change.is_nothing:
+            return done
+        words = {
+            Way.ALL: self.tr("The copy of {when} is put back. Ctrl+Z takes it back."),
+            Way.MISSING: self.tr("What was missing is back from the copy of {when}. Ctrl+Z takes it back."),
+        }
+        said = words[way].format(when=when_of(line))
+        if change == told_of:
+            return said
+        return said + " " + self.tr("The catalog was changed meanwhile: {what}").format(what=done)
 
     def _ask_in_place(self, line: CopyLine) -> None:
         question = self.tr(
