@@ -156,14 +156,16 @@ def test_a_file_is_taken_with_two_keys_and_ctrl_z_takes_it_back(open_shop: Open,
     assert bar_is_open(hands)
     assert hands.window.shelf is not None
     assert hands.window.shelf.bar._question.text() == (
-        f"Take number 42 of {SUPPLIER}: 1 added, 1 changed, 1 withdrawn. A copy is made first; Ctrl+Z takes it back."
+        f"Take catalog file 42 of {SUPPLIER}? 1 added, 1 changed, 1 withdrawn. "
+        "A copy is made first; Ctrl+Z takes it back."
     )
     assert rows_of(tmp_path) == before
     hands.press(Qt.Key.Key_F12)
     copies = kept_copies(tmp_path / "shop.sqlite")
     assert [(one.kind, is_good(one)) for one in copies] == [(Kind.CATALOG, True)]
     assert hands.window.message.text == (
-        f"Taken: number 42 of {SUPPLIER}: 1 added, 1 changed, 1 withdrawn. Copy made before: {copies[0].path.name}. "
+        f"Catalog file 42 of {SUPPLIER} is taken: 1 added, 1 changed, 1 withdrawn. "
+        f"Copy made before: {copies[0].path.name}. "
         "Ctrl+Z takes it back."
     )
     now = rows_of(tmp_path)
@@ -204,6 +206,19 @@ def test_leaving_the_bar_takes_nothing(open_shop: Open, tmp_path: Path) -> None:
     hands.press(Qt.Key.Key_Escape)
     assert hands.window.panes.isVisible()
     assert rows_of(tmp_path) == before
+
+
+def test_what_was_done_otherwise_than_shown_is_said(open_shop: Open, tmp_path: Path) -> None:
+    hands = open_shop()
+    choose(hands, write_update(tmp_path))
+    other = sample_store(tmp_path)
+    here = Entry("OWN-0001", "pump", "Quenna", "Ours")
+    save_edits(other, lambda _numbers: [RowEdit("entries", None, here)], name="x", who="B", why="x", save_id="1")
+    other.dispose()
+    hands.press(Qt.Key.Key_F12)
+    hands.press(Qt.Key.Key_F12)
+    assert "the catalog was changed meanwhile, so it was compared anew; rows changed: 5." in hands.window.message.text
+    assert sheet_of(hands).state.startswith("Taken. The catalog was changed meanwhile: ")
 
 
 def test_only_f12_takes_it(open_shop: Open, tmp_path: Path) -> None:
@@ -290,9 +305,11 @@ def test_the_first_file_of_an_empty_shop_is_a_catalog(qtbot: QtBot, tmp_path: Pa
         hands.press(Qt.Key.Key_F12)
         assert window.shelf is not None
         # There is nothing yet to copy.
-        assert window.shelf.bar._question.text() == f"Take number 1 of {SUPPLIER}: 440 added. Ctrl+Z takes it back."
+        assert (
+            window.shelf.bar._question.text() == f"Take catalog file 1 of {SUPPLIER}? 440 added. Ctrl+Z takes it back."
+        )
         hands.press(Qt.Key.Key_F12)
-        assert window.message.text == f"Taken: number 1 of {SUPPLIER}: 440 added. Ctrl+Z takes it back."
+        assert window.message.text == f"Catalog file 1 of {SUPPLIER} is taken: 440 added. Ctrl+Z takes it back."
         assert status(hands) == f"Catalog: Own catalog, {SUPPLIER} no. 1"
         window.entry.take_scan(MACHINE)
         hands.settle()

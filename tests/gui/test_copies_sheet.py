@@ -31,8 +31,10 @@ from xref_app.services.health_lines import LineKind
 from xref_app.services.kept_copies import Kind, kept_copies
 from xref_app.services.live_desk import LiveDesk
 from xref_app.services.open_catalog import open_own
+from xref_app.services.restore import Way, restore
 from xref_app.services.sample_name import SAMPLE_NAME
 from xref_app.store.engine import open_engine
+from xref_app.store.writing import withdraw
 
 OWN = [f"OWN-{one:05}" for one in range(1, NEW_ENTRIES + 1)]
 Open = Callable[..., Hands]
@@ -210,6 +212,44 @@ def test_a_reading_withdrawn_as_wrong_is_not_what_is_missing(open_shop: Open) ->
     assert not is_asking(hands)
 
 
+def test_what_is_missing_comes_back_and_that_alone_is_told(open_shop: Open, tmp_path: Path) -> None:
+    def lose_one(path: Path) -> None:
+        store = open_engine(path)
+        withdraw(store, "entries", (OWN[0],), who="Ana", why="by mistake")
+        store.dispose()
+
+    hands = open_shop(lose_one)
+    hands.press(Qt.Key.Key_K, CTRL | SHIFT)
+    copies_of(hands).sheet.details.missing_button.setFocus()
+    hands.press(Qt.Key.Key_Space)
+    assert "Come back – entries: 1." in question(hands)
+    hands.press(Qt.Key.Key_F12)
+    assert hands.window.message.text.startswith("What was missing is back from the copy of ")
+    assert there(tmp_path / "shop.sqlite") == set(OWN)
+
+
+def test_what_came_between_the_question_and_the_act_is_told(open_shop: Open, tmp_path: Path) -> None:
+    hands = on_sheet(open_shop)
+    hands.press(Qt.Key.Key_Down)
+    hands.press(Qt.Key.Key_Return)
+    other = open_engine(tmp_path / "shop.sqlite")
+    withdraw(other, "entries", (OWN[0],), who="Ben", why="scrap")
+    other.dispose()
+    hands.press(Qt.Key.Key_F12)
+    assert f"The catalog was changed meanwhile: Will vanish – entries: {NEW_ENTRIES - 1}, " in hands.window.message.text
+
+
+def test_where_another_counter_put_it_back_first_no_act_is_told(open_shop: Open, tmp_path: Path) -> None:
+    hands = on_sheet(open_shop)
+    hands.press(Qt.Key.Key_Down)
+    hands.press(Qt.Key.Key_Return)
+    line = copies_of(hands).sheet.line
+    assert line is not None
+    restore(tmp_path / "shop.sqlite", line.path, Way.ALL, who="Ben")
+    hands.press(Qt.Key.Key_F12)
+    assert hands.window.message.text == "Nothing would change: the catalog is as in the copy."
+
+
 def test_copy_now_adds_one_that_is_whole(open_shop: Open, tmp_path: Path) -> None:
     hands = open_shop()
     hands.press(Qt.Key.Key_O, CTRL | SHIFT)
@@ -292,7 +332,7 @@ def test_damaged_rows_are_put_right_from_the_newest_whole_copy(open_shop: Open) 
     assert hands.window.message.text == "Done. Damaged or lost rows that come back as they stood: 1."
     assert LineKind.DAMAGED not in [one.kind for one in health_of(hands).sheet.lines]
     hands.press(Qt.Key.Key_Y, CTRL | SHIFT)
-    assert hands.window.message.text.startswith("No whole copy has what is damaged.")
+    assert hands.window.message.text.startswith("Nothing to put right: either no row is damaged or lost, or no whole ")
 
 
 def break_history(path: Path) -> None:
@@ -355,6 +395,8 @@ def test_of_made_up_data_no_copies_are_kept(open_shop: Open) -> None:
     assert not copies_of(hands).sheet.details.now_button.isEnabled()
     hands.press(Qt.Key.Key_Return)
     assert not is_asking(hands)
+    hands.press(Qt.Key.Key_O, CTRL | SHIFT)
+    assert hands.window.message.text == NOT_KEPT
 
 
 def test_the_bundle_shows_what_it_holds_and_saves_just_that(open_shop: Open, tmp_path: Path) -> None:

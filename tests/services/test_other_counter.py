@@ -18,6 +18,7 @@ from xref_app.core.progress import NO_PROGRESS
 from xref_app.services.answers import Candidate, Job
 from xref_app.services.live_desk import LiveDesk
 from xref_app.services.opened_catalog import MOST_IN_MEMORY
+from xref_app.store.copies import make_copy
 from xref_app.store.edits import RowEdit, save_edits
 from xref_app.store.importing import import_catalog
 from xref_app.store.repository import CatalogRepository
@@ -97,3 +98,19 @@ def test_a_store_that_cannot_be_read_just_now_stops_no_judging(open_desk: OpenDe
     (tmp_path / "shop.sqlite").rename(tmp_path / "away.sqlite")
     (tmp_path / "shop.sqlite").mkdir()
     assert len(one.judge_all(job, Quiet()).rows) == before
+
+
+def test_an_older_copy_put_in_place_of_the_store_is_read_whole(open_desk: OpenDesk, tmp_path: Path) -> None:
+    desk = open_desk()
+    make_copy(desk._store, tmp_path / "older.sqlite")
+    entry = Entry("OWN-00001", "pump", "", "bench pump", added_by="Ana")
+    edits = [RowEdit("entries", None, entry)]
+    save_edits(desk._store, lambda _numbers: edits, name="one", who="Ana", why="", save_id="one")
+    job_of(desk)
+    assert "OWN-00001" in desk.catalog.entries
+    desk._store.dispose()
+    for ending in ("-wal", "-shm"):
+        (tmp_path / f"shop.sqlite{ending}").unlink(missing_ok=True)
+    (tmp_path / "older.sqlite").replace(tmp_path / "shop.sqlite")
+    job_of(desk)
+    assert "OWN-00001" not in desk.catalog.entries

@@ -15,6 +15,7 @@ from xref_app.gui.catalog_file_words import (
     EMPTY,
     READING,
     STOPPED,
+    TAKEN_ANEW_STATE,
     TAKEN_STATE,
     TAKING,
     TAKING_SO_FAR,
@@ -296,7 +297,7 @@ class CatalogFilePart(QObject):
             return
         self._is_taking, self._looked = False, None
         words = taken_text(taken)
-        self.file_sheet.show_taken(told(TAKEN_STATE))
+        self.file_sheet.show_taken(told(TAKEN_STATE if taken.is_as_shown else TAKEN_ANEW_STATE))
         gone = set(taken.looked.update.withdrawn)
         lost = [one.label for one in self._job.facts if one.entry_id in gone]
         if lost:

@@ -68,9 +68,9 @@ STRANGE = marked(
     "Files are taken of {known}. If it is from one of them, it was changed or damaged on the way: ask for it again.",
 )
 NOBODY_KNOWN = marked("catalog file", "No supplier is trusted yet: “Trust a supplier…” adds the first.")
-QUESTION = marked("catalog file", "Take number {number} of {supplier}: {what}. {after}")
+QUESTION = marked("catalog file", "Take catalog file {number} of {supplier}? {what}. {after}")
 OLDER_QUESTION = marked(
-    "catalog file", "Take number {number} of {supplier} although number {last} was taken: {what}. {after}"
+    "catalog file", "Take catalog file {number} of {supplier} although number {last} was taken? {what}. {after}"
 )
 COPIED_UNDONE = marked("catalog file", "A copy is made first; Ctrl+Z takes it back.")
 COPIED = marked("catalog file", "A copy is made first: it is the way back, for so many rows are too many for Ctrl+Z.")
@@ -82,7 +82,13 @@ COUNTED = {
     LineKind.WITHDRAWN: marked("catalog file", "{count} withdrawn"),
 }
 NO_CHANGE = marked("catalog file", "nothing changes")
-TAKEN = marked("catalog file", "Taken: number {number} of {supplier}: {what}. {after}")
+TAKEN = marked("catalog file", "Catalog file {number} of {supplier} is taken: {what}. {after}")
+TAKEN_ANEW_STATE = marked(
+    "catalog file", "Taken. The catalog was changed meanwhile: below is what it would have done before that."
+)
+NOT_AS_SHOWN = marked(
+    "catalog file", "the catalog was changed meanwhile, so it was compared anew; rows changed: {rows}"
+)
 COPY_IS = marked("catalog file", "Copy made before: {name}.")
 MORE = marked("catalog file", "and {count} more")
 IN_USE = marked("catalog file", "{supplier} no. {number}")
@@ -160,9 +166,10 @@ def taken_text(taken: TakenFile) -> str:
     """Return what was done, and the way back."""
     looked = taken.looked
     after = [told(COPY_IS, name=taken.copy_name)] if taken.copy_name else []
-    if looked.can_be_undone and not looked.changes_nothing:
+    if taken.can_be_undone:
         after.append(told(UNDONE))
-    values = {"number": looked.number, "supplier": looked.supplier, "what": counted_text(looked)}
+    what = counted_text(looked) if taken.is_as_shown else told(NOT_AS_SHOWN, rows=f"{taken.plan.rows:,}")
+    values = {"number": looked.number, "supplier": looked.supplier, "what": what}
     return told(TAKEN, **values, after=" ".join(after)).strip()
 
 

@@ -13,7 +13,7 @@ from xref_app.gui.ask_bar import Answers, AskBar
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.copies_desk import CopiesDesk
 from xref_app.gui.copies_sheet import CopiesSheet
-from xref_app.gui.copies_words import change_lines, count_text, mending_lines, when_of
+from xref_app.gui.copies_words import NOT_KEPT, change_lines, count_text, mending_lines, told, when_of
 from xref_app.gui.file_boxes import documents_folder, writing_box
 from xref_app.gui.job_flow import JobFlow
 from xref_app.gui.job_words import when_text
@@ -143,10 +143,10 @@ class CopiesPart(QObject):
         self._reads.run(self._desk.told, self._show_told)
 
     @Slot(object)
-    def _show_told(self, told: object) -> None:
-        if isinstance(told, CopiesTold):
+    def _show_told(self, copies: object) -> None:
+        if isinstance(copies, CopiesTold):
             self._is_read = True
-            self.sheet.show_copies(told)
+            self.sheet.show_copies(copies)
             if self._copying.is_wanted:
                 self._say_copying()
 
@@ -156,9 +156,9 @@ class CopiesPart(QObject):
         self._counts.run(self._desk.told, self._tell_counted)
 
     @Slot(object)
-    def _tell_counted(self, told: object) -> None:
-        if isinstance(told, CopiesTold):
-            self.counted.emit(count_text(told))
+    def _tell_counted(self, copies: object) -> None:
+        if isinstance(copies, CopiesTold):
+            self.counted.emit(count_text(copies))
 
     @Slot(str)
     def _tell_failed(self, sentence: str) -> None:
@@ -184,8 +184,11 @@ class CopiesPart(QObject):
 
     @Slot(object)
     def _tell_copied(self, copy: object) -> None:
-        made = self.tr("The copy is made, and every row of it was read again.")
-        self.said.emit(self.tr("There is nothing to copy yet.") if copy is None else made)
+        if copy is not None:
+            self.said.emit(self.tr("The copy is made, and every row of it was read again."))
+        else:
+            nothing_yet = self.tr("There is nothing to copy yet.")
+            self.said.emit(nothing_yet if self.sheet.told.are_kept else told(NOT_KEPT))
         self._end_waiting()
         self._read()
 
@@ -249,22 +252,37 @@ class CopiesPart(QObject):
             ),
         }
         question = words[way].format(when=when_of(line), what=" ".join(sentences))
-        do = partial(self._put_back, line, way)
+        do = partial(self._put_back, line, way, change)
         self._bar.ask(question, self.tr("Put it back"), (self._somebody.blank(),), do, only_f12=True)
 
-    def _put_back(self, line: CopyLine, way: Way, given: Answers) -> None:
+    def _put_back(self, line: CopyLine, way: Way, told_of: WouldChange, given: Answers) -> None:
         who = self._known_person(given)
         if not who:
             return
         self._bar.leave()
-        self._acts.do_stoppable(partial(self._desk.put_back, line.path, way, who), partial(self._tell_put_back, line))
+        answer = partial(self._tell_put_back, line, way, told_of)
+        self._acts.do_stoppable(partial(self._desk.put_back, line.path, way, who), answer)
 
-    def _tell_put_back(self, line: CopyLine, done: object) -> None:
+    def _tell_put_back(self, line: CopyLine, way: Way, told_of: WouldChange, done: object) -> None:
         if done is None:
             self.said.emit(self.tr("Stopped; nothing was changed."))
         if isinstance(done, Restored):
-            self.said.emit(self.tr("Done: the copy of {when}. Ctrl+Z takes it back.").format(when=when_of(line)))
+            self.said.emit(self._done_text(line, way, told_of, done.change))
             self._go_on()
+
+    def _done_text(self, line: CopyLine, way: Way, told_of: WouldChange, change: WouldChange | None) -> str:
+        """Return what was done; where another counter did something meanwhile, also what that came to."""
+        done = "" if change is None else " ".join(change_lines(change, only_missing=way is Way.MISSING))
+        if change is not None and change.is_nothing:
+            return done
+        words = {
+            Way.ALL: self.tr("The copy of {when} is put back. Ctrl+Z takes it back."),
+            Way.MISSING: self.tr("What was missing is back from the copy of {when}. Ctrl+Z takes it back."),
+        }
+        said = words[way].format(when=when_of(line))
+        if change == told_of:
+            return said
+        return said + " " + self.tr("The catalog was changed meanwhile: {what}").format(what=done)
 
     def _ask_in_place(self, line: CopyLine) -> None:
         question = self.tr(
@@ -298,7 +316,10 @@ class CopiesPart(QObject):
     def _ask_right(self, mending: object) -> None:
         if not isinstance(mending, Mending):
             self.said.emit(
-                self.tr("No whole copy has what is damaged. Measure it again, or look at the copies: Ctrl+Shift+K.")
+                self.tr(
+                    "Nothing to put right: either no row is damaged or lost, or no whole copy has it. Ctrl+Shift+E "
+                    "shows which; what no copy has is measured again."
+                )
             )
             return
         question = self.tr("Put right from the copy of {when}? {what} Ctrl+Z takes it back.").format(

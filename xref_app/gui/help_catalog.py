@@ -52,7 +52,7 @@ CATALOG_HELP: Mapping[str, str] = {
     ),
     "catalog_back_button": marked("help", "Shows the list again."),
     "catalog_leave_button": marked(
-        "help", "Stops reading the file, or goes back to the work sheet. Nothing is changed by that."
+        "help", "Stops reading or taking the file, or goes back to the work sheet. Nothing is changed by that."
     ),
     "trust_typed_1_line": _TYPED,
     "trust_typed_2_line": _TYPED,

@@ -32,7 +32,9 @@ COPIES_HELP: Mapping[str, str] = {
         "be put back on any machine: xref-app restore FILE.",
     ),
     "copies_bundle_button": marked("help", "Shows what a file for somebody who helps you would hold."),
-    "copies_leave_button": marked("help", "Stops what is being read, or goes back to the work sheet."),
+    "copies_leave_button": marked(
+        "help", "Stops what is being read, copied or put back; where nothing is, goes back to the work sheet."
+    ),
     "bundle_contents_view": marked("help", "Everything that would go into the bundle, word for word. Scroll it."),
     "bundle_names_button": marked(
         "help",

@@ -22,6 +22,7 @@ if TYPE_CHECKING:  # named only: signatures are loaded when somebody reads a fil
     from xref_app.services.catalog_update import CatalogUpdate
     from xref_app.services.export_catalog import Exported
     from xref_app.services.export_rows import ExportWish
+    from xref_app.store.catalog_plan import CatalogPlan
 
 # How long the look itself and its lines take beside each other, for the progress only.
 _SHARES = (6, 1)
@@ -109,10 +110,24 @@ class Refused:
 
 @dataclass(frozen=True, slots=True)
 class TakenFile:
-    """What was taken, and the name of the copy made before it, empty where there was nothing to copy."""
+    """What was taken, and the name of the copy made before it, empty where there was nothing to copy.
+
+    ``plan`` is what was done: another than the one that was looked at where the catalog was changed meanwhile.
+    """
 
     looked: LookedAt
     copy_name: str
+    plan: CatalogPlan
+
+    @property
+    def is_as_shown(self) -> bool:
+        """Say whether that was done which was shown."""
+        return self.plan is self.looked.update.plan
+
+    @property
+    def can_be_undone(self) -> bool:
+        """Say whether there is something that Ctrl+Z takes back."""
+        return bool(self.plan.rows) and self.plan.can_be_undone
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +202,7 @@ class CatalogFiles:
         update = looked.update
         applied = take_catalog(self._store, update, who=who.strip(), older_too=older_too, progress=progress)
         self._changed((*looked.update.added, *looked.update.touched))
-        return TakenFile(looked, applied.before.path.name if applied.before else "")
+        return TakenFile(looked, applied.before.path.name if applied.before else "", applied.plan)
 
     def fingerprint_of(self, keys: Path) -> str:
         """Return the fingerprint of the two keys in a file, in groups of four.

@@ -309,8 +309,9 @@ class LiveDesk:
         """Reread these entries, and those that any program has changed since the catalog was read last."""
         self._desk()
         now = newest_serial(self._store)
-        # So many that the history of their rows need not be read either.
-        touched = None if len(entry_ids) > _MOST_REREAD else self._touched(entry_ids)
+        # So many that the history of their rows need not be read either; or another store took the place of this one.
+        is_all_anew = len(entry_ids) > _MOST_REREAD or now < self._seen
+        touched = None if is_all_anew else self._touched(entry_ids)
         if touched is None or len(touched) > _MOST_REREAD:
             self._reopen()
             return
