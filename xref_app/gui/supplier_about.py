@@ -11,13 +11,23 @@ from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.quiet_combo import QuietCombo
 from xref_app.gui.rows import named
 from xref_app.gui.scrolled import column_above_column
-from xref_app.gui.supplier_words import HOW_TO_READ, HOWS, KINDS, SEPARATORS, WRITES_NOTHING, read_as_text, told
+from xref_app.gui.supplier_words import (
+    HOW_TO_READ,
+    HOWS,
+    KINDS,
+    MARKS,
+    SEPARATORS,
+    WRITES_NOTHING,
+    heading_rows_text,
+    read_as_text,
+    told,
+)
 from xref_app.gui.theme import Look
 from xref_app.services.supplier_columns import SheetKind
 from xref_app.services.supplier_import import LONGEST_SUPPLIER
 from xref_app.services.supplier_preview import Preview
 
-_HEIGHT_PX = 32
+_HEIGHT_PX, _LONGEST_ROWS = 32, 40
 
 
 class SupplierAbout(QWidget):
@@ -29,12 +39,15 @@ class SupplierAbout(QWidget):
     how_said = Signal(str)
     sheet_said = Signal(int)
     separator_said = Signal(str)
+    headings_said = Signal(str)
+    decimals_said = Signal(object)
 
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
         named(self, "supplier_about_page", self.tr("The whole list"))
         self._look = look
         self._supplier = ""
+        self._headings = ""
         self.line = named(QLineEdit(self), "supplier_name_line", self.tr("Supplier"))
         self.line.setMaxLength(LONGEST_SUPPLIER)
         self.line.setPlaceholderText(self.tr("whose list is it?"))
@@ -49,6 +62,10 @@ class SupplierAbout(QWidget):
         self.how_combo = QuietCombo(self, "supplier_how_combo", self.tr("How its values are known"))
         self.sheet_combo = QuietCombo(self, "supplier_sheet_combo", self.tr("Sheet of the workbook"))
         self.separator_combo = QuietCombo(self, "supplier_separator_combo", self.tr("What parts its cells"))
+        self.headings_line = named(QLineEdit(self), "supplier_headings_line", self.tr("Rows of the headings"))
+        self.headings_line.setMaxLength(_LONGEST_ROWS)
+        self.headings_line.setPlaceholderText(self.tr("such as 4, 4-5 or none"))
+        self.decimals_combo = QuietCombo(self, "supplier_decimals_combo", self.tr("Decimal mark of the whole list"))
         self._read_as = quiet_label(self, "supplier_read_as_label")
         self._labels: dict[QWidget, QLabel] = {}
         self._lay_out()
@@ -70,6 +87,8 @@ class SupplierAbout(QWidget):
             (self.how_combo, self.tr("Its values are")),
             (self.sheet_combo, self.tr("Sheet")),
             (self.separator_combo, self.tr("Cells parted by")),
+            (self.headings_line, self.tr("Headings in rows")),
+            (self.decimals_combo, self.tr("Decimal mark")),
         )
         for place, (field, words) in enumerate(fields):
             label = self._labels[field] = QLabel(words, self)
@@ -92,6 +111,10 @@ class SupplierAbout(QWidget):
         self.separator_combo.activated.connect(
             lambda _place: self.separator_said.emit(str(self.separator_combo.currentData()))
         )
+
+        self.headings_line.editingFinished.connect(self._tell_headings)
+        self.headings_line.returnPressed.connect(lambda: self.headings_line.setModified(False))
+        self.decimals_combo.activated.connect(lambda _place: self.decimals_said.emit(self.decimals_combo.currentData()))
 
     def show_preview(self, preview: Preview | None, suppliers: Sequence[str]) -> None:
         """Show what is said of this list; what is just being typed stays."""
@@ -116,6 +139,10 @@ class SupplierAbout(QWidget):
         self._show_field(self.sheet_combo, is_shown=len(file.sheets) > 1)
         self.separator_combo.show_choices(((one, told(words)) for one, words in SEPARATORS.items()), file.separator)
         self._show_field(self.separator_combo, is_shown=file.separator in SEPARATORS)
+        self._headings = heading_rows_text(said.columns)
+        if not (self.headings_line.isModified() and self.headings_line.hasFocus()):
+            self.headings_line.setText(self._headings)
+        self.decimals_combo.show_choices(((one, told(words)) for one, words in MARKS.items()), said.columns.decimals)
         self._read_as.setText(read_as_text(preview))
 
     def _show_field(self, field: QWidget, *, is_shown: bool) -> None:
@@ -128,6 +155,15 @@ class SupplierAbout(QWidget):
         if typed != self._supplier:
             self._supplier = typed
             self.supplier_said.emit(typed)
+
+    @Slot()
+    def _tell_headings(self) -> None:
+        """Tell what was typed; once the line is left it shows what counts."""
+        typed = self.headings_line.text().strip()
+        if typed != self._headings:
+            self.headings_said.emit(typed)
+        if not self.headings_line.hasFocus():
+            self.headings_line.setText(self._headings)
 
     @Slot()
     def _enter_supplier(self) -> None:
