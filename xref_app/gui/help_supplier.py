@@ -43,9 +43,9 @@ SUPPLIER_HELP: Mapping[str, str] = {
     "supplier_separator_list": marked("help", "Semicolon, comma, tab or upright stroke."),
     "supplier_headings_line": marked(
         "help",
-        "In which rows the headings stand, counted as above the list: 4, or 4-5, or none. Enter guesses the columns anew "
-        "from these rows; what was said of a column stays where the same words stand above it, answers "
-        "given so far are gone. It comes up with the next list of this supplier that has the same headings there.",
+        "In which rows the headings stand, counted as above the list: 4, or 4-5, or none. Enter guesses the columns "
+        "anew from these rows; what was said of a column stays where the same words stand above it, answers given so "
+        "far are gone. It comes up with the next list of this supplier that has the same headings there.",
     ),
     "supplier_decimals_combo": marked(
         "help",

@@ -38,6 +38,7 @@ _SECOND: Final = re.compile(r"\s*(?:\(([^()]+)\)|(?:\s[/=|]\s|;)([^()/=|;]+))\s*
 # What a supplier writes after two conversions of one value differs by rounding (house rule: no more than this share).
 _ROUNDED: Final = 0.01
 _FEWER_NOUGHTS: Final = re.compile(r"(\.\d+?)0+(?!\d)")
+_GIVE_OR_TAKE: Final = r"±|\+/-"
 _ONE_MORE: Final = re.compile(r"\.\d+")
 _BY_SYMBOL: Final = {one.symbol: one for one in UNITS if one.symbol}
 _SPACED: Final = frozenset({Kind.HOLES, Kind.HEIGHTS})
@@ -133,7 +134,10 @@ class _Cell:
         return read
 
     def _spelled_out(self, plain: str) -> str:
-        return plain if self.field.kind in _SPACED else (self._with_unit(plain) or plain).strip()
+        """Return a text with its unit; one that a person would not write, with a unit behind the ±, as it stands."""
+        if self.field.kind in _SPACED or re.search(_GIVE_OR_TAKE, plain):
+            return plain
+        return (self._with_unit(plain) or plain).strip()
 
     def number(self, *, is_answer: bool) -> CellReading:
         """Return what a cell of one number says."""
@@ -210,7 +214,7 @@ class _Cell:
 
     def _reads(self, text: str, default: Unit | None) -> bool:
         try:
-            for side in re.split(r"±|\+/-", text):
+            for side in re.split(_GIVE_OR_TAKE, text):
                 parse_quantity(side, FIELD_UNITS[self.field.unit].kind, default_unit=default)
                 default = FIELD_UNITS[self.field.unit]
         except MeasureError:
