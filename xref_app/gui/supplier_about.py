@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import QStringListModel, Qt, Signal, Slot
 from PySide6.QtWidgets import QCompleter, QGridLayout, QLabel, QLineEdit, QWidget
 
+from xref_app.gui.heading_rows_line import HeadingRowsLine
 from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.quiet_combo import QuietCombo
 from xref_app.gui.rows import named
@@ -27,7 +28,7 @@ from xref_app.services.supplier_columns import SheetKind
 from xref_app.services.supplier_import import LONGEST_SUPPLIER
 from xref_app.services.supplier_preview import Preview
 
-_HEIGHT_PX, _LONGEST_ROWS = 32, 40
+_HEIGHT_PX = 32
 
 
 class SupplierAbout(QWidget):
@@ -47,7 +48,6 @@ class SupplierAbout(QWidget):
         named(self, "supplier_about_page", self.tr("The whole list"))
         self._look = look
         self._supplier = ""
-        self._headings = ""
         self.line = named(QLineEdit(self), "supplier_name_line", self.tr("Supplier"))
         self.line.setMaxLength(LONGEST_SUPPLIER)
         self.line.setPlaceholderText(self.tr("whose list is it?"))
@@ -62,9 +62,7 @@ class SupplierAbout(QWidget):
         self.how_combo = QuietCombo(self, "supplier_how_combo", self.tr("How its values are known"))
         self.sheet_combo = QuietCombo(self, "supplier_sheet_combo", self.tr("Sheet of the workbook"))
         self.separator_combo = QuietCombo(self, "supplier_separator_combo", self.tr("What parts its cells"))
-        self.headings_line = named(QLineEdit(self), "supplier_headings_line", self.tr("Rows of the headings"))
-        self.headings_line.setMaxLength(_LONGEST_ROWS)
-        self.headings_line.setPlaceholderText(self.tr("such as 4, 4-5 or none"))
+        self.headings_line = HeadingRowsLine("supplier_headings_line", self)
         self.decimals_combo = QuietCombo(self, "supplier_decimals_combo", self.tr("Decimal mark of the whole list"))
         self._read_as = quiet_label(self, "supplier_read_as_label")
         self._labels: dict[QWidget, QLabel] = {}
@@ -112,8 +110,7 @@ class SupplierAbout(QWidget):
             lambda _place: self.separator_said.emit(str(self.separator_combo.currentData()))
         )
 
-        self.headings_line.editingFinished.connect(self._tell_headings)
-        self.headings_line.returnPressed.connect(lambda: self.headings_line.setModified(False))
+        self.headings_line.rows_said.connect(self.headings_said)
         self.decimals_combo.activated.connect(lambda _place: self.decimals_said.emit(self.decimals_combo.currentData()))
 
     def show_preview(self, preview: Preview | None, suppliers: Sequence[str]) -> None:
@@ -139,9 +136,7 @@ class SupplierAbout(QWidget):
         self._show_field(self.sheet_combo, is_shown=len(file.sheets) > 1)
         self.separator_combo.show_choices(((one, told(words)) for one, words in SEPARATORS.items()), file.separator)
         self._show_field(self.separator_combo, is_shown=file.separator in SEPARATORS)
-        self._headings = heading_rows_text(said.columns)
-        if not (self.headings_line.isModified() and self.headings_line.hasFocus()):
-            self.headings_line.setText(self._headings)
+        self.headings_line.show_rows(heading_rows_text(said.columns))
         self.decimals_combo.show_choices(((one, told(words)) for one, words in MARKS.items()), said.columns.decimals)
         self._read_as.setText(read_as_text(preview))
 
@@ -155,15 +150,6 @@ class SupplierAbout(QWidget):
         if typed != self._supplier:
             self._supplier = typed
             self.supplier_said.emit(typed)
-
-    @Slot()
-    def _tell_headings(self) -> None:
-        """Tell what was typed; once the line is left it shows what counts."""
-        typed = self.headings_line.text().strip()
-        if typed != self._headings:
-            self.headings_said.emit(typed)
-        if not self.headings_line.hasFocus():
-            self.headings_line.setText(self._headings)
 
     @Slot()
     def _enter_supplier(self) -> None:
