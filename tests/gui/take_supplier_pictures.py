@@ -55,10 +55,8 @@ def _whole(window: MainWindow, folder: Path) -> None:
     """Say the rows and the mark, then rows that are the wrong way round."""
     _named(window, folder)
     about = _part(window).sheet.details.about
-    _press(window, Qt.Key.Key_Home, Qt.Key.Key_F6)
-    about.decimals_combo.setFocus()
-    _press(window, Qt.Key.Key_Down)
-    about.headings_line.setFocus()
+    _press(window, Qt.Key.Key_Home, Qt.Key.Key_F6, *[Qt.Key.Key_Tab] * 5, Qt.Key.Key_Down)
+    QTest.keyClick(about.decimals_combo, Qt.Key.Key_Backtab)
     about.headings_line.setText("5-4")
     _press(window, Qt.Key.Key_Return)
 
