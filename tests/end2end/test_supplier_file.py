@@ -50,6 +50,22 @@ def test_a_column_is_corrected_on_the_command_line(path: Path, tmp_path: Path) -
     assert found["how"] == "sheet"
 
 
+def test_rows_of_headings_and_decimal_mark_are_said_on_the_command_line_and_remembered(
+    path: Path, tmp_path: Path
+) -> None:
+    seemed = asked(path, tmp_path)["read"]
+    assert (seemed["headings_said"], seemed["decimals_said"]) == (False, None)
+    found = asked(path, tmp_path, "--headings", "5", "--decimal", "point", "--column", "No.=number")
+    assert (found["read"]["heading_rows"], found["read"]["headings_said"]) == ([5], True)
+    assert found["read"]["decimals_said"] == "."
+    assert [one["field"] for one in found["columns"]][:2] == ["number", None]
+    taking = ("--decimal", "comma", "--headings", "4 to 5", "--take", "--who", "Ana")
+    assert asked(path, tmp_path, *taking)["read"]["decimals_said"] == ","
+    again = asked(path, tmp_path)["read"]
+    assert (again["decimals_said"], again["heading_rows"]) == (",", [4, 5])
+    assert asked(path, tmp_path, "--decimal", "seems")["read"]["decimals_said"] is None
+
+
 def test_the_good_rows_are_taken_once_and_the_others_written(path: Path, tmp_path: Path) -> None:
     refused = tmp_path / "back.csv"
     found = asked(path, tmp_path, "--take", "--who", "Ana", "--refused", str(refused))
@@ -70,6 +86,8 @@ def test_the_good_rows_are_taken_once_and_the_others_written(path: Path, tmp_pat
         (("--column", "Form"), "--column “Form” says nothing – write it like “Shaft=bore_diameter_mm:in”."),
         (("--column", "Form=nothing"), "--column “Form=nothing”: nothing is nothing that a list of pumps tells – the "),
         (("--column", "Form=note:ell"), "--column “Form=note:ell”: “ell” is no unit – leave it out, or write one "),
+        (("--headings", "5-4"), "--headings: Rows 5 to 4 stand the wrong way round: say the upper one first."),
+        (("--headings", "4-99"), "--headings: There is no row 99: this sheet has rows 1 to 36; say rows among these."),
         (("--sheet", "Pumps"), "--sheet: there is no sheet “Pumps” – there are no names: it is no workbook."),
     ],
 )

@@ -51,6 +51,26 @@ def _named(window: MainWindow, folder: Path) -> None:
     _press(window, Qt.Key.Key_Return)
 
 
+def _whole(window: MainWindow, folder: Path) -> None:
+    """Say the rows and the mark, then rows that are the wrong way round."""
+    _named(window, folder)
+    about = _part(window).sheet.details.about
+    _press(window, Qt.Key.Key_Home, Qt.Key.Key_F6, *[Qt.Key.Key_Tab] * 5, Qt.Key.Key_Down)
+    QTest.keyClick(about.decimals_combo, Qt.Key.Key_Backtab)
+    about.headings_line.setText("5-4")
+    _press(window, Qt.Key.Key_Return)
+
+
+def _other_mark(window: MainWindow, folder: Path) -> None:
+    """Say a decimal point of a list that has commas: everything that cannot be written so is asked about."""
+    _named(window, folder)
+    _part(window).say_decimals(".")
+    settle(window)
+    _part(window).sheet.focus_rows()
+    settle(window)
+    _press(window, Qt.Key.Key_Home, Qt.Key.Key_Return, Qt.Key.Key_Down)
+
+
 def _column(window: MainWindow, folder: Path) -> None:
     _named(window, folder)
     _press(window, *[Qt.Key.Key_Down] * 6, Qt.Key.Key_Return)
@@ -107,6 +127,8 @@ def _in(change: Change, percent: int = 100, theme: ThemeName = ThemeName.LIGHT, 
 SCENES: dict[str, Change] = {
     "80_supplier_empty": _empty,
     "81_supplier_read": _read,
+    "81a_supplier_whole": _whole,
+    "81b_supplier_other_mark": _other_mark,
     "82_supplier_columns": _column,
     "83_supplier_rows": _rows,
     "84_supplier_both_readings": _both_readings,
@@ -119,6 +141,8 @@ SCENES: dict[str, Change] = {
     "91_supplier_150": _in(_both_readings, 150),
     "92_supplier_150_column": _in(_column, 150),
     "93_supplier_200_read": _in(_read, 200),
+    "93a_supplier_200_whole": _in(_whole, 200),
+    "93b_supplier_150_whole_dark": _in(_whole, 150, theme=ThemeName.DARK),
     "94_supplier_200_rows": _in(_rows, 200),
     "95_supplier_200_answers": _in(_both_readings, 200),
     "96_supplier_200_columns": _in(_named, 200),

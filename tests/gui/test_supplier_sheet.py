@@ -558,6 +558,7 @@ def test_a_scan_over_the_sheet_changes_and_accepts_nothing(open_bench: Open, pat
         (sheet.focus_rows, (sheet.rows, details.row.list, details.row.line, details.take_button)),
         (sheet.focus_rows, (sheet.columns_button, sheet.rows_button, details.refused_button, details.other_button)),
         (sheet.focus_columns, (sheet.columns, about.line, about.kind_combo, about.how_combo, about.separator_combo)),
+        (sheet.focus_columns, (sheet.columns, about.headings_line, about.decimals_combo)),
         (sheet.focus_columns, (details.column.line, details.column.list, details.leave_button)),
     )
     for show, places in pages:
@@ -573,6 +574,7 @@ def test_a_scan_over_the_sheet_changes_and_accepts_nothing(open_bench: Open, pat
             assert hands.window.shelf is not None
             assert not hands.window.shelf.bar.is_open
             assert hands.window.findChild(QFileDialog) is None
+    assert about.headings_line.text() == "4-5"
     assert (about.line.text(), details.row.line.text(), details.column.line.text()) == (SUPPLIER, "", "")
 
 
@@ -629,6 +631,7 @@ def test_tab_reaches_everything(open_bench: Open, path: Path) -> None:
     assert {one for one in seen if one.startswith("supplier_")} == {
         *("supplier_columns_list", "supplier_columns_button", "supplier_name_line", "supplier_kind_combo"),
         *("supplier_how_combo", "supplier_separator_combo", "supplier_take_button", "supplier_refused_button"),
+        *("supplier_headings_line", "supplier_decimals_combo"),
         *("supplier_other_button", "supplier_leave_button"),
     } | ({"supplier_rows_button"} & set(seen))
 

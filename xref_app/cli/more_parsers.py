@@ -42,6 +42,10 @@ def add_supplier(commands: argparse._SubParsersAction[P]) -> None:
     file.add_argument("--how", choices=["claimed", "sheet"], default="claimed", help=how)
     what = "what a column is, like 'Shaft=bore_diameter_mm:in'; nothing behind the = leaves it out; as often as needed"
     file.add_argument("--column", action="append", metavar="HEADING=FIELD[:UNIT]", help=what)
+    rows = "in which rows the headings stand, from 1: like 4, 4-5 or none"
+    file.add_argument("--headings", metavar="ROWS", help=rows)
+    mark = "what stands before decimals in the whole list; seems: what its numbers tell, whatever was said before"
+    file.add_argument("--decimal", choices=["comma", "point", "seems"], help=mark)
     file.add_argument("--sheet", metavar="NAME", help="which sheet of a workbook")
     file.add_argument("--separator", choices=["semicolon", "comma", "tab", "stroke"], help="where it was told wrongly")
     file.add_argument("--encoding", help="where it was told wrongly, like cp1252")

@@ -15,11 +15,13 @@ from xref_app.services.live_desk import LiveDesk
 from xref_app.services.open_catalog import open_own, open_sample
 from xref_app.services.supplier_cells import CellReading
 from xref_app.services.supplier_columns import Column, ColumnMap, SheetKind, targets_of
+from xref_app.services.supplier_decimals import Decimals
 from xref_app.services.supplier_desk import SupplierDesk
-from xref_app.services.supplier_import import read_supplier
+from xref_app.services.supplier_heading_said import read_heading_rows, with_heading_rows
+from xref_app.services.supplier_import import SupplierInputError, read_supplier
 from xref_app.services.supplier_preview import Preview, SaidOfFile
 from xref_app.services.supplier_rows import RowReading, RowState
-from xref_app.services.supplier_said import with_columns
+from xref_app.services.supplier_said import with_columns, with_decimals
 
 KINDS: Final[Mapping[str, SheetKind]] = {
     "pumps": SheetKind.PUMPS,
@@ -27,6 +29,11 @@ KINDS: Final[Mapping[str, SheetKind]] = {
     "motors": SheetKind.MOTORS,
 }
 SEPARATORS: Final[Mapping[str, str]] = {"semicolon": ";", "comma": ",", "tab": "\t", "stroke": "|"}
+DECIMALS: Final[Mapping[str, Decimals]] = {
+    "comma": Decimals.COMMA,
+    "point": Decimals.POINT,
+    "seems": Decimals.UNTOLD,
+}
 # House rule: so many rows are listed; the others are counted.
 _MOST_ROWS: Final = 200
 
@@ -71,10 +78,20 @@ def _said(desk: SupplierDesk, file: RawFile, supplier: str, options: Namespace) 
         said = desk.of_kind(file, sheet, supplier=supplier, kind=KINDS[options.kind])
     elif sheet != said.sheet:
         said = desk.guess_sheet(file, sheet, supplier=supplier, kind=said.columns.kind)
-    said = replace(said, how=options.how)
+    said = _said_of_whole(file, replace(said, how=options.how), options)
     for text in options.column or ():
         said = with_columns(said, _corrected(said.columns, text))
     return said
+
+
+def _said_of_whole(file: RawFile, said: SaidOfFile, options: Namespace) -> SaidOfFile:
+    rows = file.sheets[said.sheet].rows
+    if options.headings is not None:
+        try:
+            said = with_heading_rows(rows, said, read_heading_rows(options.headings, len(rows)))
+        except SupplierInputError as error:
+            raise UsageError(f"--headings: {error}") from error
+    return with_decimals(said, DECIMALS[options.decimal]) if options.decimal else said
 
 
 def _sheet(file: RawFile, wanted: str) -> int:
@@ -134,6 +151,8 @@ def _told(preview: Preview) -> dict[str, object]:
             "sheet": preview.sheet.name or None,
             "title_rows": [one + 1 for one in preview.title_rows],
             "heading_rows": [one + 1 for one in range(said.columns.headings_from, said.columns.rows_from)],
+            "headings_said": said.columns.is_said,
+            "decimals_said": said.columns.decimals.value or None,
             "passed_over": [one + 1 for one in preview.passed_over[:_MOST_ROWS]],
         },
         "columns": [_column(preview, one) for one in said.columns.columns],

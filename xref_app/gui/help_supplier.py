@@ -41,6 +41,19 @@ SUPPLIER_HELP: Mapping[str, str] = {
         "help", "What parts the cells of a text file. Another one reads the file anew; answers given so far are gone."
     ),
     "supplier_separator_list": marked("help", "Semicolon, comma, tab or upright stroke."),
+    "supplier_headings_line": marked(
+        "help",
+        "In which rows the headings stand, counted as above the list: 4, or 4-5, or none. Enter guesses the columns "
+        "anew from these rows; what was said of a column stays where the same words stand above it, answers given so "
+        "far are gone. It comes up with the next list of this supplier that has the same headings there.",
+    ),
+    "supplier_decimals_combo": marked(
+        "help",
+        "What stands before decimals in the whole list. Comma or point decides what could mean two things, such as "
+        "1,125; what cannot be written so is asked about, and so is an inch mark with a comma. As it seems: what the "
+        "numbers themselves tell, column by column.",
+    ),
+    "supplier_decimals_list": marked("help", "As it seems, comma or point."),
     "supplier_filter_line": marked(
         "help",
         "Type parts of what the column is, such as: bore mm. Enter goes to the list below. A unit counts for bare "

@@ -7,11 +7,22 @@ from collections.abc import Sequence
 from PySide6.QtCore import QStringListModel, Qt, Signal, Slot
 from PySide6.QtWidgets import QCompleter, QGridLayout, QLabel, QLineEdit, QWidget
 
+from xref_app.gui.heading_rows_line import HeadingRowsLine
 from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.quiet_combo import QuietCombo
 from xref_app.gui.rows import named
 from xref_app.gui.scrolled import column_above_column
-from xref_app.gui.supplier_words import HOW_TO_READ, HOWS, KINDS, SEPARATORS, WRITES_NOTHING, read_as_text, told
+from xref_app.gui.supplier_words import (
+    HOW_TO_READ,
+    HOWS,
+    KINDS,
+    MARKS,
+    SEPARATORS,
+    WRITES_NOTHING,
+    heading_rows_text,
+    read_as_text,
+    told,
+)
 from xref_app.gui.theme import Look
 from xref_app.services.supplier_columns import SheetKind
 from xref_app.services.supplier_import import LONGEST_SUPPLIER
@@ -29,6 +40,8 @@ class SupplierAbout(QWidget):
     how_said = Signal(str)
     sheet_said = Signal(int)
     separator_said = Signal(str)
+    headings_said = Signal(str)
+    decimals_said = Signal(object)
 
     def __init__(self, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
@@ -49,6 +62,8 @@ class SupplierAbout(QWidget):
         self.how_combo = QuietCombo(self, "supplier_how_combo", self.tr("How its values are known"))
         self.sheet_combo = QuietCombo(self, "supplier_sheet_combo", self.tr("Sheet of the workbook"))
         self.separator_combo = QuietCombo(self, "supplier_separator_combo", self.tr("What parts its cells"))
+        self.headings_line = HeadingRowsLine("supplier_headings_line", self)
+        self.decimals_combo = QuietCombo(self, "supplier_decimals_combo", self.tr("Decimal mark of the whole list"))
         self._read_as = quiet_label(self, "supplier_read_as_label")
         self._labels: dict[QWidget, QLabel] = {}
         self._lay_out()
@@ -70,6 +85,8 @@ class SupplierAbout(QWidget):
             (self.how_combo, self.tr("Its values are")),
             (self.sheet_combo, self.tr("Sheet")),
             (self.separator_combo, self.tr("Cells parted by")),
+            (self.headings_line, self.tr("Headings in rows")),
+            (self.decimals_combo, self.tr("Decimal mark")),
         )
         for place, (field, words) in enumerate(fields):
             label = self._labels[field] = QLabel(words, self)
@@ -92,6 +109,9 @@ class SupplierAbout(QWidget):
         self.separator_combo.activated.connect(
             lambda _place: self.separator_said.emit(str(self.separator_combo.currentData()))
         )
+
+        self.headings_line.rows_said.connect(self.headings_said)
+        self.decimals_combo.activated.connect(lambda _place: self.decimals_said.emit(self.decimals_combo.currentData()))
 
     def show_preview(self, preview: Preview | None, suppliers: Sequence[str]) -> None:
         """Show what is said of this list; what is just being typed stays."""
@@ -116,6 +136,8 @@ class SupplierAbout(QWidget):
         self._show_field(self.sheet_combo, is_shown=len(file.sheets) > 1)
         self.separator_combo.show_choices(((one, told(words)) for one, words in SEPARATORS.items()), file.separator)
         self._show_field(self.separator_combo, is_shown=file.separator in SEPARATORS)
+        self.headings_line.show_rows(heading_rows_text(said.columns))
+        self.decimals_combo.show_choices(((one, told(words)) for one, words in MARKS.items()), said.columns.decimals)
         self._read_as.setText(read_as_text(preview))
 
     def _show_field(self, field: QWidget, *, is_shown: bool) -> None:

@@ -8,7 +8,7 @@ from typing import Protocol
 from xref_app.core.progress import Progress
 from xref_app.exchange.supplier_sheet import HowToRead, RawFile
 from xref_app.services.supplier_beside import Beside
-from xref_app.services.supplier_columns import SheetKind
+from xref_app.services.supplier_columns import ColumnMap, SheetKind
 from xref_app.services.supplier_import import Taken
 from xref_app.services.supplier_preview import Preview, SaidOfFile
 from xref_app.services.supplier_rows import RowReading
@@ -29,8 +29,10 @@ class SupplierDesk(Protocol):
         """Return what the file seems to be."""
         ...
 
-    def of_kind(self, file: RawFile, sheet: int, *, supplier: str, kind: SheetKind) -> SaidOfFile:
-        """Return what one sheet seems to be where a person said what it lists."""
+    def of_kind(
+        self, file: RawFile, sheet: int, *, supplier: str, kind: SheetKind, before: ColumnMap | None = None
+    ) -> SaidOfFile:
+        """Return what one sheet seems to be where a person said what it lists; ``before``: was said of this sheet."""
         ...
 
     def of_supplier(self, file: RawFile, said: SaidOfFile, supplier: str) -> SaidOfFile:

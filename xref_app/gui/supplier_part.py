@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal, Slot
 
 from xref_app.core.progress import Progress
-from xref_app.exchange.supplier_sheet import HowToRead, RawFile
+from xref_app.exchange.supplier_sheet import HowToRead
 from xref_app.gui.ask_bar import Answers, AskBar
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.job_flow import JobFlow
@@ -18,20 +17,32 @@ from xref_app.gui.late_page import LatePage
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_act import OneAct
 from xref_app.gui.somebody import Somebody
+from xref_app.gui.supplier_changes import column_change, kind_change, sheet_change
 from xref_app.gui.supplier_columns import TakenAs
 from xref_app.gui.supplier_desk import SupplierDesk
 from xref_app.gui.supplier_dialogs import SupplierDialogs
 from xref_app.gui.supplier_sheet import SupplierSheet
-from xref_app.gui.supplier_words import NOT_READ, ask_text, counts_text, take_text, taken_text, told, why_not_take
+from xref_app.gui.supplier_words import (
+    NOT_READ,
+    ask_text,
+    counts_text,
+    heading_rows_typed,
+    take_text,
+    taken_text,
+    told,
+    why_not_take,
+)
 from xref_app.gui.supplier_work import Change, Result, look_at, read_and_look
 from xref_app.gui.tasks import Task, Tasks
 from xref_app.gui.theme import Look
 from xref_app.services.supplier_columns import SheetKind
-from xref_app.services.supplier_import import Taken
+from xref_app.services.supplier_decimals import Decimals
+from xref_app.services.supplier_heading_said import read_heading_rows, with_heading_rows
+from xref_app.services.supplier_import import SupplierInputError, Taken
 from xref_app.services.supplier_looked import ListedRow, Looked
 from xref_app.services.supplier_preview import Preview, SaidOfFile
 from xref_app.services.supplier_rows import Answers as CellAnswers
-from xref_app.services.supplier_said import with_accepted, with_answers, with_columns, with_how, without_answers
+from xref_app.services.supplier_said import with_accepted, with_answers, with_decimals, with_how, without_answers
 
 
 class SupplierPart(QObject):
@@ -81,6 +92,8 @@ class SupplierPart(QObject):
         about.how_said.connect(self.say_how)
         about.sheet_said.connect(self.say_sheet)
         about.separator_said.connect(self.say_separator)
+        about.headings_said.connect(self.say_headings)
+        about.decimals_said.connect(self.say_decimals)
         details.column.taken_as.connect(self.say_column)
         details.row.answered.connect(self.answer)
         details.row.accepted.connect(self.accept)
@@ -186,12 +199,7 @@ class SupplierPart(QObject):
     @Slot(object)
     def say_kind(self, kind: object) -> None:
         """Say what the list lists."""
-
-        def change(file: RawFile, said: SaidOfFile) -> SaidOfFile:
-            found = self._desk.of_kind(file, said.sheet, supplier=said.supplier, kind=SheetKind(str(kind)))
-            return with_columns(said, found.columns)
-
-        self._change(change)
+        self._change(kind_change(self._desk, SheetKind(str(kind))))
 
     @Slot(str)
     def say_how(self, how: str) -> None:
@@ -201,14 +209,24 @@ class SupplierPart(QObject):
     @Slot(int)
     def say_sheet(self, sheet: int) -> None:
         """Look at another sheet of the workbook; what was said of this one's rows is gone."""
+        self._change(sheet_change(self._desk, sheet))
 
-        def change(file: RawFile, said: SaidOfFile) -> SaidOfFile:
-            if sheet == said.sheet:
-                return said
-            found = self._desk.of_kind(file, sheet, supplier=said.supplier, kind=said.columns.kind)
-            return replace(found, how=said.how)
+    @Slot(str)
+    def say_headings(self, typed: str) -> None:
+        """Say in which rows the headings stand; what names no rows is one sentence and changes nothing."""
+        if self._looked is None:
+            return
+        try:
+            place = read_heading_rows(heading_rows_typed(typed), len(self._looked.preview.sheet.rows))
+        except SupplierInputError as error:
+            self.said.emit(str(error))
+            return
+        self._change(lambda file, said: with_heading_rows(file.sheets[said.sheet].rows, said, place))
 
-        self._change(change)
+    @Slot(object)
+    def say_decimals(self, decimals: object) -> None:
+        """Say what stands before decimals in the whole list."""
+        self._change(lambda _file, said: with_decimals(said, Decimals(str(decimals))))
 
     @Slot(str)
     def say_separator(self, separator: str) -> None:
@@ -220,16 +238,9 @@ class SupplierPart(QObject):
     @Slot(int, object)
     def say_column(self, place: int, what: object) -> None:
         """Say what a column is."""
-        if not isinstance(what, TakenAs):
-            return
-
-        def change(_file: RawFile, said: SaidOfFile) -> SaidOfFile:
-            if not any(one.place == place for one in said.columns.columns):
-                return said
-            return with_columns(said, said.columns.with_column(place, target=what.target, unit=what.unit))
-
-        self._change(change)
-        self.sheet.focus_columns()
+        if isinstance(what, TakenAs):
+            self._change(column_change(place, what))
+            self.sheet.focus_columns()
 
     @Slot(object)
     def answer(self, answers: CellAnswers) -> None:

@@ -10,6 +10,7 @@ from xref_app.core.sentence import Sentence, marked
 from xref_app.gui.messages import say
 from xref_app.services.supplier_columns import Column, ColumnMap, SheetKind, targets_of
 from xref_app.services.supplier_decimals import Decimals
+from xref_app.services.supplier_heading_said import NO_ROWS, rows_text
 from xref_app.services.supplier_import import Taken
 from xref_app.services.supplier_looked import ListedColumn, ListedRow, Looked, Standing
 from xref_app.services.supplier_preview import CLAIMED, SHEET, Preview
@@ -76,6 +77,13 @@ HEADINGS_IN_ROWS = marked("supplier_list", "Headings in rows {first} to {last}."
 NO_HEADINGS = marked("supplier_list", "No headings.")
 PASSED_OVER = marked("supplier_list", "Titles, headings and doubles passed over below: {count}.")
 DECIMALS = marked("supplier_list", "Numbers with a {mark}.")
+DECIMALS_SAID = marked("supplier_list", "Numbers with a {mark}, as was said.")
+NO_ROWS_TEXT = marked("supplier_list", "none")
+MARKS = {
+    Decimals.UNTOLD: marked("supplier_list", "as it seems"),
+    Decimals.COMMA: marked("supplier_list", "comma"),
+    Decimals.POINT: marked("supplier_list", "point"),
+}
 WHOLE_LIST = marked("supplier_list", "List of {kind} of {supplier}, {how}.")
 WHOLE_LIST_OF_NOBODY = marked("supplier_list", "List of {kind}, {how}. Whose list is it?")
 
@@ -129,7 +137,9 @@ def read_as_text(preview: Preview) -> str:
         said.append(told(ONE_TITLE) if titles == 1 else told(TITLES, count=titles))
     said.append(_headings_text(columns))
     marks = {one for one in preview.decimals.values() if one is not Decimals.UNTOLD}
-    if len(marks) == 1:
+    if columns.decimals:
+        said.append(told(DECIMALS_SAID, mark=decimals_text(columns.decimals)))
+    elif len(marks) == 1:
         said.append(told(DECIMALS, mark=decimals_text(next(iter(marks)))))
     if preview.passed_over:
         said.append(told(PASSED_OVER, count=len(preview.passed_over)))
@@ -141,6 +151,17 @@ def _headings_text(columns: ColumnMap) -> str:
     if first > last:
         return told(NO_HEADINGS)
     return told(HEADINGS_IN, first=first) if first == last else told(HEADINGS_IN_ROWS, first=first, last=last)
+
+
+def heading_rows_text(columns: ColumnMap) -> str:
+    """Return in which rows the headings stand, as it is typed."""
+    text = rows_text(columns)
+    return told(NO_ROWS_TEXT) if text == NO_ROWS else text
+
+
+def heading_rows_typed(text: str) -> str:
+    """Return what was typed of the rows of headings, as the services read it."""
+    return NO_ROWS if text.strip().casefold() == told(NO_ROWS_TEXT).casefold() else text
 
 
 def whole_list_text(preview: Preview) -> str:

@@ -11,6 +11,7 @@ from xref_app.exchange.supplier_sheet import HowToRead, RawFile
 from xref_app.gui.supplier_desk import SupplierDesk
 from xref_app.services.supplier_looked import Looked, looked
 from xref_app.services.supplier_preview import SaidOfFile
+from xref_app.services.supplier_said import with_decimals
 
 Change = Callable[[RawFile, SaidOfFile], SaidOfFile]
 
@@ -36,7 +37,9 @@ def read_and_look(
     if before is None:
         return look_at(desk, file, desk.guess(file), (), progress)
     said = desk.guess(file, supplier=before.supplier, kind=before.columns.kind)
-    return look_at(desk, file, replace(said, how=before.how), (), progress)
+    # Rows that were parted wrongly had no headings to point at; the decimal mark is the whole list's either way.
+    marked = with_decimals(said, before.columns.decimals) if before.columns.decimals else said
+    return look_at(desk, file, replace(marked, how=before.how), (), progress)
 
 
 def look_at(

@@ -16,12 +16,13 @@ from xref_app.core.quantity.units import NO_UNIT, UNITS, Unit
 from xref_app.core.sentence import Sentence, marked
 from xref_app.services.field_reading import FieldReading, OutsideUsualError, read_typed_field
 from xref_app.services.supplier_columns import Column
-from xref_app.services.supplier_decimals import Decimals, plainly
+from xref_app.services.supplier_decimals import Decimals, has_thousands_by_point, is_written_with, plainly
 from xref_app.services.supplier_words import FAULTS, NOT_KNOWN
 from xref_app.services.unit_draft import Typed
 
 INCH_AND_COMMA = marked("supplier", "{field} “{text}”: an inch mark and a decimal comma. Which is meant?")
 TWO_READINGS = marked("supplier", "{field} “{text}” can be read in two ways. Which is meant?")
+OTHER_MARK = marked("supplier", "{field} “{text}” is not written with the decimal mark of this list. Is this meant?")
 INCH_OR_MM = marked("supplier", "{field} “{text}”: inch or mm?")
 NO_UNIT_SAID = marked("supplier", "{field} “{text}” has no unit: say the unit of its column.")
 DIFFERENT_UNITS = marked("supplier", "{field} “{text}”: the two values are not the same. Which is meant?")
@@ -37,6 +38,7 @@ _SECOND: Final = re.compile(r"\s*(?:\(([^()]+)\)|(?:\s[/=|]\s|;)([^()/=|;]+))\s*
 # What a supplier writes after two conversions of one value differs by rounding (house rule: no more than this share).
 _ROUNDED: Final = 0.01
 _FEWER_NOUGHTS: Final = re.compile(r"(\.\d+?)0+(?!\d)")
+_GIVE_OR_TAKE: Final = r"±|\+/-"
 _ONE_MORE: Final = re.compile(r"\.\d+")
 _BY_SYMBOL: Final = {one.symbol: one for one in UNITS if one.symbol}
 _SPACED: Final = frozenset({Kind.HOLES, Kind.HEIGHTS})
@@ -83,13 +85,15 @@ class ColumnOfSizes:
     """How the cells of one column are read.
 
     ``field`` is what they tell; ``column`` says its place and the unit of bare numbers; ``decimals`` what stands before
-    the decimals; ``how`` is ``claimed`` or ``sheet``.
+    the decimals; ``how`` is ``claimed`` or ``sheet``. ``asks_thousands``: what a point may set off is asked about, for
+    a number cell of a spreadsheet shows its decimals so, whatever mark the list is said to have.
     """
 
     field: Field
     column: Column
     decimals: Decimals
     how: str
+    asks_thousands: bool = False
 
 
 def read_cell(text: str, by: ColumnOfSizes, *, is_answer: bool = False) -> CellReading:
@@ -100,7 +104,8 @@ def read_cell(text: str, by: ColumnOfSizes, *, is_answer: bool = False) -> CellR
     cell = _Cell(by.field, text, by.column, decimals, by.how)
     if fault_of(text):
         return cell.fault()
-    return cell.number(is_answer=is_answer) if by.field.kind is Kind.NUMBER else cell.other()
+    read = cell.number(is_answer=is_answer) if by.field.kind is Kind.NUMBER else cell.other()
+    return cell.doubted(read, asks_thousands=by.asks_thousands and not is_answer)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +119,25 @@ class _Cell:
     def fault(self) -> CellReading:
         """Return the refusal of what a spreadsheet program writes where a formula failed."""
         return self._not_taken(Sentence(A_FAULT, self._named()))
+
+    def doubted(self, read: CellReading, *, asks_thousands: bool) -> CellReading:
+        """Return what was ``read``, or a question where it is good but not written with the mark that counts here."""
+        is_of_numbers = self.field.kind is Kind.NUMBER or self.field.kind in _SPACED
+        if read.state is not CellState.GOOD or not is_of_numbers:
+            return read
+        if not is_written_with(self.text, self.decimals):
+            other = Decimals.POINT if self.decimals is Decimals.COMMA else Decimals.COMMA
+            plain = plainly(self.text, other if is_written_with(self.text, other) else self.decimals)
+            return self._look(OTHER_MARK, (self._spelled_out(plain),))
+        if asks_thousands and has_thousands_by_point(self.text):
+            return self._look(TWO_READINGS, tuple(self._other_readings()))
+        return read
+
+    def _spelled_out(self, plain: str) -> str:
+        """Return a text with its unit; one that a person would not write, with a unit behind the ±, as it stands."""
+        if self.field.kind in _SPACED or re.search(_GIVE_OR_TAKE, plain):
+            return plain
+        return (self._with_unit(plain) or plain).strip()
 
     def number(self, *, is_answer: bool) -> CellReading:
         """Return what a cell of one number says."""
@@ -190,7 +214,7 @@ class _Cell:
 
     def _reads(self, text: str, default: Unit | None) -> bool:
         try:
-            for side in re.split(r"±|\+/-", text):
+            for side in re.split(_GIVE_OR_TAKE, text):
                 parse_quantity(side, FIELD_UNITS[self.field.unit].kind, default_unit=default)
                 default = FIELD_UNITS[self.field.unit]
         except MeasureError:

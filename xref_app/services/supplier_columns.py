@@ -13,6 +13,7 @@ from xref_app.core.quantity.units import UNITS, Unit
 from xref_app.core.quantity.units import Kind as Quantity
 from xref_app.services import supplier_words as words
 from xref_app.services.shop_entry import is_of_driver
+from xref_app.services.supplier_decimals import Decimals
 
 OTHER_TITLES: Final[Mapping[str, str]] = {
     words.NUMBER: "Number",
@@ -60,13 +61,16 @@ class ColumnMap:
     """What the columns of one sheet are.
 
     ``headings_from`` and ``rows_from`` are rows, from 0: the headings stand from the one up to the other, the list
-    begins at the other. Both are 0 where there are no headings.
+    begins at the other. Both are 0 where there are no headings. ``is_said``: a person said these rows. ``decimals`` is
+    what a person said to stand before the decimals of the whole list; untold: as it seems.
     """
 
     kind: SheetKind
     headings_from: int
     rows_from: int
     columns: tuple[Column, ...]
+    is_said: bool = False
+    decimals: Decimals = Decimals.UNTOLD
 
     def with_column(self, place: int, *, target: str, unit: str = "") -> ColumnMap:
         """Return the map with one column corrected; what is said of it before at another column is taken away there.

@@ -9,6 +9,7 @@ from typing import Final
 
 _FIGURES: Final = re.compile(r"(?<![\w.,])[-+]?\d*(?:[.,]\d+)+(?![\d.,])")
 _GROUPED: Final = re.compile(r"[1-9]\d{0,2}([.,]|\s)\d{3}(?:\1\d{3})*")
+_BY_POINTS: Final = re.compile(r"[-+]?[1-9]\d{0,2}(?:\.\d{3})+")
 
 
 class Decimals(StrEnum):
@@ -58,6 +59,27 @@ def plainly(text: str, decimals: Decimals) -> str:
     if decimals is Decimals.UNTOLD:
         return text
     return _FIGURES.sub(lambda found: _plain(found[0], decimals), text)
+
+
+def is_written_with(text: str, decimals: Decimals) -> bool:
+    """Say whether every number in ``text`` can be meant where decimals stand behind ``decimals``.
+
+    ``19.05`` cannot with a decimal comma, for a point sets off three figures; ``2.700`` can. Untold, all can.
+    """
+    return all(_is_number_with(one.lstrip("+-"), decimals) for one in _FIGURES.findall(text))
+
+
+def has_thousands_by_point(text: str) -> bool:
+    """Say whether a number in ``text`` may have its thousands set off by points, and has no other mark."""
+    return any(_BY_POINTS.fullmatch(one) for one in _FIGURES.findall(text))
+
+
+def _is_number_with(digits: str, decimals: Decimals) -> bool:
+    if decimals is Decimals.UNTOLD:
+        return True
+    whole, _, parts = digits.partition(decimals.value)
+    is_grouped = _GROUPED.fullmatch(whole) is not None and whole[-4] == decimals.grouping
+    return (is_grouped or not whole.strip("0123456789")) and not parts.strip("0123456789")
 
 
 def _plain(number: str, decimals: Decimals) -> str:

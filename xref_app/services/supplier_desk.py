@@ -18,6 +18,7 @@ from xref_app.services.kept_copies import Kind
 from xref_app.services.supplier_beside import Beside, beside
 from xref_app.services.supplier_columns import ColumnMap, SheetKind
 from xref_app.services.supplier_heading_row import guess_map
+from xref_app.services.supplier_heading_said import with_mark_that_may_be, with_whole_of
 from xref_app.services.supplier_import import Taken, read_supplier, take
 from xref_app.services.supplier_memory import SupplierMemory
 from xref_app.services.supplier_preview import Preview, SaidOfFile, previewed
@@ -67,25 +68,37 @@ class SupplierDesk:
 
     def guess_sheet(self, file: RawFile, sheet: int, *, supplier: str = "", kind: SheetKind) -> SaidOfFile:
         """Return what one sheet seems to be, where a person picked it or said what it lists."""
-        guessed = guess_map(file.sheets[sheet].rows, kind)
-        kept = self._memory.remembered(supplier, guessed) if supplier.strip() else None
-        return SaidOfFile(kept or guessed, supplier, sheet=sheet)
+        rows = file.sheets[sheet].rows
+        guessed = guess_map(rows, kind)
+        kept = self._memory.remembered(supplier, rows, guessed) if supplier.strip() else None
+        columns = with_mark_that_may_be(rows, kept) if kept is not None else guessed
+        return SaidOfFile(columns, supplier, sheet=sheet)
 
-    def of_kind(self, file: RawFile, sheet: int, *, supplier: str, kind: SheetKind) -> SaidOfFile:
-        """Return what one sheet seems to be where a person said what it lists; no columns of another kind come up."""
+    def of_kind(
+        self, file: RawFile, sheet: int, *, supplier: str, kind: SheetKind, before: ColumnMap | None = None
+    ) -> SaidOfFile:
+        """Return what one sheet seems to be where a person said what it lists; no columns of another kind come up.
+
+        ``before`` is what was said of this sheet: the rows of its headings and its decimal mark stay.
+        """
         guessed = self.guess_sheet(file, sheet, supplier=supplier, kind=kind)
-        if guessed.columns.kind is kind:
+        if guessed.columns.kind is not kind:
+            guessed = replace(self.guess_sheet(file, sheet, kind=kind), supplier=supplier)
+        if before is None:
             return guessed
-        return replace(self.guess_sheet(file, sheet, kind=kind), supplier=supplier)
+        return replace(guessed, columns=with_whole_of(file.sheets[sheet].rows, guessed.columns, before))
 
     def of_supplier(self, file: RawFile, said: SaidOfFile, supplier: str) -> SaidOfFile:
         """Return ``said`` as a list of this supplier: columns said before come up where nobody corrected any here."""
         kind = said.columns.kind
         proposed = self.guess_sheet(file, said.sheet, supplier=said.supplier, kind=kind)
-        if said.columns != proposed.columns:
+        mark = said.columns.decimals
+        if replace(said.columns, decimals=proposed.columns.decimals) != proposed.columns:
             return replace(said, supplier=supplier, accepted=frozenset())
-        theirs = self.guess_sheet(file, said.sheet, supplier=supplier, kind=kind)
-        return replace(with_columns(said, theirs.columns), supplier=supplier)
+        columns = self.guess_sheet(file, said.sheet, supplier=supplier, kind=kind).columns
+        if mark is not proposed.columns.decimals:
+            columns = replace(columns, decimals=mark)
+        return replace(with_columns(said, columns), supplier=supplier)
 
     def beside(self, row: RowReading) -> tuple[Beside, ...]:
         """Return what a row says otherwise than the entry it is about, each size beside what is entered."""

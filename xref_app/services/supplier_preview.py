@@ -92,7 +92,8 @@ def previewed(file: RawFile, said: SaidOfFile, catalog: Catalog, store: Store, p
         WorkCancelledError: nobody waits any more.
     """
     rows = file.sheets[said.sheet].rows
-    read = read_rows(rows, said.columns, said.answers, how=said.how, progress=progress)
+    is_workbook = not (file.encoding or file.separator)
+    read = read_rows(rows, said.columns, said.answers, how=said.how, progress=progress, has_number_cells=is_workbook)
     owners = owners_of_numbers(store, numbers_in(read.rows), folded_number)
     source = Source(tidied(said.supplier), file.name, said.how)
     holding = HeldRows(catalog, owners, source, said.columns.kind)

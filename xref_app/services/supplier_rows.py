@@ -88,8 +88,14 @@ class ReadRows:
     decimals: Mapping[int, Decimals]
 
 
-def read_rows(
-    rows: Sequence[Sequence[str]], columns: ColumnMap, answers: Answers, *, how: str, progress: Progress
+def read_rows(  # noqa: PLR0913 - all but the rows and columns are named
+    rows: Sequence[Sequence[str]],
+    columns: ColumnMap,
+    answers: Answers,
+    *,
+    how: str,
+    progress: Progress,
+    has_number_cells: bool = False,
 ) -> ReadRows:
     """Return the rows of a list, each cell of which is read by what its column is.
 
@@ -99,11 +105,12 @@ def read_rows(
         answers: What a person typed instead of a cell, by row and column, both from 0.
         how: ``claimed`` or ``sheet``.
         progress: Told the rows read so far.
+        has_number_cells: Of a workbook, some cells may be numbers, which are handed on with a decimal point.
 
     Raises:
         WorkCancelledError: nobody waits any more.
     """
-    reader = _Reader(columns, tuple(_sizes(rows, columns, how)), answers)
+    reader = _Reader(columns, tuple(_sizes(rows, columns, how, has_number_cells=has_number_cells)), answers)
     read, passed_over, seen = [], [], dict[str, tuple[int, Sequence[str]]]()
     heading = [one.heading for one in columns.columns]
     for place in range(columns.rows_from, len(rows)):
@@ -140,19 +147,26 @@ def parted_number(number: str) -> str:
     return joined
 
 
-def _sizes(rows: Sequence[Sequence[str]], columns: ColumnMap, how: str) -> Iterator[ColumnOfSizes]:
-    cells = {
-        one.place: [row[one.place] for row in rows[columns.rows_from :] if one.place < len(row)]
+def marks_told(rows: Sequence[Sequence[str]], columns: ColumnMap) -> Mapping[int, frozenset[str]]:
+    """Return the marks that stand before decimals somewhere in each column of sizes, by place."""
+    return {
+        one.place: votes(row[one.place] for row in rows[columns.rows_from :] if one.place < len(row))
         for one in columns.columns
         if quantity_of(one.target) is not None
     }
-    told = {place: votes(texts) for place, texts in cells.items()}
+
+
+def _sizes(
+    rows: Sequence[Sequence[str]], columns: ColumnMap, how: str, *, has_number_cells: bool
+) -> Iterator[ColumnOfSizes]:
+    told = marks_told(rows, columns)
     everywhere = frozenset[str]().union(*told.values())
     for column in columns.columns:
         field = circle_field() if column.target == words.BOLT_CIRCLE else all_fields().get(column.target)
         if field is not None:
-            decimals = decided(told.get(column.place, frozenset()), everywhere)
-            yield ColumnOfSizes(field, column, decimals, how)
+            seeming = decided(told.get(column.place, frozenset()), everywhere)
+            asks_thousands = has_number_cells and columns.decimals is Decimals.COMMA
+            yield ColumnOfSizes(field, column, columns.decimals or seeming, how, asks_thousands)
 
 
 def _is_title(cells: Sequence[str], heading: Sequence[str]) -> bool:

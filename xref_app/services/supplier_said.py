@@ -10,6 +10,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from xref_app.services.supplier_columns import ColumnMap
+from xref_app.services.supplier_decimals import Decimals
 from xref_app.services.supplier_preview import SaidOfFile
 from xref_app.services.supplier_rows import Answers
 
@@ -40,6 +41,11 @@ def with_columns(said: SaidOfFile, columns: ColumnMap) -> SaidOfFile:
     is_same_list = columns.kind is said.columns.kind and columns.rows_from == said.columns.rows_from
     answers = {place: text for place, text in said.answers.items() if is_same_list and place[1] in same}
     return replace(said, columns=columns, answers=_kept(answers), accepted=frozenset())
+
+
+def with_decimals(said: SaidOfFile, decimals: Decimals) -> SaidOfFile:
+    """Return ``said`` with this mark before the decimals of the whole list; untold: as it seems."""
+    return with_columns(said, replace(said.columns, decimals=decimals))
 
 
 def with_how(said: SaidOfFile, how: str) -> SaidOfFile:
