@@ -181,6 +181,13 @@ def test_a_number_cell_of_a_workbook_is_asked_about_although_the_list_has_commas
     assert read("Flow l/h", ["1125.5"], ".", has_number_cells=True).rows[0].state is RowState.GOOD
 
 
+def test_a_number_cell_is_asked_about_too_where_the_other_cells_tell_a_comma() -> None:
+    texts = ["1.125", "900,5"]
+    of_book = read("Flow l/h", texts, "", has_number_cells=True).rows
+    assert [one.state for one in of_book] == [RowState.LOOK, RowState.GOOD]
+    assert [one.state for one in read("Flow l/h", texts, "").rows] == [RowState.GOOD, RowState.GOOD]
+
+
 @pytest.mark.parametrize("seed", range(3))
 def test_a_number_is_written_with_a_mark_where_the_tiny_parser_reads_it(seed: int) -> None:
     rng = random.Random(seed)

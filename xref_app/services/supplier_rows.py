@@ -165,8 +165,10 @@ def _sizes(
         field = circle_field() if column.target == words.BOLT_CIRCLE else all_fields().get(column.target)
         if field is not None:
             seeming = decided(told.get(column.place, frozenset()), everywhere)
-            asks_thousands = has_number_cells and columns.decimals is Decimals.COMMA
-            yield ColumnOfSizes(field, column, columns.decimals or seeming, how, asks_thousands)
+            decimals = columns.decimals or seeming
+            # A cell that is a number comes with a point, and nobody can tell it from thousands set off by one.
+            asks_thousands = has_number_cells and decimals is Decimals.COMMA
+            yield ColumnOfSizes(field, column, decimals, how, asks_thousands)
 
 
 def _is_title(cells: Sequence[str], heading: Sequence[str]) -> bool:
