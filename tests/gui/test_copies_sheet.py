@@ -27,6 +27,7 @@ from xref_app.gui.copies_part import CopiesPart
 from xref_app.gui.copies_words import DAMAGED, NOT_KEPT, UNREADABLE, WHY
 from xref_app.gui.help_copies import COPIES_HELP
 from xref_app.gui.scan_guard import event_ms
+from xref_app.services.copies_told import ELSEWHERE
 from xref_app.services.health_lines import LineKind
 from xref_app.services.kept_copies import Kind, kept_copies
 from xref_app.services.live_desk import LiveDesk
@@ -292,6 +293,68 @@ def test_a_copy_goes_where_the_person_says_and_never_over_another_file(open_shop
         assert copy.execute("SELECT count(*) FROM entries").fetchone()[0] > NEW_ENTRIES
 
 
+def choose_elsewhere(hands: Hands, path: Path) -> None:
+    copies_of(hands)._look_at(str(path))
+    hands.settle()
+
+
+def test_a_copy_from_a_stick_is_looked_at_and_put_back_like_the_others(open_shop: Open, tmp_path: Path) -> None:
+    hands = on_sheet(open_shop)
+    stick = tmp_path / "stick.sqlite"
+    stick.write_bytes(kept_copies(tmp_path / "shop.sqlite")[-1].path.read_bytes())
+    choose_elsewhere(hands, stick)
+    line = copies_of(hands).sheet.line
+    assert line is not None
+    assert (line.path, line.good) == (stick, True)
+    assert "from where you chose it" in str(copies_of(hands).sheet.list.model().index(0, 0).data())
+    copies_of(hands).sheet.focus_copies()
+    hands.press(Qt.Key.Key_Return)
+    assert f"entries: {NEW_ENTRIES}" in question(hands)
+    hands.press(Qt.Key.Key_F12)
+    assert there(tmp_path / "shop.sqlite") == set()
+
+
+def test_a_file_that_is_no_copy_cannot_be_put_back(open_shop: Open, tmp_path: Path) -> None:
+    hands = on_sheet(open_shop)
+    letter = tmp_path / "letter.sqlite"
+    letter.write_bytes(b"a letter to somebody")
+    choose_elsewhere(hands, letter)
+    line = copies_of(hands).sheet.line
+    assert line is not None
+    assert (line.path, line.good, line.holds) == (letter, False, None)
+    assert not copies_of(hands).sheet.details.all_button.isEnabled()
+
+
+def test_a_question_that_is_open_is_not_replaced_by_a_late_one(open_shop: Open) -> None:
+    hands = on_sheet(open_shop)
+    hands.press(Qt.Key.Key_Down)
+    hands.press(Qt.Key.Key_Return)
+    before = question(hands)
+    copies_of(hands).bring_back_missing()
+    copies_of(hands).put_all_back()
+    hands.settle()
+    assert question(hands) == before
+    assert hands.window.message.text == "Answer the question above first, then ask again."
+
+
+def test_while_one_is_put_back_no_daily_copy_drops_another(open_shop: Open, tmp_path: Path) -> None:
+    hands = open_shop(lose_copies)
+    copies_of(hands).count()
+    assert hands.window.watch is not None
+    assert copies_of(hands).is_working
+    hands.window.watch.look()
+    hands.settle()
+    assert kept_copies(tmp_path / "shop.sqlite") == ()
+    hands.window.watch.look()
+    hands.settle()
+    assert len(kept_copies(tmp_path / "shop.sqlite")) == 1
+
+
+def lose_copies(path: Path) -> None:
+    for one in kept_copies(path):
+        one.path.unlink()
+
+
 def flip_middle(path: Path) -> None:
     content = bytearray(path.read_bytes())
     content[len(content) // 2] ^= 1
@@ -361,10 +424,6 @@ def test_a_catalog_beyond_single_rows_closes_for_a_whole_copy(open_shop: Open, q
 
 
 def test_the_day_s_copy_is_made_once_and_the_status_says_so(open_shop: Open, tmp_path: Path) -> None:
-    def lose_copies(path: Path) -> None:
-        for one in kept_copies(path):
-            one.path.unlink()
-
     hands = open_shop(lose_copies)
     watch = hands.window.watch
     assert watch is not None
@@ -431,7 +490,7 @@ def test_a_bundle_that_is_stopped_is_not_waited_for(open_shop: Open) -> None:
 
 
 def test_every_reason_for_a_copy_has_words() -> None:
-    assert {*Kind, "upgrade", "set aside"} == set(WHY)
+    assert {*Kind, "upgrade", "set aside", ELSEWHERE} == set(WHY)
 
 
 def test_a_scan_over_the_sheets_changes_nothing(open_shop: Open, tmp_path: Path) -> None:
@@ -475,7 +534,7 @@ def test_f6_and_tab_reach_everything(open_shop: Open) -> None:
         hands.press(Qt.Key.Key_Tab)
         assert focus_name() not in seen, "a trap"
         seen.append(focus_name())
-    details = ("all", "missing", "now", "elsewhere", "bundle", "leave")
+    details = ("all", "missing", "now", "elsewhere", "from", "bundle", "leave")
     assert {f"copies_{one}_button" for one in details} <= set(seen)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import pysqlite3.dbapi2 as binding
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -130,6 +131,16 @@ def test_nothing_is_offered_where_no_copy_is_whole(shop: Path, begin: Begin, qtb
     DAMAGES["no store"](shop)
     window, start = begin()
     qtbot.waitUntil(lambda: bool(start.fault) and window.tasks.running == 0, timeout=20_000)
+    assert offer_in(window).bar is None
+
+
+def test_nothing_older_is_offered_for_a_catalog_of_a_later_program(shop: Path, begin: Begin, qtbot: QtBot) -> None:
+    with binding.connect(shop) as store:
+        store.execute("UPDATE alembic_version SET version_num = '9999'")
+    store.close()
+    window, start = begin()
+    qtbot.waitUntil(lambda: bool(start.fault) and window.tasks.running == 0, timeout=20_000)
+    assert "open it with the newer version of the program" in start.fault
     assert offer_in(window).bar is None
 
 

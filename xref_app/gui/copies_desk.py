@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Protocol
 
 from xref_app.core.progress import Progress
+from xref_app.services.copies_told import CopyLine
 from xref_app.services.daily_copies import CopyTold
 from xref_app.services.help_bundle import BundlePart
 from xref_app.services.kept_copies import KeptCopy
@@ -19,6 +20,10 @@ class CopiesDesk(Protocol):
 
     def told(self, progress: Progress) -> CopiesTold:
         """Return the copies there are, the newest first."""
+        ...
+
+    def line_of(self, copy: Path, progress: Progress) -> CopyLine:
+        """Return what a copy that lies elsewhere holds."""
         ...
 
     def daily(self, progress: Progress) -> CopyTold:

@@ -1,4 +1,4 @@
-"""Where the copies meet the rest: their sheet, one put back, and damaged rows put right from one."""
+"""Where the copies meet the rest: their sheet, copies made, and one put back."""
 
 from __future__ import annotations
 
@@ -13,10 +13,9 @@ from xref_app.gui.ask_bar import Answers, AskBar
 from xref_app.gui.bench_part import BenchPart
 from xref_app.gui.copies_desk import CopiesDesk
 from xref_app.gui.copies_sheet import CopiesSheet
-from xref_app.gui.copies_words import NOT_KEPT, change_lines, count_text, mending_lines, told, when_of
-from xref_app.gui.file_boxes import documents_folder, writing_box
+from xref_app.gui.copies_words import NOT_KEPT, change_lines, count_text, told, when_of
+from xref_app.gui.file_boxes import documents_folder, reading_box, writing_box
 from xref_app.gui.job_flow import JobFlow
-from xref_app.gui.job_words import when_text
 from xref_app.gui.late_page import LatePage
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_act import OneAct
@@ -25,7 +24,6 @@ from xref_app.gui.somebody import Somebody
 from xref_app.gui.tasks import Work
 from xref_app.gui.theme import Look
 from xref_app.services.copies_told import CopyLine
-from xref_app.services.mending import Mending
 from xref_app.services.restore import Restored, Way, WouldChange
 from xref_app.services.store_copies import CopiesTold, CopyReport, LastRestore
 
@@ -42,7 +40,6 @@ class CopiesPart(QObject):
     progressed = Signal(int, int)
     works_from = Signal(object)
     counted = Signal(str)
-    righted = Signal()
     bundle_pressed = Signal()
     put_in_place = Signal(object, str)
 
@@ -76,6 +73,7 @@ class CopiesPart(QObject):
         details.missing_button.clicked.connect(self.bring_back_missing)
         details.now_button.clicked.connect(self.copy_now)
         details.elsewhere_button.clicked.connect(self.copy_elsewhere)
+        details.from_button.clicked.connect(self.choose_file)
         details.bundle_button.clicked.connect(self.bundle_pressed)
         details.leave_button.clicked.connect(self.leave)
 
@@ -218,6 +216,25 @@ class CopiesPart(QObject):
     # -- putting one back
 
     @Slot()
+    def choose_file(self) -> None:
+        """Ask for a copy that lies elsewhere: on a stick, on another disk."""
+        dialog = reading_box(self._window, "copies_from_dialog", self.tr("Which copy?"), self._folder)
+        dialog.setNameFilters([self.tr("Copy of the catalog (*.sqlite)"), self.tr("All files (*)")])
+        dialog.fileSelected.connect(self._look_at)
+        dialog.open()
+
+    @Slot(str)
+    def _look_at(self, chosen: str) -> None:
+        path = Path(chosen)
+        self._folder = str(path.parent)
+        self._reads.run(partial(self._desk.line_of, path), self._show_line)
+
+    @Slot(object)
+    def _show_line(self, line: object) -> None:
+        if isinstance(line, CopyLine):
+            self.sheet.show_elsewhere(line)
+
+    @Slot()
     def put_all_back(self) -> None:
         """Tell what putting the chosen copy back would do, then ask."""
         self._ask_back(Way.ALL)
@@ -245,6 +262,9 @@ class CopiesPart(QObject):
         if change.is_nothing:
             self.said.emit(" ".join(sentences))
             return
+        if self._bar.is_open:
+            self.said.emit(self.tr("Answer the question above first, then ask again."))
+            return
         words = {
             Way.ALL: self.tr("Put all back from the copy of {when}? {what} Ctrl+Z takes it back."),
             Way.MISSING: self.tr(
@@ -256,7 +276,7 @@ class CopiesPart(QObject):
         self._bar.ask(question, self.tr("Put it back"), (self._somebody.blank(),), do, only_f12=True)
 
     def _put_back(self, line: CopyLine, way: Way, told_of: WouldChange, given: Answers) -> None:
-        who = self._known_person(given)
+        who = self._somebody.note_or_say(given, self.said.emit)
         if not who:
             return
         self._bar.leave()
@@ -268,7 +288,7 @@ class CopiesPart(QObject):
             self.said.emit(self.tr("Stopped; nothing was changed."))
         if isinstance(done, Restored):
             self.said.emit(self._done_text(line, way, told_of, done.change))
-            self._go_on()
+            self.go_on()
 
     def _done_text(self, line: CopyLine, way: Way, told_of: WouldChange, change: WouldChange | None) -> str:
         """Return what was done; where another counter did something meanwhile, also what that came to."""
@@ -293,57 +313,15 @@ class CopiesPart(QObject):
         self._bar.ask(question, self.tr("Put it in its place"), (self._somebody.blank(),), do, only_f12=True)
 
     def _hand_over(self, line: CopyLine, given: Answers) -> None:
-        who = self._known_person(given)
+        who = self._somebody.note_or_say(given, self.said.emit)
         if who:
             self._bar.leave()
             self.put_in_place.emit(line.path, who)
 
-    def _known_person(self, given: Answers) -> str:
-        """Return who was filled in; of nobody it is said why that is lacking."""
-        who = self._somebody.note(given)
-        if not who:
-            self.said.emit(self.tr("Say who you are; it stands in the history."))
-        return who
-
-    # -- damaged rows
-
-    @Slot()
-    def put_right(self) -> None:
-        """Tell what the newest good copy has for damaged and lost rows, then ask."""
-        self._reads.run(lambda _progress: self._desk.offered_mending(), self._ask_right)
-
-    @Slot(object)
-    def _ask_right(self, mending: object) -> None:
-        if not isinstance(mending, Mending):
-            self.said.emit(
-                self.tr(
-                    "Nothing to put right: either no row is damaged or lost, or no whole copy has it. Ctrl+Shift+E "
-                    "shows which; what no copy has is measured again."
-                )
-            )
-            return
-        question = self.tr("Put right from the copy of {when}? {what} Ctrl+Z takes it back.").format(
-            when=when_text(mending.at), what=" ".join(mending_lines(mending))
-        )
-        do = partial(self._put_right, mending)
-        self._bar.ask(question, self.tr("Put them right"), (self._somebody.blank(),), do, only_f12=True)
-
-    def _put_right(self, mending: Mending, given: Answers) -> None:
-        who = self._known_person(given)
-        if not who:
-            return
-        self._acts.do(partial(self._desk.mend, mending, who), self._tell_right)
-
-    @Slot(object)
-    def _tell_right(self, done: object) -> None:
-        if isinstance(done, Mending):
-            self.said.emit(" ".join((self.tr("Done."), *mending_lines(done))))
-            self._go_on()
-            self.righted.emit()
-
     # -- after an act
 
-    def _go_on(self) -> None:
+    @Slot()
+    def go_on(self) -> None:
         """Have everything see what stands there now."""
         self._bar.leave()
         self._bench.flow.ask_names()

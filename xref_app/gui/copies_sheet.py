@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
@@ -45,6 +46,7 @@ class CopyDetails(SideDetails):
         self.missing_button = self._button("missing", self.tr("Only what is missing…"))
         self.now_button = self._button("now", self.tr("Copy now"))
         self.elsewhere_button = self._button("elsewhere", self.tr("Copy to a stick…"))
+        self.from_button = self._button("from", self.tr("From a file…"))
         self.bundle_button = self._button("bundle", self.tr("Help bundle…"))
         self.leave_button = self._button("leave", self.tr("Leave  Esc"))
         self._lay_out()
@@ -63,7 +65,7 @@ class CopyDetails(SideDetails):
         column = QVBoxLayout(self._acts)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
-        column.addLayout(_row(self.now_button, self.elsewhere_button))
+        column.addLayout(_row(self.now_button, self.elsewhere_button, self.from_button))
         column.addLayout(_row(self.bundle_button, self.leave_button))
         below.addWidget(self._acts)
 
@@ -150,6 +152,15 @@ class CopiesSheet(FoldingSheet):
         wanted = before if before is not None and before.path in paths else told.newest_good
         if paths:
             self.list.setCurrentIndex(self._model.index(paths.index(wanted.path) if wanted else 0))
+        self._show_line()
+
+    def show_elsewhere(self, line: CopyLine) -> None:
+        """Show a copy that lies elsewhere above the others, and choose it."""
+        others = tuple(one for one in self._told.lines if one.path != line.path)
+        self._told = replace(self._told, lines=(line, *others))
+        self._model.show_rows(self._told.lines)
+        self.list.doItemsLayout()
+        self.list.setCurrentIndex(self._model.index(0))
         self._show_line()
 
     def step_pane(self, step: int) -> None:

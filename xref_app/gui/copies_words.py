@@ -20,6 +20,7 @@ WHY: Mapping[str, str] = {
     "catalog": marked("copies", "made before a catalog file was taken"),
     "restore": marked("copies", "made before another copy was put back"),
     "upgrade": marked("copies", "made before the catalog got a newer format"),
+    "elsewhere": marked("copies", "from where you chose it"),
     "set aside": marked("copies", "the catalog as it lay there, set aside before another took its place"),
 }
 TABLES: Mapping[str, str] = {
@@ -47,8 +48,8 @@ WHOLE = marked("copies", "whole, every row checked")
 UNREADABLE = marked("copies", "cannot be read")
 ENTRIES = marked("copies", "{entries} entries")
 UP_TO_DATE = marked("copies", "nothing was done since")
-BEHIND = marked("copies", "acts since then: {count}")
-AHEAD = marked("copies", "holds {count} acts that the catalog has lost")
+BEHIND = marked("copies", "changes since then: {count}")
+AHEAD = marked("copies", "holds {count} changes that the catalog has lost")
 
 NOT_KEPT = marked("copies", "No copies are kept here: made-up data can be made anew, and a server has its own keeper.")
 NO_COPY = marked("copies", "There is no copy yet. One is made by itself every day; Copy now makes one at once.")

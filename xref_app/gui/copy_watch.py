@@ -7,6 +7,7 @@ from datetime import date
 from PySide6.QtCore import QObject, QTimer, Signal, Slot
 
 from xref_app.gui.copies_desk import CopiesDesk
+from xref_app.gui.copies_part import CopiesPart
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_read import OneRead
 from xref_app.gui.status_line import StatusLine
@@ -24,8 +25,10 @@ class CopyWatch(QObject):
     said = Signal(str)
     crashed = Signal()
 
-    def __init__(self, desk: CopiesDesk, status: StatusLine, memory: WindowMemory, parent: QObject) -> None:
-        super().__init__(parent)
+    def __init__(self, desk: CopiesDesk, status: StatusLine, memory: WindowMemory, copies: CopiesPart) -> None:
+        """Make it; while ``copies`` works it copies nothing: a copy that is being put back must not be dropped."""
+        super().__init__(copies)
+        self._copies = copies
         self._desk, self._status, self._memory = desk, status, memory
         self._restore: LastRestore | None = None
         self._copying, self._looking = OneRead(self), OneRead(self)
@@ -54,9 +57,10 @@ class CopyWatch(QObject):
 
     @Slot()
     def look(self) -> None:
-        """Make today's copy if there is none."""
+        """Make today's copy if there is none; where another is made or put back now, the next time."""
         self._timer.setInterval(_AGAIN_AFTER_MS)
-        self._copying.run(self._desk.daily, self._tell)
+        if not self._copies.is_working:
+            self._copying.run(self._desk.daily, self._tell)
 
     @Slot(object)
     def _tell(self, told: object) -> None:

@@ -21,6 +21,7 @@ from xref_app.gui.health_part import HealthPart
 from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.jobs_part import JobsPart
 from xref_app.gui.main_window import MainWindow
+from xref_app.gui.mending_part import MendingPart
 from xref_app.gui.pair_part import PairPart
 from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
@@ -173,21 +174,23 @@ def _with_copies(parts: WindowParts, desks: Desks, window: MainWindow) -> Window
     bench, bar, look, memory = parts.bench, parts.shelf.bar, window.look, window.memory
     copies = CopiesPart(desks.copies, parts.counter.flow, bench, bar, look=look, memory=memory)
     bundle = BundlePart(desks.copies, bench, look=look)
-    watch = CopyWatch(desks.copies, window.status, memory, bench)
-    for part in (copies, bundle):
+    mending = MendingPart(desks.copies, bench, bar, memory)
+    watch = CopyWatch(desks.copies, window.status, memory, copies)
+    for part in (copies, bundle, mending):
         part.said.connect(window.message.say)
         part.working.connect(window.status.show_working)
         part.progressed.connect(window.status.show_progress)
     watch.said.connect(window.message.say)
     watch.crashed.connect(window.tell_crash)
     copies.works_from.connect(watch.show_works_from)
+    mending.righted.connect(copies.go_on)
     copies.bundle_pressed.connect(bundle.show)
     if parts.health is not None:
         parts.health.opened.connect(copies.count)
-        parts.health.mend_pressed.connect(copies.put_right)
+        parts.health.mend_pressed.connect(mending.put_right)
         copies.counted.connect(parts.health.say_copies)
-        copies.righted.connect(parts.health.read_again)
-    return replace(parts, copies=copies, bundle=bundle, watch=watch)
+        mending.righted.connect(parts.health.read_again)
+    return replace(parts, copies=copies, bundle=bundle, mending=mending, watch=watch)
 
 
 def _with_files(parts: WindowParts, desks: Desks, window: MainWindow) -> WindowParts:

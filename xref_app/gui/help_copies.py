@@ -29,7 +29,12 @@ COPIES_HELP: Mapping[str, str] = {
     "copies_elsewhere_button": marked(
         "help",
         "Makes a copy where you say: on a stick, on another disk. A copy on the same disk goes with the disk. It can "
-        "be put back on any machine: xref-app restore FILE.",
+        "be put back on any machine: From a file.",
+    ),
+    "copies_from_button": marked(
+        "help",
+        "Looks at a copy that lies elsewhere: on a stick, on another disk. It stands above the others, and is put back "
+        "like them.",
     ),
     "copies_bundle_button": marked("help", "Shows what a file for somebody who helps you would hold."),
     "copies_leave_button": marked(

@@ -29,6 +29,7 @@ if TYPE_CHECKING:  # named only: the first paint must not load what is built beh
     from xref_app.gui.is_it_part import IsItPart
     from xref_app.gui.job_flow import JobFlow
     from xref_app.gui.jobs_part import JobsPart
+    from xref_app.gui.mending_part import MendingPart
     from xref_app.gui.pair_part import PairPart
     from xref_app.gui.pane_area import PaneArea
     from xref_app.gui.paper_part import PaperPart
@@ -157,6 +158,11 @@ class MainWindow(WindowFrame):
     def bundle(self) -> BundlePart | None:
         """Return the sheet of the help bundle; None where there is no shelf."""
         return None if self._parts is None else self._parts.bundle
+
+    @property
+    def mending(self) -> MendingPart | None:
+        """Return what puts damaged rows right; None where there is no shelf."""
+        return None if self._parts is None else self._parts.mending
 
     @property
     def watch(self) -> CopyWatch | None:

@@ -141,7 +141,8 @@ def _data_effects(window: MainWindow) -> dict[Command, Effect]:
     if window.copies is not None:
         effects[Command.COPIES] = window.copies.show
         effects[Command.COPY_NOW] = partial(_copy_now, window.copies)
-        effects[Command.PUT_RIGHT] = window.copies.put_right
+    if window.mending is not None:
+        effects[Command.PUT_RIGHT] = window.mending.put_right
     if window.bundle is not None:
         effects[Command.HELP_BUNDLE] = window.bundle.show
     if window.suppliers is not None:

@@ -37,6 +37,13 @@ class Somebody(QObject):
             self._flow.set_who(who)
         return who
 
+    def note_or_say(self, given: Answers, say: Callable[[str], object]) -> str:
+        """Return who was filled in, and remember it; of nobody ``say`` why that is lacking."""
+        who = self.note(given)
+        if not who:
+            say(self.tr("Say who you are; it stands in the history."))
+        return who
+
     def act(self, what: str, do: Callable[[str], None]) -> None:
         """Do an act at once where it is known who does it; else ask that first. ``what`` is what the button says."""
         if self._memory.who:

@@ -23,6 +23,7 @@ class StatusLine(QStatusBar):
         named(self, "window_status_bar", self.tr("Status"))
         self.setSizeGripEnabled(False)
         self._title = self._in_use = ""
+        self._awaited: set[int] = set()
         self._catalog = self._label("status_catalog_label", "")
         self._copy = self._label("status_copy_label", "")
         self.works_from_button = named(QPushButton("", self), "status_works_from_button", self.tr("Working from"))
@@ -122,7 +123,10 @@ class StatusLine(QStatusBar):
 
     @Slot(bool)
     def show_working(self, is_working: bool) -> None:  # noqa: FBT001 - the signal's own argument
-        """Begin to wait, or stop waiting."""
+        """Begin to wait, or stop waiting, for whoever tells it; what one waits for is not over with the other's."""
+        whose = id(self.sender())
+        (self._awaited.add if is_working else self._awaited.discard)(whose)
+        is_working = bool(self._awaited)
         if is_working and not self._patience.isActive() and self._progress.isHidden():
             self._patience.start()
         elif not is_working:

@@ -17,6 +17,7 @@ from xref_app.gui.happened_part import HappenedPart
 from xref_app.gui.health_part import HealthPart
 from xref_app.gui.is_it_part import IsItPart
 from xref_app.gui.jobs_part import JobsPart
+from xref_app.gui.mending_part import MendingPart
 from xref_app.gui.pair_part import PairPart
 from xref_app.gui.paper_part import PaperPart
 from xref_app.gui.shelf_part import ShelfPart
@@ -53,6 +54,7 @@ class WindowParts:
     export: ExportPart | None = None
     copies: CopiesPart | None = None
     bundle: BundlePart | None = None
+    mending: MendingPart | None = None
     watch: CopyWatch | None = None
 
     @property
@@ -68,7 +70,7 @@ class WindowParts:
     @property
     def _others(self) -> tuple[WorkingPart, ...]:
         """Return the others that are there; the bench last, which the sheets lie on."""
-        data = (self.watch, self.bundle, self.copies, self.suppliers, self.catalog_file, self.export)
+        data = (self.watch, self.bundle, self.mending, self.copies, self.suppliers, self.catalog_file, self.export)
         sheets = (self.paper, self.jobs, self.health, self.happened, self.is_it, self.pairs, self.fix)
         others: tuple[WorkingPart | None, ...] = (*data, *sheets, self.shelf, self.bench)
         return tuple(one for one in others if one is not None)

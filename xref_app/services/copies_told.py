@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Final
 
 from xref_app.core.progress import NO_PROGRESS, Progress
 from xref_app.services.kept_copies import KeptCopy, copies_folder, is_good, kept_copies
 from xref_app.store.copies import check_copy
 from xref_app.store.copy_glance import Glance, glance_at
 from xref_app.store.errors import StoreError
+
+# Why a copy was made that lies neither beside the store nor under a name of ours: nobody knows.
+ELSEWHERE: Final = "elsewhere"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +46,17 @@ def copy_lines(store: Path, *, serial: int | None, progress: Progress = NO_PROGR
     return tuple(sorted(lines, key=lambda one: _order(one, ours), reverse=True))
 
 
+def line_of_file(path: Path, *, serial: int | None, progress: Progress = NO_PROGRESS) -> CopyLine:
+    """Return what the copy at ``path`` holds, wherever it lies; ``serial`` is the last act of the store.
+
+    Raises:
+        WorkCancelledError: ``progress`` says nobody waits any more.
+    """
+    holds = glance_at(path)
+    behind = None if holds is None or serial is None else serial - holds.serial
+    return CopyLine(path, ELSEWHERE, holds, holds is not None and _is_whole(path, progress), behind)
+
+
 def newest_good_copy(store: Path) -> Path | None:
     """Return the newest copy of the store at this path that is whole, or None."""
     return next((one.path for one in kept_copies(store) if is_good(one)), None)
@@ -54,9 +69,9 @@ def _line(path: Path, kept: KeptCopy | None, serial: int | None) -> CopyLine:
     return CopyLine(path, _why(path, kept), holds, good, behind)
 
 
-def _is_whole(path: Path) -> bool:
+def _is_whole(path: Path, progress: Progress = NO_PROGRESS) -> bool:
     try:
-        return check_copy(path).is_whole
+        return check_copy(path, progress).is_whole
     except (StoreError, OSError):
         return False
 

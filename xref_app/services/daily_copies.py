@@ -57,10 +57,11 @@ def daily_copy(store: Store, progress: Progress = NO_PROGRESS) -> CopyTold:
         kept = kept_copies(path)
         if not _is_due(kept, serial):
             return CopyTold(newest_day=_newest_day(kept))
+        # Tried first: where that is stopped, today's copy, and with it the trial, is still due.
+        warning = tried_copy(kept, progress) if is_trial_due(kept, today()) else ""
         copy, _report = make_kept_copy(store, path, Kind.DAILY, serial=serial, day=today(), progress=progress)
     except StoreError as error:
         return CopyTold(warning=str(error), newest_day=_newest_day(kept_copies(path)))
-    warning = tried_copy(kept, progress) if is_trial_due(kept, copy.day) else ""
     _rotate(kept_copies(path))
     return CopyTold(copy, warning, copy.day)
 

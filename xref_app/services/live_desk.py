@@ -45,6 +45,8 @@ from xref_app.store.touched import entries_since, newest_serial
 
 Answer = TypeVar("Answer")
 
+_Opened = tuple[CatalogDesk, int]
+
 # House rule: reading so many entries again one by one takes as long as opening a catalog anew.
 _MOST_REREAD = 1_000
 
@@ -63,7 +65,7 @@ class LiveDesk:
         self._swapping = RLock()
         self._seen = 0  # the last change of the store that the catalog of the moment is known to have
         self._opened: CatalogDesk | None = None
-        self._opening: SharedWork[CatalogDesk] | None = None
+        self._opening: SharedWork[_Opened] | None = None
         self._bench = Bench(store, lambda: self.catalog)
         self.shelf = ShopShelf(store, self._restock)
         self.fix = FixOrReplace(store, self._restock)
@@ -84,22 +86,24 @@ class LiveDesk:
         """Return the desk over the catalog of the moment; it is opened at the first question, not before the window."""
         while (opened := self._opened) is None:
             opening = self._opening_now()
-            found = opening.result(progress)
+            found, seen = opening.result(progress)
             with self._swapping:
                 if self._opening is opening:
-                    self._opened, self._opening = found, None
+                    self._opened, self._opening, self._seen = found, None, seen
         return opened
 
-    def _opening_now(self) -> SharedWork[CatalogDesk]:
+    def _opening_now(self) -> SharedWork[_Opened]:
         """Return the opening that is under way, or a new one; somebody who types on does not begin it anew."""
         with self._swapping:
             if self._opening is None or self._opening.has_failed:
                 self._opening = SharedWork(self._open, "xref opening")
             return self._opening
 
-    def _open(self, progress: Progress) -> CatalogDesk:
-        self._seen = newest_serial(self._store)
-        return CatalogDesk.over(open_catalog(self._store, progress, most_in_memory=self._most_in_memory), self._name)
+    def _open(self, progress: Progress) -> _Opened:
+        """Return the catalog, and the last change it surely has: what comes meanwhile is reread."""
+        seen = newest_serial(self._store)
+        catalog = open_catalog(self._store, progress, most_in_memory=self._most_in_memory)
+        return CatalogDesk.over(catalog, self._name), seen
 
     def open_soon(self) -> None:
         """Begin to open the catalog, so that the first question need not wait for it; returns at once."""
@@ -205,7 +209,7 @@ class LiveDesk:
     ) -> SavedUnit:
         """Save the draft as one change; the catalog of the moment has it on return."""
         saved = self._bench.save(draft, who, guessed_entry=guessed_entry, although_double=although_double)
-        self._refresh(saved.touched)
+        self._taken(saved.touched)
         return saved
 
     # -- what was saved before
@@ -249,13 +253,14 @@ class LiveDesk:
         rows = [row for entry in entries for row in self.catalog.observations[entry] if row.observation_id in losers]
         edits = [RowEdit("observations", row, None) for row in rows]
         save_edits(self._store, lambda _numbers: edits, name=versions.title, who=who, why=why, save_id=uuid.uuid4().hex)
-        self._refresh(entries)
+        self._taken(entries)
 
     def _stepped(self, step: Step | None) -> str:
         if step is None:
             return ""
-        self._refresh(entries_touched(self._store, step))
-        self._restock()
+        with self._or_later():
+            self._refresh(entries_touched(self._store, step))
+            self._restock()
         return step.name
 
     def _restock(self) -> Catalog:

@@ -39,6 +39,8 @@ __all__ = [
 
 # A store with one of these cannot be built upon; everything else (busy, full, no right to write) goes away by itself.
 _BEYOND_OPENING = (DamagedStoreError, NewerStoreError, NotAStoreError, StoreMissingError)
+# Of these a copy is offered unasked; a store of a later version wants the later program, not an older state.
+_LOST = (DamagedStoreError, NotAStoreError, StoreMissingError)
 
 
 class CannotRestoreError(XrefError):
@@ -157,10 +159,13 @@ def _why(copy: Path, glance: Glance) -> str:
 
 
 def is_beyond_opening(path: Path) -> bool:
-    """Say whether only a copy in its place can bring the store at ``path`` back; not where it is only busy or full."""
+    """Say whether only a copy in its place can bring the store at ``path`` back.
+
+    Not where it is only busy or full, nor where a later version of the program can open it.
+    """
     try:
         open_engine(path, create=False).dispose()
-    except _BEYOND_OPENING:
+    except _LOST:
         return True
     except StoreError:
         return False

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Final
 
 from xref_app.core.progress import NO_PROGRESS, Progress
-from xref_app.services.copies_told import CopyLine, copy_lines
+from xref_app.services.copies_told import CopyLine, copy_lines, line_of_file
 from xref_app.services.daily_copies import CopyTold, copy_before, daily_copy
 from xref_app.services.help_bundle import BundlePart, BundlePlaces, bundle_parts, write_bundle
 from xref_app.services.kept_copies import KeptCopy, Kind, copies_folder
@@ -29,7 +29,7 @@ from xref_app.store.connect import file_of
 from xref_app.store.copies import CopyReport, make_copy
 from xref_app.store.engine import Store
 from xref_app.store.health import can_be_built_upon
-from xref_app.store.history import read_history
+from xref_app.store.history import last_serial, read_history
 from xref_app.store.last_restore import LastRestore, last_restore
 
 __all__ = ["CopiesTold", "CopyReport", "LastRestore", "StoreCopies", "offered_at_start"]
@@ -92,6 +92,15 @@ class StoreCopies:
             only_as_file=only_as_file,
             clock_is_behind=bool(last) and datetime.now(UTC) + _CLOCK_DIFFERS < datetime.fromisoformat(last[0].at),
         )
+
+    def line_of(self, copy: Path, progress: Progress) -> CopyLine:
+        """Return what a copy that lies elsewhere holds; every row of it is read.
+
+        Raises:
+            StoreError: the store cannot be read.
+            WorkCancelledError: nobody waits any more.
+        """
+        return line_of_file(copy, serial=last_serial(self._store), progress=progress)
 
     def daily(self, progress: Progress) -> CopyTold:
         """Make today's copy if there is none yet.
