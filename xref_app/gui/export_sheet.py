@@ -8,7 +8,7 @@ from enum import StrEnum
 from PySide6.QtCore import Qt, Slot
 from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
-from xref_app.gui.labels import heading_label, plain_label, warning_label
+from xref_app.gui.labels import heading_label, plain_label
 from xref_app.gui.rows import named
 from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look
@@ -54,7 +54,7 @@ class ExportSheet(QWidget):
         self.ids.setPlaceholderText(self.tr("ids of entries, such as P-001, M-004"))
         self.ids.setMaxLength(_LONGEST_IDS)
         self.means = plain_label(self, "export_means_label")
-        self.state = warning_label(self, "export_state_label")
+        self.state = heading_label(self, "export_state_label", "")
         self.write_button = self._button("write", self.tr("Choose where, and write…"))
         self.leave_button = self._button("leave", self.tr("Leave  Esc"))
         self._lay_out()

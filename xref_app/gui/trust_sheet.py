@@ -1,4 +1,4 @@
-"""Trusting a supplier: the fingerprint of the keys, and beside it what the supplier told another way, typed by hand."""
+"""Trusting a supplier: what was told another way, typed by hand, and then the fingerprint of the keys beside it."""
 
 from __future__ import annotations
 
@@ -59,7 +59,7 @@ class TrustSheet(QWidget):
             "trust_ask_label",
             self.tr(
                 "Ask the supplier for the fingerprint by telephone or on paper, never by the way the keys came. Type "
-                "what you are told, line by line: both sides must be the same."
+                "what you are told, line by line; beside each line stands then what the key file says."
             ),
         )
         self._file = quiet_label(self, "trust_file_label")
@@ -71,6 +71,7 @@ class TrustSheet(QWidget):
         self.trust_button = self._button("trust", self.tr("Trust this supplier  F12"))
         self.choose_button = self._button("choose", self.tr("Choose the key file…"))
         self.leave_button = self._button("leave", self.tr("Leave  Esc"))
+        self._groups: list[str] = []
         self._lay_out()
         self._connect()
         look.changed.connect(self._resize_to_text)
@@ -136,6 +137,8 @@ class TrustSheet(QWidget):
         stops = (*self.typed, self.name, self.trust_button)
         for line, after in zip((*self.typed, self.name), stops[1:], strict=True):
             line.returnPressed.connect(after.setFocus)
+        for line in self.typed:
+            line.textChanged.connect(self._show_typed)
         self.trust_button.clicked.connect(self.trusted)
 
     # -- what is shown and typed
@@ -145,14 +148,23 @@ class TrustSheet(QWidget):
         """Return what was typed of the fingerprint."""
         return " ".join(line.text() for line in self.typed)
 
-    def show_keys(self, file_name: str, fingerprint: str) -> None:
-        """Show the fingerprint of a key file, with nothing typed beside it; empty shows that none is chosen."""
-        groups = fingerprint.split()
+    @Slot()
+    def _show_typed(self) -> None:
+        """Show of the key file only lines that were typed whole: read off the screen, a fingerprint proves nothing."""
         for place, (shown, typed) in enumerate(zip(self.shown, self.typed, strict=True)):
             start = place * GROUPS_IN_A_LINE
-            shown.setText("  ".join(groups[start : start + GROUPS_IN_A_LINE]) or "–")
+            groups = self._groups[start : start + GROUPS_IN_A_LINE]
+            is_whole = len("".join(typed.text().split())) >= len("".join(groups))
+            words = "  ".join(groups) if is_whole else self.tr("shown once typed")
+            shown.setText(words if groups else "–")
+
+    def show_keys(self, file_name: str, fingerprint: str) -> None:
+        """Show the fingerprint of a key file, with nothing typed beside it; empty shows that none is chosen."""
+        groups = self._groups = fingerprint.split()
+        for typed in self.typed:
             typed.clear()
             typed.setEnabled(bool(groups))
+        self._show_typed()
         self.name.setEnabled(bool(groups))
         self.trust_button.setEnabled(bool(groups))
         file = self.tr("Key file “{name}”").format(name=file_name)
