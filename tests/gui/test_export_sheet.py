@@ -25,8 +25,9 @@ from xref_app.core.model.catalog import Entry
 from xref_app.core.model.catalog_rows import CatalogRows
 from xref_app.exchange.data_package import read_data_package
 from xref_app.gui.export_part import ExportPart
-from xref_app.gui.export_sheet import Form, What
+from xref_app.gui.export_sheet import ExportSheet, Form, What
 from xref_app.gui.scan_guard import event_ms
+from xref_app.gui.theme import Look
 from xref_app.services.live_desk import LiveDesk
 from xref_app.store.connect import writing
 from xref_app.store.edits import RowEdit, save_edits
@@ -231,3 +232,12 @@ def test_a_scan_over_the_sheet_changes_nothing(open_shop: Open) -> None:
             hands.settle()
             assert seen() == before, place.objectName()
             assert part_of(hands).is_shown
+
+
+@pytest.mark.parametrize("is_sample", [False, True])
+def test_it_says_that_the_sample_stays_unless_all_is_the_sample(qtbot: QtBot, is_sample: bool) -> None:
+    sheet = ExportSheet(Look())
+    qtbot.addWidget(sheet)
+    sheet.begin(has_job=False, is_sample=is_sample)
+    assert ("All of this catalog is made up." in sheet.means.text()) is is_sample
+    assert ("so does the made-up sample" in sheet.means.text()) is not is_sample

@@ -66,7 +66,7 @@ class ExportPart(QObject):
 
     def show(self) -> None:
         """Bring the sheet to the front."""
-        self.sheet.begin(has_job=bool(self._job.facts))
+        self.sheet.begin(has_job=bool(self._job.facts), is_sample=bool(self._desk.refusal()))
         self._bench.show_page(self.sheet)
         self.sheet.focus_first()
 

@@ -37,7 +37,7 @@ class ExportSheet(QWidget):
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         named(self, "export_sheet_page", self.tr("Export the catalog"))
-        self._look = look
+        self._look, self._is_sample = look, False
         self._whats, self._what_buttons = self._group(
             (
                 (What.ALL, self.tr("Whole catalog")),
@@ -116,8 +116,9 @@ class ExportSheet(QWidget):
         """Say whether what lies in the shop leaves too."""
         return self.shelf_button.isChecked()
 
-    def begin(self, *, has_job: bool) -> None:
+    def begin(self, *, has_job: bool, is_sample: bool) -> None:
         """Offer the open job only where there is one; what was chosen before stays where it can."""
+        self._is_sample = is_sample
         job_button = self._what_buttons[tuple(What).index(What.JOB)]
         job_button.setEnabled(has_job)
         if job_button.isChecked() and not has_job:
@@ -150,7 +151,9 @@ class ExportSheet(QWidget):
             what[self.what],
             shelf,
             form[self.form],
-            self.tr("Pictures stay here, and so does the made-up sample."),
+            self.tr("Pictures stay here. All of this catalog is made up.")
+            if self._is_sample
+            else self.tr("Pictures stay here, and so does the made-up sample."),
         )
         self.means.setText("\n".join(lines))
         self.ids.setEnabled(self.what is What.THESE)
