@@ -64,7 +64,7 @@ class ExportSheet(QWidget):
         self.ids.returnPressed.connect(self.write_button.setFocus)
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
-        self.begin(has_job=False)
+        self.begin(has_job=False, is_sample=False)
 
     def _group(self, choices: Sequence[tuple[What | Form, str]]) -> tuple[QButtonGroup, tuple[QPushButton, ...]]:
         group, buttons = QButtonGroup(self), []
