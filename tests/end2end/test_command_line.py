@@ -242,9 +242,11 @@ WRONG_LINES: dict[str, tuple[list[str], str]] = {
     "no such command": (
         ["fnd", "x"],
         (
-            "xref-app: argument {find,judge,draw,identify,shelf,health,import,export,catalog-file,copy,copies,restore,"
+            "xref-app: argument {find,judge,draw,identify,shelf,health,import,export,catalog-file,supplier-file,copy,"
+            "copies,restore,"
             "mend,help-bundle}: invalid choice: 'fnd' (choose from 'find', 'judge', 'draw', 'identify', 'shelf', "
-            "'health', 'import', 'export', 'catalog-file', 'copy', 'copies', 'restore', 'mend', 'help-bundle') – see "
+            "'health', 'import', 'export', 'catalog-file', 'supplier-file', 'copy', 'copies', 'restore', 'mend', "
+            "'help-bundle') – see "
             "xref-app --help."
         ),
     ),
