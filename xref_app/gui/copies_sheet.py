@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from xref_app.gui.copies_list import CopiesModel, CopyDelegate
 from xref_app.gui.copies_words import count_text, holds_text, state_text, when_of
-from xref_app.gui.folding_sheet import FoldingSheet, SideDetails
+from xref_app.gui.folding_sheet import FoldingSheet, SideDetails, list_pane
 from xref_app.gui.labels import heading_label, plain_label, quiet_label
 from xref_app.gui.rows import DOMAIN_ROLE, QuietListView, named
 from xref_app.gui.scrolled import column_above_column
@@ -101,24 +101,12 @@ class CopiesSheet(FoldingSheet):
         self.list.setModel(self._model)
         self.list.setItemDelegate(CopyDelegate(look, self.list))
         self.details = CopyDetails(look, self)
-        self._lay_out()
+        pane = list_pane(self, "copies_list_frame", (self._title, self._count), self.list)
+        self._put_side_by_side(pane, self.details)
         self.list.activated.connect(self._tell_chosen)
         self.list.selectionModel().currentChanged.connect(self._show_current)
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
-
-    def _lay_out(self) -> None:
-        pane = QFrame(self)
-        pane.setObjectName("copies_list_frame")
-        pane.setProperty("pane", "true")
-        left = QVBoxLayout(pane)
-        left.setContentsMargins(1, 1, 1, 1)
-        left.setSpacing(4)
-        for label in (self._title, self._count):
-            label.setContentsMargins(10, 4, 8, 0)
-            left.addWidget(label)
-        left.addWidget(self.list, 1)
-        self._put_side_by_side(pane, self.details)
 
     @property
     def line(self) -> CopyLine | None:

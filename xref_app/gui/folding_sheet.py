@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QSize, Qt, Slot
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QFrame, QPushButton, QWidget
+from PySide6.QtWidgets import QBoxLayout, QFrame, QPushButton, QVBoxLayout, QWidget
 
 from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
@@ -99,3 +99,18 @@ class FoldingSheet(QWidget):
 
     def _show_folded(self, *, is_narrow: bool) -> None:
         """Do what else a sheet does when it is folded or unfolded."""
+
+
+def list_pane(parent: QWidget, object_name: str, labels: Sequence[QWidget], view: QWidget) -> QFrame:
+    """Return a left side: ``labels`` one below the other, and the list below them in all the room that is left."""
+    pane = QFrame(parent)
+    pane.setObjectName(object_name)
+    pane.setProperty("pane", "true")
+    column = QVBoxLayout(pane)
+    column.setContentsMargins(1, 1, 1, 1)
+    column.setSpacing(4)
+    for label in labels:
+        label.setContentsMargins(10, 4, 8, 0)
+        column.addWidget(label)
+    column.addWidget(view, 1)
+    return pane

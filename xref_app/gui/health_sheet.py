@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from xref_app.gui.folding_sheet import FoldingSheet, SideDetails
+from xref_app.gui.folding_sheet import FoldingSheet, SideDetails, list_pane
 from xref_app.gui.health_list import HealthDelegate, HealthModel
 from xref_app.gui.health_words import advice_text, count_text, kind_text
 from xref_app.gui.labels import heading_label, plain_label, quiet_label
@@ -91,24 +91,12 @@ class HealthSheet(FoldingSheet):
         self.list.setModel(self._model)
         self.list.setItemDelegate(HealthDelegate(look, self.list))
         self.details = HealthDetails(look, self)
-        self._lay_out()
+        pane = list_pane(self, "health_lines_frame", (self._title, self._count, self._copies), self.list)
+        self._put_side_by_side(pane, self.details)
         self.list.activated.connect(self._tell_chosen)
         self.list.selectionModel().currentChanged.connect(self._show_current)
         look.changed.connect(self._resize_to_text)
         self._resize_to_text()
-
-    def _lay_out(self) -> None:
-        pane = QFrame(self)
-        pane.setObjectName("health_lines_frame")
-        pane.setProperty("pane", "true")
-        left = QVBoxLayout(pane)
-        left.setContentsMargins(1, 1, 1, 1)
-        left.setSpacing(4)
-        for label in (self._title, self._count, self._copies):
-            label.setContentsMargins(10, 4, 8, 0)
-            left.addWidget(label)
-        left.addWidget(self.list, 1)
-        self._put_side_by_side(pane, self.details)
 
     @property
     def line(self) -> HealthLine | None:
