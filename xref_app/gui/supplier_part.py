@@ -16,6 +16,7 @@ from xref_app.gui.job_flow import JobFlow
 from xref_app.gui.late_page import LatePage
 from xref_app.gui.memory import WindowMemory
 from xref_app.gui.one_act import OneAct
+from xref_app.gui.one_read import OneRead
 from xref_app.gui.somebody import Somebody
 from xref_app.gui.supplier_changes import column_change, kind_change, sheet_change
 from xref_app.gui.supplier_columns import TakenAs
@@ -33,7 +34,6 @@ from xref_app.gui.supplier_words import (
     why_not_take,
 )
 from xref_app.gui.supplier_work import Change, Result, look_at, read_and_look
-from xref_app.gui.tasks import Task, Tasks
 from xref_app.gui.theme import Look
 from xref_app.services.supplier_columns import SheetKind
 from xref_app.services.supplier_decimals import Decimals
@@ -78,9 +78,11 @@ class SupplierPart(QObject):
         self._looked: Looked | None = None
         self._changes: list[Change] = []
         self._asked: Preview | None = None
-        self._tasks = Tasks(self)
-        self._task: Task | None = None
-        self._acts = OneAct(self)
+        self._reads, self._acts = OneRead(self), OneAct(self)
+        self._reads.progressed.connect(self.progressed)
+        self._reads.working.connect(self._show_waiting)
+        self._reads.failed.connect(self._tell_failed)
+        self._reads.crashed.connect(self._tell_crash)
         self._acts.failed.connect(self._tell_not_done)
         self._acts.crashed.connect(bench.flow.crashed)
         bench.flow.taken_back.connect(self._look_again)
@@ -117,7 +119,7 @@ class SupplierPart(QObject):
     @property
     def is_working(self) -> bool:
         """Say whether a list is read or looked at, or an act is on its way."""
-        return self._acts.is_working or self._tasks.running > 0
+        return self._acts.is_working or self._reads.is_working
 
     @property
     def looked(self) -> Looked | None:
@@ -126,7 +128,7 @@ class SupplierPart(QObject):
 
     def shut_down(self) -> None:
         """Stop all work."""
-        self._tasks.shut_down()
+        self._reads.shut_down()
         self._acts.shut_down()
 
     # -- the page
@@ -144,7 +146,7 @@ class SupplierPart(QObject):
     @Slot()
     def leave(self) -> None:
         """Stop what is being read or looked at; where nothing is, go back to the work sheet. The list is kept."""
-        if self._task is not None:
+        if self._reads.is_wanted:
             self._stop()
             self.said.emit(self.tr("Stopped. Nothing was changed."))
             return
@@ -154,10 +156,8 @@ class SupplierPart(QObject):
             self.said.emit(words.format(name=self._looked.preview.file.name))
 
     def _stop(self) -> None:
-        self._tasks.cancel(self._task)
-        self._task = None
+        self._reads.stop()
         self._changes.clear()
-        self._show_waiting()
         self._show(self._looked)
 
     # -- the file
@@ -274,8 +274,6 @@ class SupplierPart(QObject):
         if isinstance(result, Result):
             self._looked = result.looked
             self._changes.clear()
-            self._task = None
-            self._show_waiting()
             self.sheet.show_looked(result.looked, result.suppliers)
 
     def _show(self, found: Looked | None) -> None:
@@ -285,39 +283,23 @@ class SupplierPart(QObject):
 
     def _run(self, work: Callable[[Progress], object], answer: Callable[[object], None]) -> None:
         self._leave_question()
-        self._tasks.cancel(self._task)
-        task = self._tasks.prepare(work)
-        task.progressed.connect(self.progressed)
-        task.finished.connect(answer)
-        task.failed.connect(self._tell_failed)
-        task.crashed.connect(self._tell_crash)
-        task.settled.connect(partial(self._note_settled, task))
-        self._task = task
-        self.progressed.emit(0, 0)
-        self._show_waiting()
-        self._tasks.launch(task)
+        self._reads.run(work, answer)
 
-    def _show_waiting(self) -> None:
-        is_waiting = self._task is not None
+    @Slot(bool)
+    def _show_waiting(self, is_waiting: bool) -> None:  # noqa: FBT001 - the signal's own argument
         self.working.emit(is_waiting)
         self.sheet.show_working(is_working=is_waiting)
 
     @Slot(str)
     def _tell_failed(self, sentence: str) -> None:
-        self._task = None
         self._changes.clear()
         self._show(self._looked)
         self.said.emit(sentence)
 
-    @Slot(object)
-    def _tell_crash(self, _trouble: object) -> None:
+    @Slot()
+    def _tell_crash(self) -> None:
         self._tell_failed("")
         self._bench.flow.crashed.emit()
-
-    def _note_settled(self, task: Task) -> None:
-        if self._task is task:
-            self._task = None
-        self._show_waiting()
 
     @Slot(object)
     def _look_beside(self, listed: object) -> None:
@@ -338,7 +320,7 @@ class SupplierPart(QObject):
     def take(self) -> None:
         """Ask whether the good and the accepted rows are to be taken, and who takes them."""
         found = self._looked
-        lacking = why_not_take(found, is_working=self._task is not None)
+        lacking = why_not_take(found, is_working=self._reads.is_wanted)
         if lacking or found is None:
             self.said.emit(lacking)
             return
