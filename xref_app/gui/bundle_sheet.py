@@ -12,6 +12,7 @@ from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
 from xref_app.services.help_bundle import BundlePart
 
+# House rule: looks only.
 _LEAST_WIDTH_PX, _LEAST_HEIGHT_PX = 300, 200
 
 

@@ -13,6 +13,7 @@ from xref_app.gui.rows import named
 from xref_app.gui.theme import Look
 from xref_app.services.catalog_file_lines import FileLine
 
+# House rule: looks only.
 _WIDTH_PX = 420
 # One line of the largest text.
 _LEAST_VIEW_PX = 48

@@ -16,6 +16,7 @@ from xref_app.gui.rows import QuietTableView, RowsModel, named
 from xref_app.gui.theme import Look
 from xref_app.services.catalog_file_lines import FileLine, LineKind, counts
 
+# House rule: looks only.
 _LEAST_PX, _PAD_PX, _SIGN_PX = 260, 6, 20
 _GAP_PX = 6
 _CENTRED = int(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter)

@@ -18,6 +18,7 @@ from xref_app.gui.theme import Look
 from xref_app.services.copies_told import CopyLine
 from xref_app.services.store_copies import CopiesTold
 
+# House rule: looks only.
 _WIDTH_PX = 420
 # One copy; below that the whole window would grow at the largest text.
 _LIST_PX = 70

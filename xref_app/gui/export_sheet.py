@@ -13,6 +13,7 @@ from xref_app.gui.rows import named
 from xref_app.gui.scrolled import column_above_column
 from xref_app.gui.theme import Look
 
+# House rule: nobody types more.
 _LONGEST_IDS = 2_000
 
 

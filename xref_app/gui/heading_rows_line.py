@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QLineEdit, QWidget
 
 from xref_app.gui.rows import named
 
+# House rule: nobody types more.
 _LONGEST = 40
 
 

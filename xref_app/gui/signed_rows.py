@@ -9,6 +9,7 @@ from xref_app.gui.painting import bold, paint_words, wrapped_height
 from xref_app.gui.row_delegate import RowDelegate
 from xref_app.gui.rows import Row, row_width
 
+# House rule: looks only.
 _LEAST_PX, _PAD_PX, _SIGN_PX = 300, 7, 22
 _CENTRED = int(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop)
 # The sign against the text, house rule: looks only.

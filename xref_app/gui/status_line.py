@@ -11,7 +11,7 @@ from xref_app.gui.rows import named
 # ux.md section 1: up to 1 s keeps the thought.
 _PROGRESS_AFTER_MS = 1000
 _PROGRESS_PX = 220
-# Of the width of the window.
+# Of the width of the window. House rule: looks only.
 _UNDO_SHARE, _CATALOG_SHARE, _WORKS_FROM_SHARE = 0.30, 0.30, 0.22
 
 

@@ -28,6 +28,7 @@ from xref_app.services.supplier_columns import SheetKind
 from xref_app.services.supplier_import import LONGEST_SUPPLIER
 from xref_app.services.supplier_preview import Preview
 
+# House rule: looks only.
 _HEIGHT_PX = 32
 
 

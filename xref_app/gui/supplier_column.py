@@ -13,6 +13,7 @@ from xref_app.gui.supplier_columns import ColumnRow, TakenAs, TakenAsDelegate, T
 from xref_app.gui.supplier_words import column_notes, heading_text, target_text
 from xref_app.gui.theme import Look
 
+# House rules: looks only, and nobody types more to narrow a list.
 _LIST_PX, _HEIGHT_PX, _LONGEST = 48, 32, 60
 
 

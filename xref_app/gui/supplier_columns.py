@@ -25,9 +25,10 @@ from xref_app.gui.theme import Look
 from xref_app.services.supplier_columns import Column, SheetKind, targets_of, units_of
 from xref_app.services.supplier_looked import ListedColumn
 
+# House rule: looks only.
 _LEAST_PX, _PAD_PX = 240, 6
 # Of the width, for heading and samples; what it is taken as stands beside.
-_HEADING_SHARE = 0.46
+_HEADING_SHARE = 0.46  # house rule: looks only
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from xref_app.gui.supplier_words import take_text, why_not_take
 from xref_app.gui.theme import Look
 from xref_app.services.supplier_looked import Looked, Standing
 
+# House rule: looks only.
 _WIDTH_PX = 450
 
 

@@ -20,6 +20,7 @@ from xref_app.gui.theme import Look
 from xref_app.services.supplier_beside import Beside
 from xref_app.services.supplier_looked import ListedRow, Looked
 
+# House rule: looks only.
 _LEAST_PX, _PAD_PX, _LIST_PX, _HEIGHT_PX = 200, 5, 48, 32
 # House rule: what is typed instead of a cell is no longer than what is kept of one.
 _LONGEST = 200

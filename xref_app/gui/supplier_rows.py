@@ -13,6 +13,7 @@ from xref_app.gui.supplier_words import SIGNS, STANDINGS, names_text, row_text, 
 from xref_app.gui.theme import Look
 from xref_app.services.supplier_looked import ListedRow, Standing
 
+# House rule: looks only.
 _LEAST_PX, _PAD_PX, _SIGN_PX = 240, 6, 22
 _CENTRED = int(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop)
 # The sign against the text, house rule: looks only.

@@ -15,6 +15,7 @@ from xref_app.gui.supplier_words import NOT_READ, counts_text, read_as_text, tol
 from xref_app.gui.theme import Look
 from xref_app.services.supplier_looked import ListedRow, Looked
 
+# House rule: looks only.
 _LIST_PX, _LISTS_PX = 96, 380
 
 

@@ -13,6 +13,7 @@ from xref_app.gui.theme import Look
 
 # A fingerprint is 64 digits in 16 groups of four; so many stand on one line here, as one reads them out.
 GROUPS_IN_A_LINE, LINES = 4, 4
+# House rules: a line with blanks to spare, a name; then looks only.
 _LONGEST, _LONGEST_NAME = 24, 60
 _LINE_PX, _NAME_PX, _WIDEST_PX = 210, 300, 760
 
